@@ -1,0 +1,10 @@
+export type { Anchor } from './anchor.ts';
+export type { Finding, Severity } from './finding.ts';
+export type { Rect, Size } from './geometry.ts';
+export { assetIdOf, sha256Hex } from './hash.ts';
+export type { AssetId, BlockId, DesignId, EditionId, FaceId, NoteId, SectionId } from './ids.ts';
+export { IdSource } from './ids.ts';
+export type { Outcome } from './outcome.ts';
+export { assertNever, failure, success } from './outcome.ts';
+export type { FontUnits, GlyphId, PageIndex, Points } from './units.ts';
+export { inches, millimetres, POINTS_PER_INCH, POINTS_PER_MILLIMETRE } from './units.ts';

@@ -1,0 +1,98 @@
+/** The book: one immutable value that everything else is derived from. */
+
+import type { Node } from 'prosemirror-model';
+import type { AssetId, DesignId, EditionId, Points } from '#base';
+
+/** A person's or body's part in the book; `role` is a MARC relator code (`aut`, `edt`, `ill`, `trl`, ...). */
+export interface Contributor {
+  readonly name: string;
+  /** The form under which a catalogue files the name: "Carroll, Lewis". */
+  readonly fileAs: string | null;
+  readonly role: string;
+}
+
+export interface Series {
+  readonly name: string;
+  /** Place in the series: unsigned integers joined by dots, as EPUB's `group-position` asks. */
+  readonly number: string | null;
+}
+
+export interface Metadata {
+  readonly title: string;
+  readonly subtitle: string | null;
+  readonly contributors: readonly Contributor[];
+  /** BCP 47. */
+  readonly language: string;
+  readonly publisher: string | null;
+  readonly place: string | null;
+  /** Year of publication as printed after the copyright sign. */
+  readonly year: number | null;
+  readonly rightsHolder: string | null;
+  readonly series: Series | null;
+  readonly description: string | null;
+  readonly subjects: readonly string[];
+  /** What the book is known by for ever: `urn:uuid:...`, made from its first content, kept through every edit. */
+  readonly identifier: string;
+  /** Last change of the text, seconds since 1970-01-01T00:00:00Z, from the manuscript or the host; null if unknown. */
+  readonly modified: number | null;
+}
+
+export type NotePlacement = 'foot' | 'chapter' | 'book';
+
+interface EditionBase {
+  readonly id: EditionId;
+  /** What the author calls it: "Paperback". */
+  readonly name: string;
+  readonly design: DesignId;
+  /** 13 digits without hyphens, or null. */
+  readonly isbn: string | null;
+}
+
+export interface PrintEdition extends EditionBase {
+  readonly kind: 'print';
+  readonly trim: { readonly width: Points; readonly height: Points };
+  readonly notes: NotePlacement;
+}
+
+export interface EbookEdition extends EditionBase {
+  readonly kind: 'ebook';
+  readonly notes: Exclude<NotePlacement, 'foot'>;
+  /** The asset used as cover, or null for a generated one. */
+  readonly cover: AssetId | null;
+}
+
+export type Edition = PrintEdition | EbookEdition;
+
+/** A picture or other binary kept with the book. */
+export interface Asset {
+  readonly id: AssetId;
+  readonly bytes: Uint8Array;
+  /** `image/png`, `image/jpeg`, ... as found in the bytes, not as claimed. */
+  readonly mediaType: string;
+  /** The name it came under, for the author to know it by. */
+  readonly name: string;
+  /** Pixels, or null for vector and unknown. */
+  readonly pixels: { readonly width: number; readonly height: number } | null;
+}
+
+export type Json = null | boolean | number | string | readonly Json[] | { readonly [key: string]: Json };
+
+/** A design kept with the book: settings that the design room reads; this room only carries them. */
+export interface StoredDesign {
+  readonly id: DesignId;
+  readonly settings: Json;
+}
+
+export interface Book {
+  readonly metadata: Metadata;
+  readonly editions: readonly Edition[];
+  readonly designs: readonly StoredDesign[];
+  readonly assets: ReadonlyMap<AssetId, Asset>;
+  /** The `book` node. */
+  readonly text: Node;
+}
+
+/** The names of the authors, in order; an empty list where none is given. */
+export function authorsOf(metadata: Metadata): readonly string[] {
+  return metadata.contributors.filter((each) => each.role === 'aut').map((each) => each.name);
+}

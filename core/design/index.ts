@@ -1,0 +1,1 @@
+export type { DesignSettings, DisplaySetting, LetterStyle, OpenerNumber } from './settings.ts';

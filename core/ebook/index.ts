@@ -1,0 +1,1 @@
+export type { EbookEntry, PageStart } from './types.ts';

@@ -1,0 +1,91 @@
+/** Collects the items of one page; `finish` freezes them into a `Page`. */
+import type { Anchor, FaceId, Points } from '#base';
+import type { GlyphRun, Page, PageItem } from './page.ts';
+
+/** What a run is, besides its glyphs. */
+export interface RunStart {
+  readonly face: FaceId;
+  readonly size: Points;
+  readonly x: Points;
+  readonly y: Points;
+  readonly at?: Anchor;
+  readonly grey?: number;
+  readonly scale?: number;
+  readonly furniture?: boolean;
+}
+
+type PageFrame = Omit<Page, 'items' | 'glyphs' | 'advances' | 'offsets' | 'clusters'>;
+
+const FIRST_CAPACITY = 4096;
+
+export class PageBuilder {
+  private readonly items: PageItem[] = [];
+  private glyphs = new Uint16Array(FIRST_CAPACITY);
+  private advances = new Float32Array(FIRST_CAPACITY);
+  private clusters = new Uint16Array(FIRST_CAPACITY);
+  private offsets: Float32Array | null = null;
+  private count = 0;
+  private open: { readonly start: RunStart; readonly first: number } | null = null;
+
+  /** Adds a rule, image, path or link. */
+  add(item: Exclude<PageItem, GlyphRun>): void {
+    this.items.push(item);
+  }
+
+  /** Begins a run; glyphs follow, then `endRun`. */
+  beginRun(start: RunStart): void {
+    if (this.open) throw new RangeError('a run is open already');
+    this.open = { start, first: this.count };
+  }
+
+  /** Adds a glyph to the open run. `advance` in points, `cluster` an index into the text given to `endRun`. */
+  glyph(id: number, advance: Points, cluster: number): void {
+    if (this.count === this.glyphs.length) this.grow();
+    this.glyphs[this.count] = id;
+    this.advances[this.count] = advance;
+    this.clusters[this.count] = cluster;
+    this.count++;
+  }
+
+  /** Moves the last glyph from the pen, in points (y down), without moving the pen. */
+  offsetLast(x: Points, y: Points): void {
+    if (x === 0 && y === 0) return;
+    this.offsets ??= new Float32Array(this.glyphs.length * 2);
+    this.offsets[(this.count - 1) * 2] = x;
+    this.offsets[(this.count - 1) * 2 + 1] = y;
+  }
+
+  /** Ends the open run; an empty run leaves no item. */
+  endRun(text: string): void {
+    if (!this.open) throw new RangeError('no run is open');
+    const { start, first } = this.open;
+    this.open = null;
+    if (this.count === first) return;
+    this.items.push({ kind: 'glyphs', ...start, start: first, count: this.count - first, text });
+  }
+
+  /** The finished page. The builder is spent afterwards. */
+  finish(frame: PageFrame): Page {
+    return {
+      ...frame,
+      items: this.items,
+      glyphs: this.glyphs.slice(0, this.count),
+      advances: this.advances.slice(0, this.count),
+      offsets: this.offsets ? this.offsets.slice(0, this.count * 2) : null,
+      clusters: this.clusters.slice(0, this.count),
+    };
+  }
+
+  private grow(): void {
+    const wider = this.glyphs.length * 2;
+    this.glyphs = copyInto(new Uint16Array(wider), this.glyphs);
+    this.advances = copyInto(new Float32Array(wider), this.advances);
+    this.clusters = copyInto(new Uint16Array(wider), this.clusters);
+    if (this.offsets) this.offsets = copyInto(new Float32Array(wider * 2), this.offsets);
+  }
+}
+
+function copyInto<T extends Uint16Array | Float32Array>(target: T, source: T): T {
+  target.set(source);
+  return target;
+}

@@ -1,0 +1,12 @@
+export { PageBuilder, type RunStart } from './builder.ts';
+export type {
+  Folio,
+  GlyphRun,
+  ImageItem,
+  LinkItem,
+  Page,
+  PageItem,
+  PathItem,
+  RuleItem,
+  Side,
+} from './page.ts';

@@ -1,0 +1,9 @@
+export type {
+  BreakRequest,
+  BrokenLine,
+  BrokenParagraph,
+  ParagraphShape,
+  Span,
+  StyledText,
+  TextStyle,
+} from './types.ts';

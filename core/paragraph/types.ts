@@ -1,0 +1,102 @@
+/**
+ * What goes into and comes out of a paragraph being set. The room turns styled text into items, breaks them by total
+ * fit and can place each line on a page; it knows nothing of pages beyond that.
+ */
+import type { Anchor, BlockId, NoteId, Points } from '#base';
+import type { PageBuilder } from '#page';
+import type { FontFamily } from '#type';
+
+/** The look of a stretch of text, resolved from design and marks. */
+export interface TextStyle {
+  readonly family: FontFamily;
+  readonly italic: boolean;
+  readonly bold: boolean;
+  readonly size: Points;
+  /** OpenType features, sorted: `['onum', 'smcp']`. */
+  readonly features: readonly string[];
+  /** Extra space after each letter, in ems. */
+  readonly letterspace: number;
+  /** Baseline shift in points, up positive. */
+  readonly rise: Points;
+  readonly language: string;
+  readonly grey: number;
+  readonly strike: boolean;
+  readonly hyphenate: boolean;
+  /** Set in capitals or small capitals by mapping letters first (Unicode upper or lower case). */
+  readonly letterCase: 'asTyped' | 'upper' | 'lower';
+}
+
+/** A stretch of the paragraph's flat text (see `Anchor.offset`): text, a forced break or a note reference. */
+export type Span =
+  | {
+      readonly kind: 'text';
+      readonly text: string;
+      readonly offset: number;
+      readonly style: TextStyle;
+      readonly href: string | null;
+    }
+  | { readonly kind: 'lineBreak'; readonly offset: number }
+  | {
+      readonly kind: 'noteMark';
+      readonly text: string;
+      readonly offset: number;
+      readonly style: TextStyle;
+      readonly note: NoteId;
+    };
+
+export interface StyledText {
+  readonly block: BlockId;
+  readonly spans: readonly Span[];
+}
+
+/** Where lines may stand, and how they are filled. */
+export interface ParagraphShape {
+  readonly measure: Points;
+  /** Indent of the first line. */
+  readonly indentFirst: Points;
+  /** Indent of all lines but the first (hanging, turnovers). */
+  readonly indentRest: Points;
+  /** Lines that a drop cap or picture narrows from the left: the first `lines` lines by `width`. */
+  readonly notch: { readonly lines: number; readonly width: Points } | null;
+  readonly align: 'justify' | 'start' | 'center' | 'end';
+  /** Lets punctuation and hyphens hang into the margins. */
+  readonly hang: boolean;
+  /** Most a glyph may be widened or narrowed to save a line from bad spaces, as a share of its width; 0 for not at all. */
+  readonly scaling: number;
+  /** Shortest acceptable last line. */
+  readonly lastLineMin: Points;
+}
+
+/** One line of a broken paragraph. */
+export interface BrokenLine {
+  /** Flat-text offsets: first character, and the one after the last (the break's space excluded). */
+  readonly from: number;
+  readonly to: number;
+  readonly hyphenated: boolean;
+  /** Adjustment ratio: 0 natural, 1 fully stretched, -1 fully shrunk. */
+  readonly ratio: number;
+  /** Natural width of the content, before justification. */
+  readonly width: Points;
+  /** References that stand on this line, in order. */
+  readonly notes: readonly NoteId[];
+}
+
+export interface BrokenParagraph {
+  readonly block: BlockId;
+  readonly lines: readonly BrokenLine[];
+  readonly demerits: number;
+  /** Characters that no face has, with the place of the first of each. */
+  readonly missing: readonly { readonly codePoint: number; readonly at: Anchor }[];
+  /**
+   * Puts a line on a page.
+   * @param x left edge of the measure. @param y the baseline.
+   */
+  place(line: number, x: Points, y: Points, page: PageBuilder): void;
+}
+
+/** How many lines more (positive) or fewer than the optimum are wanted. */
+export interface BreakRequest {
+  readonly text: StyledText;
+  readonly shape: ParagraphShape;
+  readonly looseness: number;
+}

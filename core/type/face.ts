@@ -1,0 +1,96 @@
+/**
+ * What a font face is to the rest of the engine. All lengths are in the face's own units (`unitsPerEm` to the em); the
+ * caller scales by size / unitsPerEm.
+ */
+import type { FaceId, FontUnits, GlyphId } from '#base';
+
+/** What the licence bits of the OS/2 table allow (OpenType `fsType`). */
+export type Embedding = 'installable' | 'editable' | 'preview' | 'restricted';
+
+export interface ShapeSetting {
+  /** OpenType features beside the defaults (kern, liga, clig, calt), sorted and joined by commas: `onum,smcp`. */
+  readonly features: string;
+  /** BCP 47. */
+  readonly language: string;
+  readonly direction: 'ltr' | 'rtl';
+}
+
+/** Shaped text. Arrays are as long as there are glyphs. */
+export interface Shaped {
+  readonly text: string;
+  readonly glyphs: Uint16Array;
+  readonly advances: Int32Array;
+  /** x, y pairs (y up, font units), or null where all are nil. */
+  readonly offsets: Int32Array | null;
+  /** UTF-16 index of each glyph's cluster. */
+  readonly clusters: Uint16Array;
+  /** Sum of the advances. */
+  readonly width: FontUnits;
+}
+
+export interface FontFace {
+  readonly id: FaceId;
+  readonly family: string;
+  readonly italic: boolean;
+  readonly weight: number;
+  readonly postScriptName: string;
+  readonly unitsPerEm: number;
+  readonly ascender: FontUnits;
+  /** Negative below the baseline. */
+  readonly descender: FontUnits;
+  readonly capHeight: FontUnits;
+  readonly xHeight: FontUnits;
+  /** xMin, yMin, xMax, yMax. */
+  readonly boundingBox: readonly [number, number, number, number];
+  /** Degrees, negative leaning right, from `post`. */
+  readonly italicAngle: number;
+  readonly embedding: Embedding;
+  /** True where outlines are CFF (OTF). */
+  readonly cff: boolean;
+  /** The complete font file. */
+  readonly bytes: Uint8Array;
+
+  has(codePoint: number): boolean;
+  /** The nominal glyph of a character, 0 where there is none. */
+  glyphOf(codePoint: number): GlyphId;
+  advanceOf(glyph: GlyphId): FontUnits;
+  hasFeature(tag: string): boolean;
+  /** Shapes one word or a longer text; cached by text and setting. */
+  shape(text: string, setting: ShapeSetting): Shaped;
+  /** SVG path data of a glyph's outline, font units, y up. */
+  outline(glyph: GlyphId): string;
+  /** xMin, yMin, xMax, yMax of a glyph's ink, font units, y up; null for a blank glyph. */
+  inkOf(glyph: GlyphId): readonly [number, number, number, number] | null;
+  /** A font file with only these glyphs, under their old ids (layout tables, cmap and names dropped). */
+  subset(glyphs: Iterable<GlyphId>): Uint8Array;
+  /** A font file for an ebook: these characters, with layout features and cmap kept. */
+  subsetForText(codePoints: Iterable<number>): Uint8Array;
+}
+
+/** The four faces of a text family; a family without bold or italic repeats the regular face. */
+export interface FontFamily {
+  readonly name: string;
+  readonly regular: FontFace;
+  readonly italic: FontFace;
+  readonly bold: FontFace;
+  readonly boldItalic: FontFace;
+}
+
+/** All that layout may draw on, loaded before it begins. */
+export interface FontLibrary {
+  /** The named family; a RangeError for a name that was not loaded. */
+  family(name: string): FontFamily;
+  face(id: FaceId): FontFace;
+  /** Faces to try, in order, for characters that the text face lacks. */
+  readonly fallbacks: readonly FontFace[];
+}
+
+/** A font file as the host hands it over. */
+export interface FontFile {
+  readonly family: string;
+  readonly weight: number;
+  readonly italic: boolean;
+  readonly bytes: Uint8Array;
+  /** True for a face that only serves as fallback. */
+  readonly fallback?: boolean;
+}

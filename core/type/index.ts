@@ -1,0 +1,1 @@
+export type { Embedding, FontFace, FontFamily, FontFile, FontLibrary, Shaped, ShapeSetting } from './face.ts';
