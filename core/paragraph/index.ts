@@ -1,8 +1,17 @@
+export { createSetter } from './setter.ts';
+export { BREAK_SETTINGS, type BreakSettings } from './settings.ts';
 export type {
   BreakRequest,
   BrokenLine,
   BrokenParagraph,
+  Hyphenator,
+  LengthChoice,
+  MissingCharacter,
+  ParagraphSetter,
   ParagraphShape,
+  Placing,
+  SetterParts,
+  SingleLine,
   Span,
   StyledText,
   TextStyle,

@@ -4,7 +4,8 @@
  */
 import type { Anchor, BlockId, NoteId, Points } from '#base';
 import type { PageBuilder } from '#page';
-import type { FontFamily } from '#type';
+import type { FontFamily, FontLibrary } from '#type';
+import type { BreakSettings } from './settings.ts';
 
 /** The look of a stretch of text, resolved from design and marks. */
 export interface TextStyle {
@@ -77,21 +78,44 @@ export interface BrokenLine {
   readonly ratio: number;
   /** Natural width of the content, before justification. */
   readonly width: Points;
+  /** How far the line runs over its measure at its tightest; 0 for nearly all lines. */
+  readonly overfull: Points;
+  /** True where a word wider than the measure had to be broken at a place that is no break opportunity. */
+  readonly torn: boolean;
   /** References that stand on this line, in order. */
   readonly notes: readonly NoteId[];
+}
+
+/** A character that no face has, with the place of its first occurrence. */
+export interface MissingCharacter {
+  readonly codePoint: number;
+  readonly at: Anchor;
+}
+
+/** What a placed line is, besides its text. */
+export interface Placing {
+  /** See `GlyphRun.furniture`. */
+  readonly furniture?: boolean;
 }
 
 export interface BrokenParagraph {
   readonly block: BlockId;
   readonly lines: readonly BrokenLine[];
   readonly demerits: number;
-  /** Characters that no face has, with the place of the first of each. */
-  readonly missing: readonly { readonly codePoint: number; readonly at: Anchor }[];
+  readonly missing: readonly MissingCharacter[];
   /**
    * Puts a line on a page.
    * @param x left edge of the measure. @param y the baseline.
    */
-  place(line: number, x: Points, y: Points, page: PageBuilder): void;
+  place(line: number, x: Points, y: Points, page: PageBuilder, placing?: Placing): void;
+}
+
+/** Text on one line, at its natural width and never broken. */
+export interface SingleLine {
+  readonly width: Points;
+  readonly missing: readonly MissingCharacter[];
+  /** @param x left end of the text. @param y the baseline. */
+  place(x: Points, y: Points, page: PageBuilder, placing?: Placing): void;
 }
 
 /** How many lines more (positive) or fewer than the optimum are wanted. */
@@ -99,4 +123,33 @@ export interface BreakRequest {
   readonly text: StyledText;
   readonly shape: ParagraphShape;
   readonly looseness: number;
+}
+
+/** What another number of lines would cost. */
+export interface LengthChoice {
+  /** See `BreakRequest.looseness`. */
+  readonly looseness: number;
+  readonly lines: number;
+  readonly demerits: number;
+}
+
+/** Sets paragraphs. Hand over the same `StyledText` object for an unchanged paragraph: work is kept by its identity. */
+export interface ParagraphSetter {
+  break(request: BreakRequest): BrokenParagraph;
+  /** The numbers of lines within two of the optimum that can be had without overfull lines, the optimum among them. */
+  lengths(text: StyledText, shape: ParagraphShape): readonly LengthChoice[];
+  line(text: StyledText): SingleLine;
+}
+
+/** Where a word of one language may be divided. */
+export interface Hyphenator {
+  /** Offsets into the word before which it may be divided, ascending. */
+  breaks(word: string): ArrayLike<number>;
+}
+
+export interface SetterParts {
+  readonly library: FontLibrary;
+  /** The hyphenator of a language, null where there is none. */
+  readonly hyphenator: (language: string) => Hyphenator | null;
+  readonly settings?: Partial<BreakSettings>;
 }

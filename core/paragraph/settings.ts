@@ -1,0 +1,44 @@
+/**
+ * What the breaking of paragraphs is tuned by: tolerances, penalties, demerits and the elasticity of spaces. Where TeX
+ * has the parameter, the scale is TeX's: badness 100 |r|^3, demerits (linePenalty + badness + penalty)^2 and additions.
+ */
+
+export interface BreakSettings {
+  /** Stretch and shrink of a word space, as shares of its natural width. */
+  readonly stretch: number;
+  readonly shrink: number;
+  /** Greatest stretch ratio of the pass without hyphens, and of the one with them. */
+  readonly firstTolerance: number;
+  readonly secondTolerance: number;
+  readonly linePenalty: number;
+  /** Penalty of a line that ends in a hyphen made by dividing a word, of one made by dividing a capitalised word, and of
+   * one that ends in a hyphen of the text. */
+  readonly hyphenPenalty: number;
+  readonly properNamePenalty: number;
+  readonly explicitHyphenPenalty: number;
+  /** Added where two lines running end in hyphens, and where a third follows. */
+  readonly doubleHyphenDemerits: number;
+  readonly tripleHyphenDemerits: number;
+  /** Added where the last line but one ends in a hyphen. */
+  readonly finalHyphenDemerits: number;
+  /** Added where neighbouring lines differ by more than one fitness class. */
+  readonly fitnessDemerits: number;
+  /** Added where the last line is shorter than `ParagraphShape.lastLineMin` or a lone short word. */
+  readonly shortLastLineDemerits: number;
+}
+
+export const BREAK_SETTINGS: BreakSettings = {
+  stretch: 1 / 2,
+  shrink: 1 / 3,
+  firstTolerance: 1,
+  secondTolerance: 2,
+  linePenalty: 10,
+  hyphenPenalty: 50,
+  properNamePenalty: 200,
+  explicitHyphenPenalty: 50,
+  doubleHyphenDemerits: 10_000,
+  tripleHyphenDemerits: 1e9,
+  finalHyphenDemerits: 5_000,
+  fitnessDemerits: 10_000,
+  shortLastLineDemerits: 50_000,
+};
