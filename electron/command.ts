@@ -1,1 +1,51 @@
-export {};
+/**
+ * The `reglet` command: the same host without a window. In: arguments; out: files, text or JSON on standard output, and
+ * the exit status (0 done, 1 the input can't be used, 2 wrong usage).
+ */
+import { parseCommandLine, USAGE } from './arguments.ts';
+import { runCheck } from './commands/check.ts';
+import { runKeep } from './commands/keep.ts';
+import { runMake } from './commands/make.ts';
+import { runOutline } from './commands/outline.ts';
+import { InputProblem, UsageProblem } from './problems.ts';
+import { version } from './version.ts';
+
+async function run(words: readonly string[]): Promise<void> {
+  const request = parseCommandLine(words);
+  switch (request.kind) {
+    case 'help':
+      process.stdout.write(USAGE);
+      return;
+    case 'version':
+      process.stdout.write(`reglet ${version}\n`);
+      return;
+    case 'make':
+      return runMake(request);
+    case 'check':
+      return runCheck(request);
+    case 'outline':
+      return runOutline(request);
+    case 'keep':
+      return runKeep(request);
+  }
+}
+
+/** Runs the command and gives its exit status. A fault in the program itself is not caught: it has to be seen. */
+async function main(): Promise<number> {
+  try {
+    await run(process.argv.slice(2));
+    return 0;
+  } catch (problem) {
+    if (problem instanceof UsageProblem) {
+      process.stderr.write(`reglet: ${problem.message}\nSee reglet --help.\n`);
+      return 2;
+    }
+    if (problem instanceof InputProblem) {
+      process.stderr.write(`reglet: ${problem.message}\n`);
+      return 1;
+    }
+    throw problem;
+  }
+}
+
+process.exitCode = await main();

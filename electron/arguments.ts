@@ -1,0 +1,138 @@
+/** The command line: words in, one typed request out, or a `UsageProblem`. */
+import { type ParseArgsConfig, parseArgs } from 'node:util';
+import { inches, millimetres, type Size } from '#base';
+import { UsageProblem } from './problems.ts';
+
+export const USAGE = `reglet - a finished manuscript to a print interior (PDF) and an ebook (EPUB)
+
+usage:
+  reglet make    <manuscript or .reglet> [options]   make the editions' files
+  reglet outline <manuscript or .reglet> [options]   show what was understood: sections and decisions
+  reglet check   <manuscript or .reglet> [options]   look for what a printer or a shop would reject
+  reglet keep    <manuscript> --to book.reglet       take the manuscript in and keep it as a book
+
+options of make and check:
+  --edition ID      only this edition; may be given several times (default: all that the book holds)
+  --design ID       the design to set the book in
+  --trim WxHin      trimmed size of the print page: 5.5x8.5in, 129x198mm or 396x612pt
+  --out DIR         where make puts the files (default: out)
+options of outline:
+  --text            with --json: the text of each section as well
+options of all:
+  --json            one JSON object on standard output and nothing else
+  --help, --version
+
+exit status: 0 done, 1 the input can't be used, 2 wrong usage
+
+ISBNs, copyright lines and printers' limits are yours to confirm: compare them with your ISBN agency's letter and your
+printer's own specification before you upload.
+`;
+
+export interface MakeRequest {
+  readonly kind: 'make' | 'check';
+  readonly input: string;
+  readonly editions: readonly string[];
+  readonly design: string | null;
+  readonly trim: Size | null;
+  readonly out: string;
+  readonly json: boolean;
+}
+
+export interface OutlineRequest {
+  readonly kind: 'outline';
+  readonly input: string;
+  readonly json: boolean;
+  readonly text: boolean;
+}
+
+export interface KeepRequest {
+  readonly kind: 'keep';
+  readonly input: string;
+  readonly to: string;
+  readonly json: boolean;
+}
+
+export type Request = MakeRequest | OutlineRequest | KeepRequest | { readonly kind: 'help' } | { readonly kind: 'version' };
+
+const OPTIONS = {
+  edition: { type: 'string', multiple: true },
+  design: { type: 'string' },
+  trim: { type: 'string' },
+  out: { type: 'string' },
+  to: { type: 'string' },
+  json: { type: 'boolean' },
+  text: { type: 'boolean' },
+  help: { type: 'boolean', short: 'h' },
+  version: { type: 'boolean' },
+} as const satisfies ParseArgsConfig['options'];
+
+/** Which options each command takes. */
+const ALLOWED: Readonly<Record<string, readonly string[]>> = {
+  make: ['edition', 'design', 'trim', 'out', 'json'],
+  check: ['edition', 'design', 'trim', 'json'],
+  outline: ['json', 'text'],
+  keep: ['to', 'json'],
+};
+
+/** Turns the words after `reglet` into a request. Throws `UsageProblem` with one sentence. */
+export function parseCommandLine(words: readonly string[]): Request {
+  const { values, positionals } = parseWords(words);
+  if (values.help || (words.length === 1 && words[0] === 'help')) return { kind: 'help' };
+  if (values.version) return { kind: 'version' };
+  const [command, input, ...rest] = positionals;
+  if (command === undefined) throw new UsageProblem('a command is missing: make, outline, check or keep.');
+  const allowed = ALLOWED[command];
+  if (!allowed) throw new UsageProblem(`"${command}" is not a command; the commands are make, outline, check and keep.`);
+  if (input === undefined) throw new UsageProblem(`${command} needs a manuscript or a .reglet file.`);
+  if (rest.length > 0) throw new UsageProblem(`${command} takes one file, but "${rest[0]}" was given as well.`);
+  for (const option of Object.keys(values)) {
+    if (!allowed.includes(option)) throw new UsageProblem(`${command} has no option --${option}.`);
+  }
+  const json = values.json ?? false;
+  if (command === 'outline') return { kind: 'outline', input, json, text: values.text ?? false };
+  if (command === 'keep') {
+    if (!values.to) throw new UsageProblem('keep needs --to and the name of the book file.');
+    return { kind: 'keep', input, to: values.to, json };
+  }
+  return {
+    kind: command === 'check' ? 'check' : 'make',
+    input,
+    editions: values.edition ?? [],
+    design: values.design ?? null,
+    trim: values.trim === undefined ? null : parseTrim(values.trim),
+    out: values.out ?? 'out',
+    json,
+  };
+}
+
+function parseWords(words: readonly string[]) {
+  try {
+    return parseArgs({ args: [...words], options: OPTIONS, allowPositionals: true, strict: true });
+  } catch (problem) {
+    if (problem instanceof TypeError && 'code' in problem && String(problem.code).startsWith('ERR_PARSE_ARGS')) {
+      throw new UsageProblem(`${problem.message.split('. ')[0]}.`);
+    }
+    throw problem;
+  }
+}
+
+const TRIM = /^(\d+(?:\.\d+)?)\s*x\s*(\d+(?:\.\d+)?)\s*(in|mm|pt)$/i;
+/** Smallest and largest side of a trimmed page that make-up can fill, in inches. */
+const TRIM_SIDES = { least: 3, most: 14 };
+
+/** A trimmed size such as `5.5x8.5in`, in points. */
+export function parseTrim(text: string): Size {
+  const match = TRIM.exec(text.trim());
+  if (!match) throw new UsageProblem(`"${text}" is not a trim size; write it like 5.5x8.5in or 129x198mm.`);
+  const toPoints = (value: string) => {
+    const unit = match[3]?.toLowerCase();
+    return unit === 'in' ? inches(Number(value)) : unit === 'mm' ? millimetres(Number(value)) : Number(value);
+  };
+  const size = { width: toPoints(match[1] ?? ''), height: toPoints(match[2] ?? '') };
+  for (const side of [size.width, size.height]) {
+    if (side < inches(TRIM_SIDES.least) || side > inches(TRIM_SIDES.most)) {
+      throw new UsageProblem(`a trim of ${text} can't be set: each side must be between 3 and 14 inches.`);
+    }
+  }
+  return size;
+}

@@ -1,0 +1,51 @@
+/**
+ * The fonts and WebAssembly modules that travel with the program: where the build takes them from and under which name
+ * they lie in `dist/fonts` and `dist/wasm`. Every font is under the SIL Open Font License; its text lies beside it.
+ */
+
+export interface BundledFont {
+  readonly family: string;
+  readonly weight: number;
+  readonly italic: boolean;
+  /** Serves only for characters that the text face lacks. */
+  readonly fallback: boolean;
+  readonly package: string;
+  readonly path: string;
+  readonly file: string;
+  readonly licencePath: string;
+  readonly licenceFile: string;
+}
+
+export interface BundledModule {
+  readonly package: string;
+  readonly path: string;
+  readonly file: string;
+}
+
+function ebGaramond(weight: number, name: string, italic: boolean): BundledFont {
+  const cut = `${weight}${name}${italic ? '_Italic' : ''}`;
+  return {
+    family: 'EB Garamond',
+    weight,
+    italic,
+    fallback: false,
+    package: '@expo-google-fonts/eb-garamond',
+    path: `${cut}/EBGaramond_${cut}.ttf`,
+    file: `EBGaramond-${weight}${italic ? '-italic' : ''}.ttf`,
+    licencePath: 'LICENSE_FONT',
+    licenceFile: 'EBGaramond-OFL.txt',
+  };
+}
+
+export const BUNDLED_FONTS: readonly BundledFont[] = [
+  ebGaramond(400, 'Regular', false),
+  ebGaramond(400, 'Regular', true),
+  ebGaramond(700, 'Bold', false),
+  ebGaramond(700, 'Bold', true),
+];
+
+export const BUNDLED_MODULES: readonly BundledModule[] = [
+  { package: 'harfbuzzjs', path: 'dist/harfbuzz.wasm', file: 'harfbuzz.wasm' },
+  { package: 'harfbuzzjs', path: 'dist/harfbuzz-subset.wasm', file: 'harfbuzz-subset.wasm' },
+  { package: '@resvg/resvg-wasm', path: 'index_bg.wasm', file: 'resvg.wasm' },
+];
