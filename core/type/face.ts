@@ -8,7 +8,10 @@ import type { FaceId, FontUnits, GlyphId } from '#base';
 export type Embedding = 'installable' | 'editable' | 'preview' | 'restricted';
 
 export interface ShapeSetting {
-  /** OpenType features beside the defaults (kern, liga, clig, calt), sorted and joined by commas: `onum,smcp`. */
+  /**
+   * OpenType features beside the defaults (kern, liga, clig, calt), sorted and joined by commas: `onum,smcp`. A minus
+   * sign turns a default off: `-liga`.
+   */
   readonly features: string;
   /** BCP 47. */
   readonly language: string;
@@ -24,6 +27,13 @@ export interface Shaped {
   readonly offsets: Int32Array | null;
   /** UTF-16 index of each glyph's cluster. */
   readonly clusters: Uint16Array;
+  /**
+   * 1 where the text before and after the glyph's cluster may not be cut and put together again without shaping anew
+   * (HarfBuzz's unsafe-to-break flag), or null where every place is safe. A piece that begins at a glyph with 0 and ends
+   * before a glyph with 0 (or at the end) has the very glyphs and advances that it has inside the word. Beware of
+   * kerning: it makes the place before its second glyph unsafe.
+   */
+  readonly unsafe: Uint8Array | null;
   /** Sum of the advances. */
   readonly width: FontUnits;
 }
@@ -45,6 +55,8 @@ export interface FontFace {
   /** Degrees, negative leaning right, from `post`. */
   readonly italicAngle: number;
   readonly embedding: Embedding;
+  /** False where the licence bits forbid subsets (OpenType `fsType` bit 8). */
+  readonly maySubset: boolean;
   /** True where outlines are CFF (OTF). */
   readonly cff: boolean;
   /** The complete font file. */
@@ -57,6 +69,12 @@ export interface FontFace {
   hasFeature(tag: string): boolean;
   /** Shapes one word or a longer text; cached by text and setting. */
   shape(text: string, setting: ShapeSetting): Shaped;
+  /**
+   * What the width of `left`, a space and `right` set together differs from the sum of their widths set apart: kerning
+   * with and across the space, nil in most faces. Only the last character of `left` and the first of `right` count;
+   * either may be empty. Cached.
+   */
+  spaceKerning(left: string, right: string, setting: ShapeSetting): FontUnits;
   /** SVG path data of a glyph's outline, font units, y up. */
   outline(glyph: GlyphId): string;
   /** xMin, yMin, xMax, yMax of a glyph's ink, font units, y up; null for a blank glyph. */

@@ -1,1 +1,3 @@
 export type { Embedding, FontFace, FontFamily, FontFile, FontLibrary, Shaped, ShapeSetting } from './face.ts';
+export { type FontModules, faceId, loadFontLibrary } from './library.ts';
+export { type FontTables, readFontTables } from './tables.ts';
