@@ -56,6 +56,8 @@ export interface RawParagraph {
     readonly start: number;
     readonly id: string;
   } | null;
+  /** The label that numbering shows before the paragraph, counted out: "Chapter 3", "iv."; absent for bullets. */
+  readonly numberText?: string | null;
   /** Set by the word processor as part of a generated contents list. */
   readonly inContentsField: boolean;
   /** Border above or below, as some authors draw a scene break. */
