@@ -1,1 +1,17 @@
-export type { DesignSettings, DisplaySetting, LetterStyle, OpenerNumber } from './settings.ts';
+export { type EbookDesign, type EbookLook, type EbookOpener, resolveForEbook } from './ebook.ts';
+export type { PageFrame } from './frame.ts';
+export { featuresFor, type Look } from './looks.ts';
+export { ORNAMENT_IDS, type Ornament, type OrnamentId, ornament } from './ornaments.ts';
+export { defaultPress, gutterFor, leastGutter, type PressProfile, press, presses } from './press.ts';
+export { type PrintConditions, type PrintDesign, type PrintOpener, resolveForPrint } from './print.ts';
+export { builtInDesigns } from './quoin.ts';
+export type {
+  Align,
+  DesignSettings,
+  DisplaySetting,
+  LetterStyle,
+  OpenerNumber,
+  OpenerSetting,
+} from './settings.ts';
+export { designOf, readSettings } from './stored.ts';
+export { type Trim, trim, trimOf, trims } from './trims.ts';

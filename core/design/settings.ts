@@ -1,11 +1,15 @@
 /**
  * A design's settings: one set for both media, in terms a book designer uses. Lengths in points where they say so,
- * otherwise in ems of the text size or lines of the text's leading. Each medium resolves them once (`resolve.ts`).
+ * otherwise in ems of the text size or lines of the text's leading. Each medium resolves them once (`print.ts`,
+ * `ebook.ts`).
  */
-import type { DesignId, Points } from '#base';
+import type { DesignId, Points, Size } from '#base';
+import type { OrnamentId } from './ornaments.ts';
 
 export type OpenerNumber = 'words' | 'figures' | 'roman' | 'none';
-export type LetterStyle = 'asTyped' | 'capitals' | 'smallCapitals';
+/** `allSmall`: capitals too become small capitals; `smallCapitals` keeps the typed capitals large. */
+export type LetterStyle = 'asTyped' | 'capitals' | 'smallCapitals' | 'allSmall';
+export type Align = 'start' | 'center' | 'end';
 
 /** The look of one line of display type. */
 export interface DisplaySetting {
@@ -18,9 +22,31 @@ export interface DisplaySetting {
   readonly letterspace: number;
 }
 
+/** How a section begins. */
+export interface OpenerSetting {
+  /** Space above the first line, as a share of the page's lines (FACTS T-25: 1/6 to 1/3 of the text block). */
+  readonly sink: number;
+  readonly align: Align;
+  readonly number: OpenerNumber;
+  /** Whether the word ("Chapter") stands before the number where the manuscript had one. */
+  readonly showLabel: boolean;
+  readonly numberLook: DisplaySetting;
+  /** The look of a number that has no title below it. */
+  readonly loneNumberLook: DisplaySetting;
+  readonly titleLook: DisplaySetting;
+  readonly subtitleLook: DisplaySetting;
+  /** Where the ornament stands, if anywhere. */
+  readonly ornament: OrnamentId | null;
+  readonly ornamentPlace: 'aboveTitle' | 'belowTitle';
+  /** Lines between the display lines and the text. */
+  readonly spaceAfter: number;
+}
+
 export interface DesignSettings {
   readonly id: DesignId;
   readonly name: string;
+  /** The trimmed page that sizes and margins were drawn for; other trims are derived from it. */
+  readonly trim: Size;
   readonly text: {
     readonly family: string;
     readonly size: Points;
@@ -36,24 +62,13 @@ export interface DesignSettings {
     readonly scaling: number;
   };
   readonly display: { readonly family: string };
-  readonly opener: {
-    /** Lines of space above the first line of an opener, as a share of the page's lines. */
-    readonly sink: number;
-    readonly align: 'start' | 'center' | 'end';
-    readonly number: OpenerNumber;
-    /** Whether the word ("Chapter") stands before the number where the manuscript had one. */
-    readonly showLabel: boolean;
-    readonly numberLook: DisplaySetting;
-    readonly titleLook: DisplaySetting;
-    readonly subtitleLook: DisplaySetting;
-    /** An ornament from `ornaments` between number and title or below the title, or null. */
-    readonly ornament: string | null;
-    /** Lines between the display lines and the text. */
-    readonly spaceAfter: number;
-    readonly recto: { readonly parts: boolean; readonly chapters: boolean };
-  };
+  readonly opener: OpenerSetting;
+  readonly part: OpenerSetting;
+  /** Headings of front and back matter: acknowledgments, contents, about the author. */
+  readonly matter: OpenerSetting;
+  readonly recto: { readonly parts: boolean; readonly chapters: boolean };
   readonly leadIn: { readonly kind: 'smallCapitals' | 'dropCap' | 'none'; readonly dropLines: number };
-  readonly sceneBreak: { readonly mark: 'ornament' | 'space'; readonly ornament: string; readonly lines: number };
+  readonly sceneBreak: { readonly mark: 'ornament' | 'space'; readonly ornament: OrnamentId; readonly lines: number };
   readonly subheads: readonly [DisplaySetting, DisplaySetting, DisplaySetting];
   readonly heads: {
     readonly verso: 'author' | 'title' | 'part' | 'chapter' | 'none';
@@ -66,15 +81,30 @@ export interface DesignSettings {
     readonly onOpeners: boolean;
     readonly size: number;
   };
+  readonly titlePage: {
+    readonly title: DisplaySetting;
+    readonly subtitle: DisplaySetting;
+    readonly author: DisplaySetting;
+    readonly publisher: DisplaySetting;
+    readonly ornament: OrnamentId | null;
+  };
+  readonly halfTitle: DisplaySetting;
+  readonly dedication: { readonly italic: boolean; readonly align: Align };
+  readonly contents: { readonly leaders: boolean };
   readonly quotation: { readonly indent: number; readonly size: number };
-  readonly verse: { readonly indent: number; readonly step: number };
+  readonly epigraph: { readonly indent: number; readonly size: number; readonly italic: boolean };
+  readonly verse: { readonly indent: number | 'longestLine'; readonly step: number; readonly turnover: number };
   readonly setOff: { readonly indent: number; readonly italic: boolean };
   readonly notes: { readonly size: number; readonly leading: number; readonly rule: boolean };
-  /** Margins of the print page in points at its trim; the inner one is widened where the page count asks for it. */
+  readonly caption: { readonly size: number; readonly italic: boolean };
+  readonly imprint: { readonly size: number; readonly leading: number; readonly align: Align };
+  /** Margins of the print page in points at `trim`; the inner one is widened where the page count asks for it. */
   readonly margins: {
     readonly inner: Points;
     readonly outer: Points;
+    /** From the trim to the top of the first line's capitals, below the running head. */
     readonly top: Points;
+    /** At least this from the last baseline to the trim. */
     readonly bottom: Points;
   };
 }

@@ -1,0 +1,97 @@
+/**
+ * The page of a print edition: margins, measure, size and grid. In: settings drawn for one trim, the edition's trim, a
+ * page count and a press; out: the frame in points. The measure, and so every line break, depends on the page count only
+ * where a thick book leaves too little outer margin.
+ */
+import type { Points, Size } from '#base';
+import { gutterFor, type PressProfile } from './press.ts';
+import type { DesignSettings } from './settings.ts';
+
+export interface PageFrame {
+  readonly trim: Size;
+  readonly inner: Points;
+  readonly outer: Points;
+  /** Width of the lines. */
+  readonly measure: Points;
+  readonly size: Points;
+  readonly leading: Points;
+  /** First baseline, from the top of the trimmed page. */
+  readonly firstBaseline: Points;
+  /** Lines to a full page. */
+  readonly lines: number;
+}
+
+/** Mean width of a character of running text in ems, spaces included (measured on English in the built-in face). */
+export const MEAN_CHARACTER = 0.418;
+
+/** Characters to the line that sizes are fitted to; 45 to 75 is good, 66 ideal (FACTS T-01). */
+const FEWEST = 56;
+const MOST = 70;
+const WIDEST = 74;
+
+/** Sizes that a derived trim may take, and the step (FACTS T-04). */
+const SMALLEST_TEXT = 9.5;
+const LARGEST_TEXT = 12;
+const SIZE_STEP = 0.5;
+
+/** No outer margin narrower than a thumb wants, whatever the gutter takes: half an inch. */
+const LEAST_OUTER = 36;
+
+/** Height of capitals as a share of the size, for the top of the text block (text faces lie between 0.63 and 0.72). */
+const CAPITALS = 0.65;
+
+/** The page at the edition's trim. */
+export function pageFrame(settings: DesignSettings, trim: Size, pages: number, press: PressProfile): PageFrame {
+  const across = trim.width / settings.trim.width;
+  const down = trim.height / settings.trim.height;
+  const margins = settings.margins;
+  let measure = trim.width - (margins.inner + margins.outer) * across;
+  const size = fittedSize(settings, measure);
+  measure = Math.min(measure, Math.max(size * MEAN_CHARACTER * WIDEST, settings.text.size * 20));
+  const leading = fittedLeading(settings, size);
+  const { inner, outer } = sideMargins(trim.width - measure, margins.inner, margins.outer, gutterFor(press, pages));
+  const firstBaseline = round(margins.top * down + size * CAPITALS);
+  const depth = trim.height - margins.bottom * down - firstBaseline;
+  return {
+    trim,
+    inner,
+    outer,
+    measure: round(trim.width - inner - outer),
+    size,
+    leading,
+    firstBaseline,
+    lines: Math.max(6, Math.floor(depth / leading + 0.01) + 1),
+  };
+}
+
+/** Shares the space beside the lines: the gutter takes what it must, the outer margin gives down to its least. */
+function sideMargins(
+  room: Points,
+  inner: Points,
+  outer: Points,
+  gutter: Points,
+): { readonly inner: Points; readonly outer: Points } {
+  const drawn = round((room * inner) / (inner + outer));
+  const wanted = Math.max(drawn, gutter);
+  return { inner: wanted, outer: Math.max(round(room - wanted), Math.min(LEAST_OUTER, round(room - drawn))) };
+}
+
+/** The text size at a measure: the design's own where it gives a good line, else the nearest half point that does. */
+function fittedSize(settings: DesignSettings, measure: Points): Points {
+  let size = settings.text.size;
+  const own = measure / (size * MEAN_CHARACTER);
+  if (own >= FEWEST && own <= MOST) return size;
+  const [most, least] = [Math.max(size, LARGEST_TEXT), Math.min(size, SMALLEST_TEXT)];
+  while (measure / (size * MEAN_CHARACTER) > MOST && size + SIZE_STEP <= most) size += SIZE_STEP;
+  while (measure / (size * MEAN_CHARACTER) < FEWEST && size - SIZE_STEP >= least) size -= SIZE_STEP;
+  return size;
+}
+
+function fittedLeading(settings: DesignSettings, size: Points): Points {
+  if (size === settings.text.size) return settings.text.leading;
+  return Math.round((size * settings.text.leading * 2) / settings.text.size) / 2;
+}
+
+function round(value: number): number {
+  return Math.round(value * 1000) / 1000;
+}

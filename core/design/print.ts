@@ -1,0 +1,265 @@
+/**
+ * Resolves a design for a print edition. In: settings, the edition's trim, the page count so far; out: everything that
+ * make-up needs, in points and whole lines of the grid.
+ */
+import type { Points } from '#base';
+import type { PrintEdition } from '#book';
+import { type PageFrame, pageFrame } from './frame.ts';
+import { displayLook, featuresFor, type Look, type LookBase } from './looks.ts';
+import { type Ornament, ornament } from './ornaments.ts';
+import { defaultPress, type PressProfile } from './press.ts';
+import type { Align, DesignSettings, OpenerNumber, OpenerSetting } from './settings.ts';
+
+export interface PrintOpener {
+  /** Whole lines above the first line. */
+  readonly sink: number;
+  readonly align: Align;
+  readonly number: OpenerNumber;
+  readonly showLabel: boolean;
+  readonly numberLook: Look;
+  readonly loneNumberLook: Look;
+  readonly titleLook: Look;
+  readonly subtitleLook: Look;
+  readonly ornament: Ornament | null;
+  readonly ornamentPlace: 'aboveTitle' | 'belowTitle';
+  /** Whole lines below the display lines. */
+  readonly spaceAfter: number;
+}
+
+/** Running heads and folios. */
+export interface PrintFurniture {
+  readonly heads: {
+    readonly verso: DesignSettings['heads']['verso'];
+    readonly recto: DesignSettings['heads']['recto'];
+    readonly look: Look;
+    /** Baseline of the running head. */
+    readonly baseline: Points;
+  };
+  readonly folios: {
+    readonly place: DesignSettings['folios']['place'];
+    readonly onOpeners: boolean;
+    readonly look: Look;
+    /** Baseline of a folio at the foot. */
+    readonly footBaseline: Points;
+  };
+}
+
+/** Pages of their own look. */
+export interface PrintDisplay {
+  readonly titlePage: {
+    readonly title: Look;
+    readonly subtitle: Look;
+    readonly author: Look;
+    readonly publisher: Look;
+    readonly ornament: Ornament | null;
+  };
+  readonly halfTitle: Look;
+  readonly dedication: Look;
+  readonly contents: { readonly leaders: boolean; readonly entry: Look; readonly part: Look };
+}
+
+/** Blocks other than running paragraphs. */
+export interface PrintBlocks {
+  readonly quotation: { readonly look: Look; readonly indent: Points };
+  readonly epigraph: { readonly look: Look; readonly indent: Points };
+  readonly attribution: Look;
+  readonly verse: {
+    readonly indent: Points | 'longestLine';
+    readonly step: Points;
+    readonly turnover: Points;
+  };
+  readonly setOff: { readonly look: Look; readonly indent: Points };
+  readonly listIndent: Points;
+  readonly notes: { readonly look: Look; readonly rule: boolean };
+  readonly caption: Look;
+  readonly imprint: Look;
+}
+
+export interface PrintDesign extends PrintFurniture, PrintDisplay, PrintBlocks {
+  readonly id: string;
+  /** Names all that lines and items depend on, and nothing that only moves the finished page: a key for caches. */
+  readonly key: string;
+  readonly frame: PageFrame;
+  readonly text: Look;
+  /** First-line indent. */
+  readonly indent: Points;
+  readonly hang: boolean;
+  readonly scaling: number;
+  readonly opener: PrintOpener;
+  readonly part: PrintOpener;
+  readonly matter: PrintOpener;
+  readonly recto: { readonly parts: boolean; readonly chapters: boolean };
+  readonly leadIn: {
+    readonly kind: 'smallCapitals' | 'dropCap' | 'none';
+    readonly look: Look;
+    readonly dropLines: number;
+  };
+  readonly sceneBreak: {
+    readonly mark: 'ornament' | 'space';
+    readonly ornament: Ornament;
+    /** Lines of a break that is space alone. */
+    readonly lines: number;
+  };
+  readonly subheads: readonly [Look, Look, Look];
+}
+
+export interface PrintConditions {
+  /** Pages of the book block as known so far: they decide the gutter (FACTS M-05). */
+  readonly pages: number;
+  readonly press?: PressProfile;
+}
+
+/** The design of a print edition at a page count. */
+export function resolveForPrint(
+  settings: DesignSettings,
+  edition: PrintEdition,
+  conditions: PrintConditions,
+): PrintDesign {
+  const frame = pageFrame(settings, edition.trim, conditions.pages, conditions.press ?? defaultPress);
+  const resolver = new PrintResolver(settings, frame);
+  return resolver.design(edition);
+}
+
+class PrintResolver {
+  private readonly text: Look;
+  private readonly base: LookBase;
+
+  constructor(
+    private readonly settings: DesignSettings,
+    private readonly frame: PageFrame,
+  ) {
+    const { family, features, justify, hyphenate } = settings.text;
+    this.text = {
+      family,
+      size: frame.size,
+      leading: frame.leading,
+      italic: false,
+      bold: false,
+      letterspace: 0,
+      letters: 'asTyped',
+      features: featuresFor(features, 'asTyped'),
+      align: justify ? 'justify' : 'start',
+      hyphenate,
+    };
+    this.base = { ...this.text, family: settings.display.family };
+  }
+
+  design(edition: PrintEdition): PrintDesign {
+    const { settings, frame, text } = this;
+    const { measure, lines } = frame;
+    return {
+      id: settings.id,
+      key: JSON.stringify([settings, frame.size, frame.leading, measure, lines, edition.notes]),
+      frame,
+      text,
+      indent: settings.text.indent * frame.size,
+      hang: settings.text.hang,
+      scaling: settings.text.scaling,
+      opener: this.opener(settings.opener),
+      part: this.opener(settings.part),
+      matter: this.opener(settings.matter),
+      recto: settings.recto,
+      leadIn: this.leadIn(),
+      sceneBreak: { ...settings.sceneBreak, ornament: ornament(settings.sceneBreak.ornament) },
+      subheads: [this.subhead(0), this.subhead(1), this.subhead(2)],
+      ...this.furniture(),
+      ...this.display(),
+      ...this.blocks(),
+    };
+  }
+
+  private opener(setting: OpenerSetting): PrintOpener {
+    return {
+      sink: Math.round(setting.sink * this.frame.lines),
+      align: setting.align,
+      number: setting.number,
+      showLabel: setting.showLabel,
+      numberLook: displayLook(this.base, setting.numberLook, setting.align),
+      loneNumberLook: displayLook(this.base, setting.loneNumberLook, setting.align),
+      titleLook: displayLook(this.base, setting.titleLook, setting.align),
+      subtitleLook: displayLook(this.base, setting.subtitleLook, setting.align),
+      ornament: setting.ornament === null ? null : ornament(setting.ornament),
+      ornamentPlace: setting.ornamentPlace,
+      spaceAfter: setting.spaceAfter,
+    };
+  }
+
+  private subhead(level: 0 | 1 | 2): Look {
+    return displayLook(this.base, this.settings.subheads[level], 'start');
+  }
+
+  /** Small capitals in the text want air: 5 to 10 per cent of the size (FACTS T-22). */
+  private leadIn(): PrintDesign['leadIn'] {
+    const look = { ...this.text, letters: 'smallCapitals' as const, letterspace: 0.05 };
+    return { ...this.settings.leadIn, look: { ...look, features: featuresFor(this.text.features, look.letters) } };
+  }
+
+  private furniture(): PrintFurniture {
+    const { settings, frame } = this;
+    const { firstBaseline, leading, lines, trim } = frame;
+    const lastBaseline = firstBaseline + (lines - 1) * leading;
+    const look = (setting: DesignSettings['heads']['look']): Look => displayLook(this.base, setting, 'center');
+    return {
+      heads: {
+        ...settings.heads,
+        look: look(settings.heads.look),
+        baseline: firstBaseline - Math.min(leading * 1.6, firstBaseline * 0.4),
+      },
+      folios: {
+        ...settings.folios,
+        look: look({ size: settings.folios.size, letters: 'asTyped', italic: false, bold: false, letterspace: 0.02 }),
+        footBaseline: lastBaseline + Math.min(leading * 2, (trim.height - lastBaseline) * 0.5),
+      },
+    };
+  }
+
+  private display(): PrintDisplay {
+    const { settings, base, text } = this;
+    const { title, subtitle, author, publisher } = settings.titlePage;
+    const plain = { size: 1, letters: 'asTyped', italic: false, bold: false, letterspace: 0 } as const;
+    const small = { ...plain, letters: 'allSmall', letterspace: 0.1 } as const;
+    return {
+      titlePage: {
+        title: displayLook(base, title, 'center'),
+        subtitle: displayLook(base, subtitle, 'center'),
+        author: displayLook(base, author, 'center'),
+        publisher: displayLook(base, publisher, 'center'),
+        ornament: settings.titlePage.ornament === null ? null : ornament(settings.titlePage.ornament),
+      },
+      halfTitle: displayLook(base, settings.halfTitle, 'center'),
+      dedication: { ...text, ...settings.dedication, hyphenate: false },
+      contents: {
+        leaders: settings.contents.leaders,
+        entry: { ...text, align: 'start', hyphenate: false },
+        part: displayLook(base, small, 'start'),
+      },
+    };
+  }
+
+  private blocks(): PrintBlocks {
+    const { settings, text, frame } = this;
+    const { size, leading } = frame;
+    const scaled = (share: number, lead = 1): Look => ({ ...text, size: size * share, leading: leading * lead });
+    const { quotation, epigraph, setOff, verse, notes, caption, imprint } = settings;
+    return {
+      quotation: { look: scaled(quotation.size), indent: quotation.indent * size },
+      epigraph: { look: { ...scaled(epigraph.size), italic: epigraph.italic }, indent: epigraph.indent * size },
+      attribution: { ...scaled(quotation.size), align: 'end', hyphenate: false },
+      verse: {
+        indent: verse.indent === 'longestLine' ? verse.indent : verse.indent * size,
+        step: verse.step * size,
+        turnover: verse.turnover * size,
+      },
+      setOff: { look: { ...text, italic: setOff.italic }, indent: setOff.indent * size },
+      listIndent: size * 1.75,
+      notes: { look: scaled(notes.size, notes.leading), rule: notes.rule },
+      caption: {
+        ...scaled(caption.size),
+        italic: caption.italic,
+        align: 'center',
+        hyphenate: false,
+      },
+      imprint: { ...scaled(imprint.size, imprint.leading), align: imprint.align, hyphenate: false },
+    };
+  }
+}
