@@ -22,7 +22,7 @@ const ROOMS = {
 /** Libraries that each room may use. */
 const LIBRARIES = {
   base: ['@noble/hashes'],
-  book: ['prosemirror-model', 'prosemirror-transform'],
+  book: ['prosemirror-model', 'prosemirror-transform', 'isbn3'],
   manuscript: ['prosemirror-model', 'saxes', 'fflate'],
   project: ['prosemirror-model', 'fflate'],
   type: ['harfbuzzjs', 'hyphen'],
@@ -30,7 +30,7 @@ const LIBRARIES = {
   makeup: ['prosemirror-model'],
   print: ['pdf-lib'],
   ebook: ['prosemirror-model'],
-  preflight: ['prosemirror-model', 'isbn3'],
+  preflight: ['prosemirror-model'],
   engine: ['prosemirror-model'],
 };
 

@@ -13,8 +13,29 @@ export type {
 } from './book.ts';
 export { authorsOf } from './book.ts';
 export type { AssetRecord, Change, SectionAttributes } from './change.ts';
+export type { FieldValues } from './fields.ts';
+export { fieldValues } from './fields.ts';
+export { bodyTextblocksOf, countWords, flatText, INLINE_OBJECT, isSectionHead, textblocksOf, textOf } from './flat.ts';
+export { furnish } from './furnish.ts';
+export type { Headed, Heading, HeadingStyle } from './heading.ts';
+export { headingOf, sectionLabel } from './heading.ts';
+export { derivedIdentifier } from './identifier.ts';
+export {
+  checkDigit10,
+  checkDigit13,
+  hyphenatedIsbn,
+  isbn13From10,
+  isbnDigits,
+  isIsbn10,
+  isIsbn13,
+} from './isbn.ts';
 export type { Matter, SectionKind } from './kinds.ts';
 export { isSectionKind, matterOf, SECTION_KINDS } from './kinds.ts';
+export type { BookParts } from './newBook.ts';
+export { newBook } from './newBook.ts';
+export { numberWords, roman } from './numerals.ts';
 export type { Alignment, FieldName, MarkName, NodeName, SetOffForm } from './schema.ts';
 export { FIELD_NAMES, SET_OFF_FORMS, schema } from './schema.ts';
+export { selectEdition } from './select.ts';
 export type { EditionView, ViewNote, ViewSection } from './view.ts';
+export { namesInARow, primaryLanguage, sectionName } from './words.ts';

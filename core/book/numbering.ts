@@ -1,0 +1,85 @@
+/**
+ * The count of sections, their matter and their parts. In: the sections of one edition in order; out: for each its
+ * number among its label, the matter it belongs to and the part it stands in.
+ */
+import type { Node } from 'prosemirror-model';
+import type { SectionId } from '#base';
+import { type Matter, matterOf, type SectionKind } from './kinds.ts';
+
+export interface Place {
+  readonly number: number | null;
+  readonly matter: Matter;
+  readonly part: SectionId | null;
+}
+
+/** The places of all sections (`section` nodes of one edition, in order). */
+export function placesOf(sections: readonly Node[]): readonly Place[] {
+  const matters = mattersOf(sections.map(kindOf));
+  const numbers = numbersOf(sections);
+  const parts = partsOf(sections, matters);
+  return sections.map((_, index) => ({
+    number: numbers[index] ?? null,
+    matter: matters[index] ?? 'body',
+    part: parts[index] ?? null,
+  }));
+}
+
+/**
+ * Front matter is what stands before the first section of the body, back matter what stands after the last, whatever its
+ * kind: a copyright page moved to the end, as many ebooks have it, is back matter there. A book without any body kinds
+ * has its kinds without a home as body.
+ */
+export function mattersOf(kinds: readonly SectionKind[]): readonly Matter[] {
+  const isBody = (kind: SectionKind): boolean => matterOf(kind) === 'body';
+  const isHomeless = (kind: SectionKind): boolean => matterOf(kind) === null;
+  const belongs = kinds.some(isBody) ? isBody : isHomeless;
+  const first = kinds.findIndex(belongs);
+  const last = kinds.findLastIndex(belongs);
+  if (first < 0) return kinds.map((kind) => matterOf(kind) ?? 'body');
+  return kinds.map((_, index) => (index < first ? 'front' : index > last ? 'back' : 'body'));
+}
+
+/**
+ * Numbered sections of one label count on through the book, parts apart from the rest; `startNumber` sets the count, and
+ * a part that restarts makes the sections in it begin at 1.
+ */
+function numbersOf(sections: readonly Node[]): readonly (number | null)[] {
+  const counts = new Map<string, number>();
+  return sections.map((section) => {
+    const isPart = kindOf(section) === 'part';
+    if (isPart && section.attrs['restart']) forgetSections(counts);
+    if (!section.attrs['numbered']) return null;
+    const run = (isPart ? PART_RUN : SECTION_RUN) + String(section.attrs['label'] ?? '').toLowerCase();
+    const number = (section.attrs['startNumber'] as number | null) ?? (counts.get(run) ?? 0) + 1;
+    counts.set(run, number);
+    return number;
+  });
+}
+
+const PART_RUN = 'part ';
+const SECTION_RUN = 'section ';
+
+function forgetSections(counts: Map<string, number>): void {
+  for (const run of counts.keys()) {
+    if (run.startsWith(SECTION_RUN)) counts.delete(run);
+  }
+}
+
+/** Body sections stand in the part before them; an epilogue that ends the body closes the whole book, not its last part. */
+function partsOf(sections: readonly Node[], matters: readonly Matter[]): readonly (SectionId | null)[] {
+  const lastOfBody = matters.lastIndexOf('body');
+  let part: SectionId | null = null;
+  return sections.map((section, index) => {
+    const kind = kindOf(section);
+    if (kind === 'part') {
+      part = section.attrs['id'] as SectionId;
+      return null;
+    }
+    if (matters[index] !== 'body' || (kind === 'epilogue' && index === lastOfBody)) return null;
+    return part;
+  });
+}
+
+function kindOf(section: Node): SectionKind {
+  return section.attrs['kind'] as SectionKind;
+}
