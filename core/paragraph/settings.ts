@@ -23,6 +23,8 @@ export interface BreakSettings {
   readonly finalHyphenDemerits: number;
   /** Added where neighbouring lines differ by more than one fitness class. */
   readonly fitnessDemerits: number;
+  /** Added where two lines running begin or end with the same word. */
+  readonly repeatDemerits: number;
   /** Added where the last line is shorter than `ParagraphShape.lastLineMin` or a lone short word. */
   readonly shortLastLineDemerits: number;
 }
@@ -40,5 +42,6 @@ export const BREAK_SETTINGS: BreakSettings = {
   tripleHyphenDemerits: 1e9,
   finalHyphenDemerits: 5_000,
   fitnessDemerits: 10_000,
+  repeatDemerits: 3_000,
   shortLastLineDemerits: 50_000,
 };

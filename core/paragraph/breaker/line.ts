@@ -1,0 +1,72 @@
+/** One line's measure. In: a list of breaks, two of them and the place; out: how the line fills its width. */
+import {
+  AFTER,
+  BEFORE,
+  BOXES_AFTER,
+  BOXES_BEFORE,
+  type BreakList,
+  FILL,
+  SHRINK_AFTER,
+  SHRINK_BEFORE,
+  STRETCH_AFTER,
+  STRETCH_BEFORE,
+  STRIDE,
+} from './breakList.ts';
+import type { LineWidths } from './search.ts';
+
+export interface LineFit {
+  /** Width of the content as it is, with what the breaks add. */
+  readonly natural: number;
+  /** Width of the line's place. */
+  readonly measure: number;
+  /** 0 natural, 1 fully stretched, -1 fully shrunk. */
+  readonly ratio: number;
+  /** Share of its stretch or shrink that each glue gets: the ratio, but more where boxes have given all they may. */
+  readonly spaces: number;
+  /** Factor on the width of boxes. */
+  readonly scale: number;
+  /** How far the line runs over at its tightest. */
+  readonly overfull: number;
+}
+
+export interface LineEnds {
+  readonly list: BreakList;
+  readonly place: LineWidths;
+  /** Which line of the paragraph, from 0. */
+  readonly ordinal: number;
+  /** The break before the line and the one at its end. */
+  readonly start: number;
+  readonly end: number;
+}
+
+/** Rounding errors of sums stay below this. */
+const NIL = 1e-7;
+
+export function lineOf({ list, place, ordinal, start, end }: LineEnds): LineFit {
+  const { sums } = list;
+  const from = start * STRIDE;
+  const to = end * STRIDE;
+  const natural = sums[to + BEFORE]! - sums[from + AFTER]!;
+  const measure = place.widths[Math.min(ordinal, place.widths.length - 1)]!;
+  const room = measure - natural;
+  const boxes = sums[to + BOXES_BEFORE]! - sums[from + BOXES_AFTER]!;
+  const stretch = sums[to + STRETCH_BEFORE]! - sums[from + STRETCH_AFTER]!;
+  const shrink = sums[to + SHRINK_BEFORE]! - sums[from + SHRINK_AFTER]!;
+  if (place.ragged > 0) return raggedFit(natural, measure, stretch >= FILL / 2 ? FILL : place.ragged);
+  const glue = room >= 0 ? stretch : shrink;
+  const give = place.scaling * boxes;
+  const elastic = glue + give;
+  const ratio = Math.abs(room) < NIL ? 0 : elastic > 0 ? room / elastic : Math.sign(room) * Infinity;
+  const overfull = ratio < -1 ? -room - elastic : 0;
+  if (Math.abs(ratio) <= 1)
+    return { natural, measure, ratio, spaces: ratio, scale: 1 + ratio * place.scaling, overfull };
+  const side = Math.sign(ratio);
+  const left = room - side * give;
+  const spaces = side < 0 ? -1 : glue > 0 ? left / glue : 0;
+  return { natural, measure, ratio: Math.max(-1, ratio), spaces, scale: 1 + side * place.scaling, overfull };
+}
+
+function raggedFit(natural: number, measure: number, stretch: number): LineFit {
+  const room = measure - natural;
+  return { natural, measure, ratio: Math.max(0, room / stretch), spaces: 0, scale: 1, overfull: Math.max(0, -room) };
+}

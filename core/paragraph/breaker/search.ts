@@ -1,0 +1,340 @@
+/**
+ * Total fit: the breaks of a paragraph with the least demerits in all (D. E. Knuth and M. F. Plass, "Breaking Paragraphs
+ * into Lines", Software: Practice and Experience 11, 1981). In: a list of breaks and the widths of the lines; out: the
+ * breaks of the best solution, or of the best one of each length.
+ *
+ * Departures from the paper: a break may change the width of the lines before and after it; a node knows how many lines
+ * running end in a hyphen before it; the first line has no neighbour above that it could differ from; boxes may give a
+ * little (`scaling`); the last line may be too short.
+ */
+import type { BreakSettings } from '../settings.ts';
+import {
+  AFTER,
+  BEFORE,
+  BOXES_AFTER,
+  BOXES_BEFORE,
+  type BreakList,
+  COST,
+  FILL,
+  FORCED,
+  HYPHEN,
+  SHORT_END,
+  SHRINK_AFTER,
+  SHRINK_BEFORE,
+  STRETCH_AFTER,
+  STRETCH_BEFORE,
+  STRIDE,
+} from './breakList.ts';
+
+/** Where the lines stand. */
+export interface LineWidths {
+  /** Widths of the first lines; the last one holds for all that follow. */
+  readonly widths: Float64Array;
+  /** Share of its width that a box may gain or lose. */
+  readonly scaling: number;
+  /** Stretch of every line that is not justified, in place of its glue's; 0 for justified lines. */
+  readonly ragged: number;
+  /** Shortest last line without demerits. */
+  readonly lastLineMin: number;
+}
+
+export interface Search {
+  readonly tolerance: number;
+  /** Carries on past lines that fit nowhere: the line runs over. */
+  readonly rescue: boolean;
+  /** The best solution of each number of lines, not only the best of all. */
+  readonly everyLength: boolean;
+}
+
+export interface Solution {
+  /** The break that ends each line. */
+  readonly breaks: readonly number[];
+  readonly demerits: number;
+}
+
+/** Demerits of a line that runs over: more than any fitting line has, and less than what numbers can tell apart. */
+const OVERFULL = 1e30;
+/** Ratios beyond this are all the same. */
+const WORST_RATIO = 1e4;
+/** Fitness (tight, decent, loose, very loose) times hyphens running (at most one, two or more). */
+const CLASSES = 8;
+const NONE = -1;
+
+/** One search at a time; its memory serves the next paragraph. */
+export class BreakSearch {
+  // The nodes: feasible lines' ends.
+  private room = 0;
+  private point!: Int32Array;
+  private line!: Int32Array;
+  private kind!: Uint8Array;
+  private hyphens!: Uint8Array;
+  private total!: Float64Array;
+  private before!: Int32Array;
+  private next!: Int32Array;
+  private after!: Float64Array;
+  private stretch!: Float64Array;
+  private shrink!: Float64Array;
+  private boxes!: Float64Array;
+  private count = 0;
+  private head = NONE;
+  private tail = NONE;
+  // The best ways to the break at hand, by line and class.
+  private best = new Float64Array(64).fill(Infinity);
+  private bestFrom = new Int32Array(64);
+  private lowestLine = 0;
+  private highestLine = 0;
+  private rescuer = NONE;
+  private rescueExcess = 0;
+
+  private list!: BreakList;
+  private place!: LineWidths;
+  private search!: Search;
+  private narrowest = 0;
+  private countedLines = 0;
+
+  constructor(private readonly settings: BreakSettings) {
+    this.grow(1024);
+  }
+
+  /** The best solutions, by rising number of lines where `everyLength` is asked for; empty where there is none. */
+  run(list: BreakList, place: LineWidths, search: Search): readonly Solution[] {
+    this.begin(list, place, search);
+    const last = list.count - 1;
+    for (let at = 1; at < last; at++) {
+      this.tryBreak(at);
+      if (this.head === NONE) return [];
+    }
+    this.tryBreak(last);
+    return this.collect();
+  }
+
+  private begin(list: BreakList, place: LineWidths, search: Search): void {
+    this.list = list;
+    this.place = place;
+    this.search = search;
+    this.narrowest = place.widths.reduce((least, width) => Math.min(least, width));
+    this.countedLines = search.everyLength ? Infinity : place.widths.length - 1;
+    this.count = 0;
+    this.head = this.tail = NONE;
+    this.addNode({ at: 0, line: 0, kind: 1, hyphens: 0, total: 0, from: NONE });
+  }
+
+  /** Looks at all lines that could end at a break, and makes a node of the best of each class. */
+  private tryBreak(at: number): void {
+    this.lowestLine = Infinity;
+    this.highestLine = -1;
+    this.rescuer = NONE;
+    this.rescueExcess = Infinity;
+    this.weighLines(at);
+    if (this.list.flags[at]! & FORCED) this.head = this.tail = NONE;
+    if (this.highestLine >= 0) this.keepBest(at);
+    else if (this.head === NONE && this.search.rescue && this.rescuer !== NONE) this.addRescue(at);
+  }
+
+  private weighLines(at: number): void {
+    const { sums, slack } = this.list;
+    const { widths, scaling, ragged } = this.place;
+    const { tolerance } = this.search;
+    const { after, stretch, shrink, boxes, line, next } = this;
+    const base = at * STRIDE;
+    const before = sums[base + BEFORE]!;
+    const stretchBefore = sums[base + STRETCH_BEFORE]!;
+    const shrinkBefore = sums[base + SHRINK_BEFORE]!;
+    const boxesBefore = sums[base + BOXES_BEFORE]!;
+    const lastWidth = widths.length - 1;
+    const forced = (this.list.flags[at]! & FORCED) !== 0;
+    let previous = NONE;
+    for (let node = this.head; node !== NONE; node = next[node]!) {
+      const width = before - after[node]!;
+      const ordinal = line[node]!;
+      const room = widths[Math.min(ordinal, lastWidth)]! - width;
+      const give = scaling === 0 ? 0 : scaling * (boxesBefore - boxes[node]!);
+      if (room >= 0) {
+        let most = stretchBefore - stretch[node]! + give;
+        if (ragged > 0 && most < FILL / 2) most = ragged;
+        if (room > tolerance * most) {
+          // Nodes stand in the order of the text: the lines from later ones are shorter still.
+          if (this.narrowest - width - slack > tolerance * most) return;
+        } else this.consider(at, node, room === 0 ? 0 : Math.min(WORST_RATIO, room / most));
+      } else {
+        const most = ragged > 0 ? 0 : shrinkBefore - shrink[node]! + give;
+        if (-room <= most) this.consider(at, node, room / most);
+        else {
+          const excess = -room - most;
+          if (excess < this.rescueExcess) {
+            this.rescuer = node;
+            this.rescueExcess = excess;
+          }
+          if (excess > slack && !forced) {
+            this.unlink(node, previous);
+            continue;
+          }
+        }
+      }
+      previous = node;
+    }
+  }
+
+  private consider(at: number, node: number, ratio: number): void {
+    const kind = fitness(ratio);
+    const total = this.total[node]! + this.demerits(at, node, ratio, kind);
+    const ordinal = Math.min(this.line[node]! + 1, this.countedLines);
+    const stacked = this.list.flags[at]! & HYPHEN && this.hyphens[node]! > 0 ? 1 : 0;
+    const slot = ordinal * CLASSES + kind * 2 + stacked;
+    if (slot >= this.best.length) this.growBest(slot);
+    if (!(total < this.best[slot]!)) return;
+    this.best[slot] = total;
+    this.bestFrom[slot] = node;
+    if (ordinal < this.lowestLine) this.lowestLine = ordinal;
+    if (ordinal > this.highestLine) this.highestLine = ordinal;
+  }
+
+  private demerits(at: number, node: number, ratio: number, kind: number): number {
+    const { flags, names, sums } = this.list;
+    const { settings } = this;
+    const cost = sums[at * STRIDE + COST]!;
+    const bad = settings.linePenalty + 100 * Math.abs(ratio * ratio * ratio);
+    let demerits = cost >= 0 ? (bad + cost) * (bad + cost) : bad * bad - cost * cost;
+    const start = this.point[node]!;
+    if (start > 0 && Math.abs(kind - this.kind[node]!) > 1) demerits += settings.fitnessDemerits;
+    const hyphens = this.hyphens[node]!;
+    if (flags[at]! & HYPHEN && hyphens > 0) {
+      demerits += settings.doubleHyphenDemerits + (hyphens > 1 ? settings.tripleHyphenDemerits : 0);
+    }
+    if (start > 0) {
+      if (names[at * 2] === names[start * 2] && names[at * 2] !== 0) demerits += settings.repeatDemerits;
+      if (names[at * 2 + 1] === names[start * 2 + 1] && names[at * 2 + 1] !== 0) demerits += settings.repeatDemerits;
+      if (at === this.list.count - 1) demerits += this.endDemerits(at, node);
+    }
+    return demerits;
+  }
+
+  /** What the last line's look and the end of the line above it cost. */
+  private endDemerits(at: number, node: number): number {
+    const { settings } = this;
+    const width = this.list.sums[at * STRIDE + BEFORE]! - this.after[node]!;
+    const short = this.list.flags[this.point[node]!]! & SHORT_END || width < this.place.lastLineMin;
+    return (this.hyphens[node]! > 0 ? settings.finalHyphenDemerits : 0) + (short ? settings.shortLastLineDemerits : 0);
+  }
+
+  /** Makes nodes of the best ways found. A class so much worse than another that it can't win any more is left out. */
+  private keepBest(at: number): void {
+    const hyphen = this.list.flags[at]! & HYPHEN;
+    const { best, bestFrom } = this;
+    for (let line = this.lowestLine; line <= this.highestLine; line++) {
+      const base = line * CLASSES;
+      const free = this.leastOf(base) + this.settings.fitnessDemerits;
+      const stacked = Math.min(free, this.leastOf(base + 1) + this.settings.fitnessDemerits);
+      for (let slot = base; slot < base + CLASSES; slot++) {
+        const total = best[slot]!;
+        best[slot] = Infinity;
+        if (total === Infinity || total > (slot & 1 ? stacked : free)) continue;
+        const kind = (slot - base) >> 1;
+        const hyphens = hyphen ? 1 + (slot & 1) : 0;
+        this.addNode({ at, line, kind, hyphens, total, from: bestFrom[slot]! });
+      }
+    }
+  }
+
+  /** The least of every other slot of a line. */
+  private leastOf(from: number): number {
+    const { best } = this;
+    return Math.min(best[from]!, best[from + 2]!, best[from + 4]!, best[from + 6]!);
+  }
+
+  /** No line fits: lets the one run over that does so least. */
+  private addRescue(at: number): void {
+    const from = this.rescuer;
+    const line = Math.min(this.line[from]! + 1, this.countedLines);
+    const hyphens = this.list.flags[at]! & HYPHEN ? 1 : 0;
+    this.addNode({ at, line, kind: 0, hyphens, total: this.total[from]! + OVERFULL, from });
+  }
+
+  private addNode(node: {
+    readonly at: number;
+    readonly line: number;
+    readonly kind: number;
+    readonly hyphens: number;
+    readonly total: number;
+    readonly from: number;
+  }): void {
+    const id = this.count++;
+    if (id === this.room) this.grow(this.room * 2);
+    const { sums } = this.list;
+    const base = node.at * STRIDE;
+    this.point[id] = node.at;
+    this.line[id] = node.line;
+    this.kind[id] = node.kind;
+    this.hyphens[id] = node.hyphens;
+    this.total[id] = node.total;
+    this.before[id] = node.from;
+    this.after[id] = sums[base + AFTER]!;
+    this.stretch[id] = sums[base + STRETCH_AFTER]!;
+    this.shrink[id] = sums[base + SHRINK_AFTER]!;
+    this.boxes[id] = sums[base + BOXES_AFTER]!;
+    this.next[id] = NONE;
+    if (this.tail === NONE) this.head = id;
+    else this.next[this.tail] = id;
+    this.tail = id;
+  }
+
+  private unlink(node: number, previous: number): void {
+    const next = this.next[node]!;
+    if (previous === NONE) this.head = next;
+    else this.next[previous] = next;
+    if (this.tail === node) this.tail = previous;
+  }
+
+  private collect(): readonly Solution[] {
+    const byLines = new Map<number, number>();
+    for (let node = this.head; node !== NONE; node = this.next[node]!) {
+      const rival = byLines.get(this.line[node]!);
+      if (rival === undefined || this.total[node]! < this.total[rival]!) byLines.set(this.line[node]!, node);
+    }
+    const nodes = [...byLines.entries()].sort((a, b) => a[0] - b[0]).map(([, node]) => node);
+    if (this.search.everyLength || nodes.length === 0) return nodes.map((node) => this.trace(node));
+    return [this.trace(nodes.reduce((least, node) => (this.total[node]! < this.total[least]! ? node : least)))];
+  }
+
+  private trace(end: number): Solution {
+    const breaks: number[] = [];
+    for (let node = end; this.before[node] !== NONE; node = this.before[node]!) breaks.push(this.point[node]!);
+    return { breaks: breaks.reverse(), demerits: this.total[end]! };
+  }
+
+  private growBest(slot: number): void {
+    const best = new Float64Array((slot + CLASSES) * 2).fill(Infinity);
+    best.set(this.best);
+    const from = new Int32Array(best.length);
+    from.set(this.bestFrom);
+    this.best = best;
+    this.bestFrom = from;
+  }
+
+  private grow(room: number): void {
+    this.room = room;
+    this.point = widened(this.point, new Int32Array(room));
+    this.line = widened(this.line, new Int32Array(room));
+    this.kind = widened(this.kind, new Uint8Array(room));
+    this.hyphens = widened(this.hyphens, new Uint8Array(room));
+    this.total = widened(this.total, new Float64Array(room));
+    this.before = widened(this.before, new Int32Array(room));
+    this.next = widened(this.next, new Int32Array(room));
+    this.after = widened(this.after, new Float64Array(room));
+    this.stretch = widened(this.stretch, new Float64Array(room));
+    this.shrink = widened(this.shrink, new Float64Array(room));
+    this.boxes = widened(this.boxes, new Float64Array(room));
+  }
+}
+
+function widened<T extends Int32Array | Uint8Array | Float64Array>(from: T | undefined, to: T): T {
+  if (from) to.set(from);
+  return to;
+}
+
+/** The paper's classes: 0 tight, 1 decent, 2 loose, 3 very loose. */
+export function fitness(ratio: number): number {
+  if (ratio < -0.5) return 0;
+  if (ratio <= 0.5) return 1;
+  return ratio <= 1 ? 2 : 3;
+}
