@@ -62,6 +62,7 @@ export interface FontFace {
   /** The complete font file. */
   readonly bytes: Uint8Array;
 
+  /** Whether the face can set a character: by a glyph of its own, from base and accents, or because it shows nothing. */
   has(codePoint: number): boolean;
   /** The nominal glyph of a character, 0 where there is none. */
   glyphOf(codePoint: number): GlyphId;

@@ -78,7 +78,8 @@ export class LoadedFace implements FontFace {
   }
 
   has(codePoint: number): boolean {
-    return this.glyphOf(codePoint) !== 0;
+    if (this.glyphOf(codePoint) !== 0 || isSetWithoutGlyph(codePoint)) return true;
+    return codePoint >= 0xc0 && this.hasParts(String.fromCodePoint(codePoint).normalize('NFD'));
   }
 
   glyphOf(codePoint: number): number {
@@ -140,6 +141,12 @@ export class LoadedFace implements FontFace {
     return this.subsetter.forEbook(this.bytes, codePoints);
   }
 
+  /** The shaper puts a letter together from base and accents where the face has no glyph for the whole. */
+  private hasParts(parts: string): boolean {
+    const points = [...parts];
+    return points.length > 1 && points.every((part) => this.glyphOf(part.codePointAt(0)!) !== 0);
+  }
+
   private measureSpace(left: string, right: string, setting: ShapeSetting): number {
     const width = (text: string) => (text === '' ? 0 : this.shaper.shape(this.opened(), text, setting).width);
     return width(`${left} ${right}`) - width(left) - width(' ') - width(right);
@@ -169,6 +176,23 @@ export class LoadedFace implements FontFace {
     this.font ??= this.shaper.addFont(this.bytes);
     return this.font;
   }
+}
+
+/**
+ * Characters that HarfBuzz sets in any face: what shows nothing (soft hyphen, joiners, direction and variation marks), the
+ * spaces of fixed width, and the hyphens that U+002D stands in for.
+ */
+function isSetWithoutGlyph(codePoint: number): boolean {
+  if (codePoint === 0xad || codePoint === 0xa0 || codePoint === 0xfeff) return true;
+  if (codePoint >= 0xfe00 && codePoint <= 0xfe0f) return true;
+  if (codePoint < 0x2000 || codePoint > 0x206f) return false;
+  return (
+    codePoint <= 0x200f || codePoint === 0x2011 || codePoint === 0x202f || codePoint >= 0x205f || isEmbedding(codePoint)
+  );
+}
+
+function isEmbedding(codePoint: number): boolean {
+  return codePoint >= 0x202a && codePoint <= 0x202e;
 }
 
 function lastCodePoint(text: string): number {

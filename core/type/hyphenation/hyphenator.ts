@@ -3,6 +3,7 @@
  * punctuation it carries; out: the places, as UTF-16 offsets before which a hyphen may be set. Words are cached.
  */
 import { type HyphenationLanguage, hyphenationLanguage, type PatternFile } from './languages.ts';
+import { Alphabet, composedLetters, type LetterRun, letterRuns, lettersAfter, lettersBefore } from './letters.ts';
 import { buildTrie, matchPatterns, type PatternTrie } from './trie.ts';
 
 export interface Hyphenator {
@@ -16,11 +17,6 @@ const NONE: readonly number[] = [];
 /** Distinct words kept: three long novels' worth. */
 const CACHE_LIMIT = 100_000;
 const SOFT_HYPHEN = 0xad;
-const APOSTROPHE = 0x27;
-const CURLY_APOSTROPHE = 0x2019;
-const FULL_STOP = 0x2e;
-const MARK_OR_LETTER = /[\p{L}\p{M}]/u;
-const COMBINING = /\p{M}/u;
 /** A hyphen or dash that stands in the word: it is divided there and nowhere else. */
 const OWN_HYPHEN = /[\p{L}\p{N}][-\u2010\u2011\u2013\u2014]+[\p{L}\p{N}]/u;
 
@@ -34,6 +30,7 @@ export async function loadHyphenator(language: string): Promise<Hyphenator | nul
 class PatternHyphenator implements Hyphenator {
   readonly language: string;
   private readonly trie: PatternTrie;
+  private readonly alphabet: Alphabet;
   private readonly exceptions: ReadonlyMap<string, readonly number[]>;
   private readonly cache = new Map<string, readonly number[]>();
   private word = new Uint16Array(128);
@@ -45,6 +42,7 @@ class PatternHyphenator implements Hyphenator {
   ) {
     this.language = minimums.tag;
     this.trie = buildTrie(file.levels, file.tree);
+    this.alphabet = new Alphabet(this.trie.letters);
     this.exceptions = readExceptions(file.exceptions);
   }
 
@@ -59,6 +57,8 @@ class PatternHyphenator implements Hyphenator {
 
   private divide(word: string): readonly number[] {
     if (word.length < this.minimums.before + this.minimums.after) return NONE;
+    const plain = this.alphabet.plainRun(word);
+    if (plain) return this.dividePlain(word, plain);
     if (word.includes('\u00ad')) return softHyphensOf(word);
     if (OWN_HYPHEN.test(word) || isAllCapitals(word)) return NONE;
     const places: number[] = [];
@@ -66,11 +66,22 @@ class PatternHyphenator implements Hyphenator {
     return places.length === 0 ? NONE : places;
   }
 
+  /** Most words: letters of the patterns, one unit each, between marks that are none. */
+  private dividePlain(word: string, { from, to }: LetterRun): readonly number[] {
+    const { before, after } = this.minimums;
+    if (to - from < before + after) return NONE;
+    const places: number[] = [];
+    for (const place of this.placesOf(word.slice(from, to).toLowerCase())) {
+      if (place >= before && to - from - place >= after) places.push(from + place);
+    }
+    return places.length === 0 ? NONE : places;
+  }
+
   /** A run is letters with inner apostrophes (`couldn’t`, `l’homme`). */
   private divideRun(word: string, run: LetterRun, places: number[]): void {
     const { letters, offsets } = composedLetters(word, run);
     if (letters.length < this.minimums.before + this.minimums.after) return;
-    for (const place of this.exceptions.get(letters) ?? this.patternPlaces(letters)) {
+    for (const place of this.placesOf(letters)) {
       if (this.mayDivide(letters, place)) places.push(offsets[place]!);
     }
   }
@@ -80,102 +91,21 @@ class PatternHyphenator implements Hyphenator {
     return lettersBefore(letters, place) >= this.minimums.before && lettersAfter(letters, place) >= this.minimums.after;
   }
 
-  private patternPlaces(letters: string): readonly number[] {
+  private placesOf(letters: string): readonly number[] {
+    const exception = this.exceptions.get(letters);
+    if (exception) return exception;
     const length = letters.length + 2;
     if (length > this.word.length) {
       this.word = new Uint16Array(length * 2);
       this.levels = new Uint8Array(length * 2 + 1);
     }
-    this.numberLetters(letters);
+    this.alphabet.number(letters, this.word);
     this.levels.fill(0, 0, length + 1);
     matchPatterns(this.trie, this.word, length, this.levels);
     const places: number[] = [];
     for (let i = 1; i < letters.length; i++) if (this.levels[i + 1]! & 1) places.push(i);
     return places;
   }
-
-  private numberLetters(letters: string): void {
-    const { trie, word } = this;
-    const end = trie.letters.get(FULL_STOP) ?? 0;
-    word[0] = end;
-    for (let i = 0; i < letters.length; i++) word[i + 1] = this.numberOf(letters.charCodeAt(i));
-    word[letters.length + 1] = end;
-  }
-
-  /** Letters that no pattern knows (é in English) are tried without their accent. */
-  private numberOf(unit: number): number {
-    const { letters } = this.trie;
-    const known = letters.get(unit);
-    if (known !== undefined) return known;
-    if (unit === APOSTROPHE) return letters.get(CURLY_APOSTROPHE) ?? 0;
-    return unit < 0x80 ? 0 : (letters.get(String.fromCharCode(unit).normalize('NFD').charCodeAt(0)) ?? 0);
-  }
-}
-
-interface LetterRun {
-  readonly from: number;
-  readonly to: number;
-}
-
-function letterRuns(word: string): readonly LetterRun[] {
-  const runs: LetterRun[] = [];
-  let from = -1;
-  for (let i = 0; i <= word.length; i++) {
-    const inside = i < word.length && (isLetter(word, i) || isInnerApostrophe(word, i));
-    if (inside && from < 0) from = i;
-    if (!inside && from >= 0) {
-      runs.push({ from, to: i });
-      from = -1;
-    }
-  }
-  return runs;
-}
-
-function isInnerApostrophe(word: string, i: number): boolean {
-  const unit = word.charCodeAt(i);
-  if (unit !== APOSTROPHE && unit !== CURLY_APOSTROPHE) return false;
-  return i > 0 && i + 1 < word.length && isLetter(word, i - 1) && isLetter(word, i + 1);
-}
-
-function isLetter(word: string, i: number): boolean {
-  const unit = word.charCodeAt(i);
-  if (unit < 0x80) return (unit | 0x20) >= 0x61 && (unit | 0x20) <= 0x7a;
-  return MARK_OR_LETTER.test(word[i]!);
-}
-
-/** Small letters, one unit each and composed, with the offset in the word at which each begins. */
-function composedLetters(word: string, run: LetterRun): { letters: string; offsets: number[] } {
-  const offsets: number[] = [];
-  let letters = '';
-  for (let i = run.from; i < run.to; ) {
-    let next = i + 1;
-    while (next < run.to && word.charCodeAt(next) >= 0x300 && COMBINING.test(word[next]!)) next++;
-    letters += smallLetter(word, i, next);
-    offsets.push(i);
-    i = next;
-  }
-  return { letters, offsets };
-}
-
-function smallLetter(word: string, from: number, to: number): string {
-  const unit = word.charCodeAt(from);
-  if (to === from + 1 && unit < 0x80)
-    return unit >= 0x41 && unit <= 0x5a ? String.fromCharCode(unit | 0x20) : word[from]!;
-  if (unit === CURLY_APOSTROPHE) return "'";
-  const small = word.slice(from, to).normalize('NFC').toLowerCase();
-  return small.length === 1 ? small : small[0]!;
-}
-
-function lettersBefore(letters: string, place: number): number {
-  let count = 0;
-  for (let i = place - 1; i >= 0 && letters.charCodeAt(i) !== APOSTROPHE; i--) count++;
-  return count;
-}
-
-function lettersAfter(letters: string, place: number): number {
-  let count = 0;
-  for (let i = place; i < letters.length && letters.charCodeAt(i) !== APOSTROPHE; i++) count++;
-  return count;
 }
 
 /** The author's own marks take the place of the patterns; they are no part of the printed word. */
