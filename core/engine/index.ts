@@ -1,1 +1,3 @@
-export {};
+export { type EbookParts, Engine, type EngineParts, type PrintBook } from './engine.ts';
+export { languagesOf } from './languages.ts';
+export { bookOf, type Opened, openFile } from './open.ts';

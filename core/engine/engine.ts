@@ -1,0 +1,104 @@
+/**
+ * The facade over the rooms, for the worker and the host: it only dispatches. Fonts and hyphenation patterns are loaded
+ * before it is made; from there on everything is synchronous and pure.
+ */
+import type { EditionId } from '#base';
+import { type Book, type EditionView, type PrintEdition, selectEdition } from '#book';
+import { type DesignSettings, designOf, resolveForEbook } from '#design';
+import { type EbookCover, type EbookEntry, makeEbook, type PageStart } from '#ebook';
+import { type MadeUp, makeUp } from '#makeup';
+import { createSetter, type ParagraphSetter } from '#paragraph';
+import { writePdf } from '#print';
+import type { FontLibrary, Hyphenator } from '#type';
+import { ebookFonts } from './ebookFonts.ts';
+
+export interface EngineParts {
+  readonly library: FontLibrary;
+  /** By BCP 47 tag, for every language of `languagesOf(book)` that has patterns. */
+  readonly hyphenators: ReadonlyMap<string, Hyphenator>;
+}
+
+/** A print edition, made up. */
+export interface PrintBook {
+  readonly edition: PrintEdition;
+  readonly view: EditionView;
+  readonly madeUp: MadeUp;
+}
+
+export interface EbookParts {
+  readonly cover: EbookCover;
+  /** Where the print edition's pages begin; empty without one. */
+  readonly pageStarts: readonly PageStart[];
+  readonly printIsbn: string | null;
+  /** Seconds since 1970-01-01T00:00:00Z. */
+  readonly modified: number;
+  readonly fontLicences: readonly { readonly fileName: string; readonly text: string }[];
+}
+
+export class Engine {
+  private readonly setter: ParagraphSetter;
+
+  constructor(private readonly parts: EngineParts) {
+    this.setter = createSetter({
+      library: parts.library,
+      hyphenator: (language) => parts.hyphenators.get(language) ?? null,
+    });
+  }
+
+  get library(): FontLibrary {
+    return this.parts.library;
+  }
+
+  /** Makes up a print edition. A RangeError for an edition that is not one of print. */
+  print(book: Book, id: EditionId): PrintBook {
+    const view = selectEdition(book, id);
+    if (view.edition.kind !== 'print') throw new RangeError(`${id} is not a print edition`);
+    const settings = designOf(book, view.edition);
+    const madeUp = makeUp({ view, settings, library: this.parts.library, setter: this.setter });
+    return { edition: view.edition, view, madeUp };
+  }
+
+  /**
+   * The interior of a made-up print edition.
+   * @param date seconds since 1970-01-01T00:00:00Z. @param deflate zlib's format, as PDF's FlateDecode reads it.
+   */
+  pdf(book: Book, print: PrintBook, options: { date: number; deflate: (bytes: Uint8Array) => Uint8Array }): Uint8Array {
+    const { metadata } = book;
+    return writePdf({
+      pages: print.madeUp.pages,
+      library: this.parts.library,
+      asset: (id) => book.assets.get(id),
+      document: {
+        title: metadata.title,
+        author: metadata.contributors
+          .filter((each) => each.role === 'aut')
+          .map((each) => each.name)
+          .join(', '),
+        subject: metadata.subtitle ?? '',
+        keywords: metadata.subjects.join(', '),
+        language: metadata.language,
+        date: options.date,
+      },
+      outline: print.madeUp.outline,
+      deflate: options.deflate,
+    });
+  }
+
+  /** The entries of an ebook edition, in their order. */
+  ebook(book: Book, id: EditionId, parts: EbookParts): readonly EbookEntry[] {
+    const view = selectEdition(book, id);
+    const settings = this.settingsOf(book, id);
+    return makeEbook({
+      view,
+      design: resolveForEbook(settings),
+      fonts: ebookFonts(view, this.parts.library.family(settings.text.family)),
+      ...parts,
+    });
+  }
+
+  /** The settings that an edition is designed by. */
+  settingsOf(book: Book, id: EditionId): DesignSettings {
+    return designOf(book, selectEdition(book, id).edition);
+  }
+}
+

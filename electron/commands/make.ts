@@ -1,0 +1,44 @@
+/** `reglet make`: the files of a book's editions. Nothing is written before every edition is ready. */
+import { join, resolve } from 'node:path';
+import type { MakeRequest } from '../arguments.ts';
+import { writeWhole } from '../services/files.ts';
+import { type MadeBook, makeBook } from '../services/editions.ts';
+import { openInput } from '../services/input.ts';
+import { Progress } from '../services/progress.ts';
+import { bookSummary, type EditionSummary, fileSummary, findingLines, findingSummary } from './summary.ts';
+
+export async function runMake(request: MakeRequest): Promise<void> {
+  const progress = new Progress();
+  const made = await makeBook(await openInput(request.input), request, (what) => progress.step(what));
+  const folder = resolve(request.out);
+  const editions: EditionSummary[] = [];
+  for (const edition of made.editions) {
+    const files = [];
+    for (const file of edition.files) {
+      const path = join(folder, file.name);
+      await writeWhole(path, file.bytes);
+      files.push(fileSummary(path, file.bytes));
+    }
+    editions.push({ ...edition.about, files });
+  }
+  progress.done();
+  report(request, made, editions);
+}
+
+/** Writes the report to standard output, as JSON or for a person. */
+export function report(request: MakeRequest, made: MadeBook, editions: readonly EditionSummary[]): void {
+  const summary = { book: bookSummary(made.book), editions, findings: made.findings.map(findingSummary) };
+  if (request.json) {
+    process.stdout.write(`${JSON.stringify(summary)}\n`);
+    return;
+  }
+  const { title, author, words } = summary.book;
+  const lines = [`${title}${author ? ` by ${author}` : ''}: ${words.toLocaleString('en')} words`];
+  for (const edition of editions) {
+    const pages = edition.pages === null ? '' : `, ${edition.pages} pages`;
+    lines.push(`  ${edition.id} (${edition.kind})${pages}, ${edition.seconds.toFixed(2)} s`);
+    for (const file of edition.files) lines.push(`    ${file.path} (${Math.ceil(file.bytes / 1024)} KB)`);
+  }
+  lines.push(summary.findings.length === 0 ? 'No findings.' : 'Findings:', ...findingLines(summary.findings));
+  process.stdout.write(`${lines.join('\n')}\n`);
+}
