@@ -37,11 +37,34 @@ function ebGaramond(weight: number, name: string, italic: boolean): BundledFont 
   };
 }
 
+/** A face of the Noto project that only helps out, in the order of `BUNDLED_FONTS`. */
+function helper(name: string, cut = '400Regular'): BundledFont {
+  const glued = name.replaceAll(' ', '');
+  return {
+    family: name,
+    weight: 400,
+    italic: cut.endsWith('Italic'),
+    fallback: true,
+    package: `@expo-google-fonts/${name.toLowerCase().replaceAll(' ', '-')}`,
+    path: `${cut}/${glued}_${cut}.ttf`,
+    file: `${glued}-${cut}.ttf`,
+    licencePath: 'LICENSE_FONT',
+    licenceFile: `${glued}-OFL.txt`,
+  };
+}
+
 export const BUNDLED_FONTS: readonly BundledFont[] = [
   ebGaramond(400, 'Regular', false),
   ebGaramond(400, 'Regular', true),
   ebGaramond(700, 'Bold', false),
   ebGaramond(700, 'Bold', true),
+  helper('Noto Serif'),
+  helper('Noto Serif', '400Regular_Italic'),
+  helper('Noto Serif Hebrew'),
+  helper('Noto Naskh Arabic'),
+  helper('Noto Sans Symbols 2'),
+  helper('Noto Sans Symbols'),
+  helper('Noto Emoji'),
 ];
 
 export const BUNDLED_MODULES: readonly BundledModule[] = [
