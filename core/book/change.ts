@@ -11,6 +11,17 @@ export interface AssetRecord extends Omit<Asset, 'bytes'> {
   readonly base64: string;
 }
 
+/** The attributes of a section that a change may set. */
+export const SECTION_ATTRIBUTES = [
+  'kind',
+  'editions',
+  'heading',
+  'numbered',
+  'label',
+  'startNumber',
+  'restart',
+] as const satisfies readonly (keyof SectionAttributes)[];
+
 /** Attributes of a section that may be set (all of them optional in a change). */
 export interface SectionAttributes {
   readonly kind: SectionKind;
@@ -31,7 +42,7 @@ export type Change =
   /** `index` is the section's place in the running order after the move. */
   | { readonly kind: 'moveSection'; readonly section: SectionId; readonly index: number }
   | { readonly kind: 'setSection'; readonly section: SectionId; readonly set: Partial<SectionAttributes> }
-  /** Splits before the top-level block `block`, which begins the new section `added`. */
+  /** Splits before the top-level block `block`, which begins the new section `added`, of the same sort save for `set`. */
   | {
       readonly kind: 'splitSection';
       readonly section: SectionId;
@@ -42,9 +53,11 @@ export type Change =
   /** Joins the next section to this one; its title and subtitle become paragraphs. */
   | { readonly kind: 'joinSections'; readonly section: SectionId }
   | { readonly kind: 'setMetadata'; readonly set: Partial<Metadata> }
+  /** Adds an edition or replaces the one of its id; `index` is its place afterwards. */
   | { readonly kind: 'putEdition'; readonly edition: Edition; readonly index: number }
   | { readonly kind: 'dropEdition'; readonly edition: EditionId }
-  | { readonly kind: 'putDesign'; readonly design: DesignId; readonly settings: Json }
+  /** Adds a design or replaces the one of its id; `index` is its place afterwards. */
+  | { readonly kind: 'putDesign'; readonly design: DesignId; readonly settings: Json; readonly index: number }
   | { readonly kind: 'dropDesign'; readonly design: DesignId }
   | { readonly kind: 'putAsset'; readonly asset: AssetRecord }
   | { readonly kind: 'dropAsset'; readonly asset: AssetId }

@@ -7,6 +7,7 @@ import { inches } from '#base';
 import type { Book, Edition } from './book.ts';
 import { textOf } from './flat.ts';
 import { derivedIdentifier } from './identifier.ts';
+import { idsInBook } from './ids.ts';
 import { matterOf, type SectionKind } from './kinds.ts';
 import { type FieldName, schema } from './schema.ts';
 import { type BookWords, wordsFor } from './words.ts';
@@ -74,7 +75,7 @@ function ebookEdition(words: BookWords): Edition {
 
 function withMatter(book: Book): Node {
   const sections = [...book.text.children];
-  const ids = idsIn(book.text);
+  const ids = idsInBook(book.text);
   for (const kind of ['halfTitle', 'titlePage', 'copyright'] as const) {
     if (!hasKind(sections, kind)) sections.splice(canonicalPlace(sections, kind), 0, newSection(kind, book, ids));
   }
@@ -152,17 +153,4 @@ function freshId(wanted: string, taken: Set<string>): string {
   for (let count = 2; taken.has(id); count++) id = `${wanted}-${count}`;
   taken.add(id);
   return id;
-}
-
-function idsIn(text: Node): Set<string> {
-  const ids = new Set<string>();
-  text.descendants((node) => {
-    if (typeof node.attrs['id'] === 'string') ids.add(node.attrs['id']);
-    return !node.isTextblock || hasNotes(node);
-  });
-  return ids;
-}
-
-function hasNotes(textblock: Node): boolean {
-  return textblock.children.some((child) => child.type === schema.nodes.note);
 }

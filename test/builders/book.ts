@@ -5,7 +5,16 @@
  */
 import { Fragment, type Mark, Node } from 'prosemirror-model';
 import { inches } from '#base';
-import { type Book, type Edition, type FieldName, type MarkName, type Metadata, type SectionKind, schema } from '#book';
+import {
+  type Book,
+  type EbookEdition,
+  type FieldName,
+  type MarkName,
+  type Metadata,
+  type PrintEdition,
+  type SectionKind,
+  schema,
+} from '#book';
 
 type Attributes = { readonly [name: string]: unknown };
 type Content = string | Node | readonly Content[];
@@ -104,7 +113,7 @@ export function lang(tag: string, ...content: readonly Content[]): readonly Node
   return withMark(schema.marks.language.create({ tag }), content);
 }
 
-export const PRINT: Edition = {
+export const PRINT: PrintEdition = {
   id: 'print',
   kind: 'print',
   name: 'Paperback',
@@ -114,7 +123,7 @@ export const PRINT: Edition = {
   notes: 'foot',
 };
 
-export const EBOOK: Edition = {
+export const EBOOK: EbookEdition = {
   id: 'ebook',
   kind: 'ebook',
   name: 'Ebook',

@@ -1,0 +1,62 @@
+/**
+ * The one way from a Book to the next. In: a Book and a Change; out: the next Book and the change that leads back, or one
+ * sentence that says why it can't be. Nodes that the change does not touch keep their identity.
+ */
+import { assertNever, type Outcome } from '#base';
+import type { Book } from '../book.ts';
+import type { Change } from '../change.ts';
+import { type Applied, applied } from './applied.ts';
+import { addSection, dropSection, joinSections, moveSection, setSection, splitSection } from './order.ts';
+import { dropAsset, dropDesign, dropEdition, putAsset, putDesign, putEdition, setMetadata } from './settings.ts';
+import { editText } from './text.ts';
+
+/** The book after the change, and the inverse change. */
+export function applyChange(book: Book, change: Change): Outcome<Applied> {
+  switch (change.kind) {
+    case 'editText':
+      return editText(book, change);
+    case 'addSection':
+      return addSection(book, change);
+    case 'dropSection':
+      return dropSection(book, change);
+    case 'moveSection':
+      return moveSection(book, change);
+    case 'setSection':
+      return setSection(book, change);
+    case 'splitSection':
+      return splitSection(book, change);
+    case 'joinSections':
+      return joinSections(book, change);
+    case 'setMetadata':
+      return setMetadata(book, change);
+    case 'putEdition':
+      return putEdition(book, change);
+    case 'dropEdition':
+      return dropEdition(book, change);
+    case 'putDesign':
+      return putDesign(book, change);
+    case 'dropDesign':
+      return dropDesign(book, change);
+    case 'putAsset':
+      return putAsset(book, change);
+    case 'dropAsset':
+      return dropAsset(book, change);
+    case 'group':
+      return applyGroup(book, change.changes);
+    default:
+      return assertNever(change);
+  }
+}
+
+/** All or none: where one change fails the whole group does. */
+function applyGroup(book: Book, changes: readonly Change[]): Outcome<Applied> {
+  const back: Change[] = [];
+  let next = book;
+  for (const change of changes) {
+    const outcome = applyChange(next, change);
+    if (!outcome.ok) return outcome;
+    next = outcome.value.book;
+    back.unshift(outcome.value.inverse);
+  }
+  return applied(next, { kind: 'group', changes: back });
+}

@@ -1,0 +1,61 @@
+/**
+ * The ids of a text. In: sections; out: the ids in them, and what would clash. Kept by node identity: an edit reads the
+ * edited section only.
+ */
+import type { Node } from 'prosemirror-model';
+
+const idLists = new WeakMap<Node, readonly string[]>();
+const idSets = new WeakMap<Node, ReadonlySet<string>>();
+
+/** Every id in a section, its own first, in reading order; a node without one counts as ''. */
+export function idsOf(section: Node): readonly string[] {
+  let ids = idLists.get(section);
+  if (!ids) {
+    ids = collectedIds(section);
+    idLists.set(section, ids);
+  }
+  return ids;
+}
+
+/** Every id in the book. */
+export function idsInBook(text: Node): Set<string> {
+  return new Set(text.children.flatMap((section) => idsOf(section)));
+}
+
+/**
+ * The first id that `after` brings into the book and that is taken already (or empty), else null. `before` is the
+ * section that `after` stands for, or null where it is new.
+ */
+export function clashingId(text: Node, before: Node | null, after: Node): string | null {
+  const had = new Set(before ? idsOf(before) : []);
+  const seen = new Set<string>();
+  for (const id of idsOf(after)) {
+    const isNew = !had.has(id);
+    if (seen.has(id) || (isNew && (id === '' || isTaken(text, before, id)))) return id;
+    seen.add(id);
+  }
+  return null;
+}
+
+function isTaken(text: Node, except: Node | null, id: string): boolean {
+  return text.children.some((section) => section !== except && idSetOf(section).has(id));
+}
+
+function idSetOf(section: Node): ReadonlySet<string> {
+  let ids = idSets.get(section);
+  if (!ids) {
+    ids = new Set(idsOf(section));
+    idSets.set(section, ids);
+  }
+  return ids;
+}
+
+function collectedIds(section: Node): readonly string[] {
+  const ids: string[] = [String(section.attrs['id'])];
+  section.descendants((node) => {
+    const id: unknown = node.attrs['id'];
+    if (typeof id === 'string') ids.push(id);
+    return !node.isText;
+  });
+  return ids;
+}
