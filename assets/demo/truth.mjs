@@ -1,0 +1,44 @@
+/** Counts what the manuscript holds, from its clean source: sections in, the content of truth.json out. */
+
+/** @typedef {import('./truth.ts').DemoTruth} DemoTruth */
+/** @typedef {import('./truth.ts').DemoSection} DemoSection */
+/** @typedef {import('./source.mjs').Section} Section */
+/** @typedef {import('./source.mjs').Span} Span */
+
+const WORD = /[\p{L}\p{M}\p{N}]+(?:['\u2019][\p{L}\p{M}\p{N}]+)*/gu;
+
+/**
+ * @param {import('./source.mjs').Source} source
+ * @returns {DemoTruth}
+ */
+export function truthOf(source) {
+  const sections = [...source.front, ...source.body, ...source.back].map(count);
+  return { title: source.title, author: source.author, sections };
+}
+
+/** @param {Section} section @returns {DemoSection} */
+function count(section) {
+  const counts = { words: 0, sceneBreaks: 0, notes: 0, emphases: 0, images: 0 };
+  for (const block of section.blocks) {
+    if (block.kind === 'sceneBreak') counts.sceneBreaks += 1;
+    else if (block.kind === 'image') {
+      counts.images += 1;
+      counts.words += wordsIn(block.caption);
+    } else if (block.kind === 'paragraph') {
+      counts.words += wordsIn(finalText(block.spans));
+      counts.notes += block.spans.filter((span) => span.kind === 'note').length;
+      counts.emphases += block.spans.filter((span) => span.kind === 'text' && span.emphasis).length;
+    }
+  }
+  return { kind: section.kind, heading: section.heading, title: section.title, ...counts };
+}
+
+/** @param {string} text */
+function wordsIn(text) {
+  return text.match(WORD)?.length ?? 0;
+}
+
+/** The text as finally accepted. @param {readonly Span[]} spans */
+function finalText(spans) {
+  return spans.map((span) => (span.kind === 'text' && span.change !== 'deleted' ? span.text : '')).join('');
+}
