@@ -1,0 +1,79 @@
+/** Drawings, in both vocabularies (DrawingML and VML): pictures, text boxes and ruled lines inside them. */
+import type { Points } from '#base';
+import type { InlineSink } from './inlines.ts';
+import { EMU_PER_POINT, length } from './values.ts';
+import type { Scope, Tag } from './xml.ts';
+
+export class DrawingScope implements Scope {
+  private alt = '';
+  private width: Points | null = null;
+
+  /** Pictures in hidden runs are dropped, and their text with them. */
+  constructor(
+    private readonly paragraph: InlineSink,
+    private readonly hidden: boolean,
+  ) {}
+
+  open(name: string, tag: Tag): Scope | null {
+    switch (name) {
+      case 'wp:extent':
+        this.width = length(tag.get('cx'), EMU_PER_POINT);
+        return null;
+      case 'wp:docPr':
+        this.alt = tag.get('descr') || tag.get('title') || '';
+        return this;
+      case 'pic:cNvPr':
+        this.alt ||= tag.get('descr') || tag.get('title') || '';
+        return this;
+      case 'a:blip':
+        this.addImage(tag.get('r:embed') ?? tag.get('r:link'));
+        return null;
+      case 'v:shape':
+      case 'v:rect':
+        return this.openShape(tag);
+      case 'v:imagedata':
+        this.alt ||= tag.get('o:title') ?? '';
+        this.addImage(tag.get('r:id') ?? tag.get('r:pict'));
+        return null;
+      case 'w:txbxContent':
+        return this.openTextBox();
+      case 'c:chart':
+      case 'dgm:relIds':
+        this.paragraph.story.shared.remarks.add('drawing');
+        return null;
+      default:
+        return this;
+    }
+  }
+
+  private openShape(tag: Tag): Scope {
+    const rule = tag.get('o:hr');
+    if (rule === 't' || rule === 'true' || rule === '1') this.paragraph.addRule();
+    this.alt = tag.get('alt') ?? this.alt;
+    const width = /(?:^|;)\s*width\s*:\s*([^;]+)/.exec(tag.get('style') ?? '')?.[1];
+    this.width = length(width, 1) ?? this.width;
+    return this;
+  }
+
+  private openTextBox(): Scope | null {
+    const { paragraph } = this;
+    const { story } = paragraph;
+    if (this.hidden) {
+      story.shared.remarks.add('hidden-text');
+      return null;
+    }
+    story.frames++;
+    return story.shared.openBlocks(story, (blocks) => {
+      story.frames--;
+      paragraph.addFrame(blocks);
+    });
+  }
+
+  private addImage(relationship: string | undefined): void {
+    const { paragraph, alt, width } = this;
+    const { shared, relationships } = paragraph.story;
+    if (relationship === undefined || this.hidden) return;
+    const asset = shared.images.take(relationship, relationships);
+    if (asset !== null) paragraph.addInline({ kind: 'image', asset, alt, width }, paragraph.styleLook(null));
+  }
+}
