@@ -1,0 +1,100 @@
+/**
+ * One XHTML file a section. In: a section of the view and the file that it is written to; out: the body of that file.
+ */
+import { authorsOf, namesInARow, type ViewNote, type ViewSection } from '#book';
+import { renderBlocks } from './blocks.ts';
+import type { FileContext } from './context.ts';
+import { renderNoteList, renderSectionNotes } from './notes.ts';
+import { labelOf, openerRoleOf, rankOf, renderOpener } from './opener.ts';
+import { semanticsOf } from './semantics.ts';
+import { attributes, escapeText } from './xml.ts';
+
+/** The notes of one section, as a notes section at the end of the book shows them. */
+export interface NoteGroup {
+  readonly title: string;
+  readonly notes: readonly ViewNote[];
+}
+
+export interface SectionNotes {
+  /** Notes that stand at the end of the section itself. */
+  readonly own: readonly ViewNote[];
+  /** Notes of the whole book, where this is its notes section. */
+  readonly collected: readonly NoteGroup[];
+}
+
+/** The body of a section's file. */
+export function renderSection(section: ViewSection, file: FileContext, notes: SectionNotes): string {
+  const sectionId = file.idAttribute(section.id);
+  const pages = file.pageBreaksAt(section.id);
+  const opener = renderOpener(section, file);
+  const { element, type, role } = semanticsOf(section.kind);
+  const heading = opener.headingId;
+  const values = attributes({
+    class: classesOf(section),
+    'epub:type': type,
+    role,
+    'aria-labelledby': heading !== null && role !== null ? heading : null,
+    'aria-label': heading === null ? labelOf(section, file.book) : null,
+  });
+  const rank = rankOf(section) + (heading === null ? 0 : 1);
+  const content = section.generated ? generatedContent(section, file) : blocksOf(section, file, rank);
+  const after =
+    renderSectionNotes(notes.own, file, Math.max(2, rank)) + renderNoteGroups(notes.collected, file, Math.max(2, rank));
+  return `<${element}${sectionId}${values}>\n${pages}${opener.html}${content}${after}</${element}>\n`;
+}
+
+/** The notes of the book as a section that the book itself has none for. */
+export function renderNotesSection(title: string, groups: readonly NoteGroup[], file: FileContext): string {
+  const values = attributes({
+    class: 'notes-section opener-matter',
+    'epub:type': 'endnotes',
+    role: 'doc-endnotes',
+    'aria-labelledby': 'x-heading',
+  });
+  const heading = `<header class="opener">\n<h1 id="x-heading"><span class="title">${escapeText(title)}</span></h1>\n</header>\n`;
+  return `<section${values}>\n${heading}${renderNoteGroups(groups, file, 2)}</section>\n`;
+}
+
+function renderNoteGroups(groups: readonly NoteGroup[], file: FileContext, rank: number): string {
+  let out = '';
+  for (const group of groups) {
+    const heading = `<h${rank} class="notes-of">${escapeText(group.title)}</h${rank}>\n`;
+    out += `<div class="notes">\n${heading}${renderNoteList(group.notes, file, rank + 1)}</div>\n`;
+  }
+  return out;
+}
+
+function blocksOf(section: ViewSection, file: FileContext, rank: number): string {
+  return renderBlocks(section.blocks, file, { opens: openerRoleOf(section) === 'chapter', rank });
+}
+
+/** `title-page generated opener-matter`: the kind, and how it begins. */
+function classesOf(section: ViewSection): string {
+  const kind = section.kind.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+  return `${kind}${section.generated ? ' generated' : ''} opener-${openerRoleOf(section)}`;
+}
+
+function generatedContent(section: ViewSection, file: FileContext): string {
+  if (section.kind === 'titlePage') return titlePage(file);
+  if (section.kind === 'halfTitle') return `<p class="half-title">${escapeText(file.book.view.metadata.title)}</p>\n`;
+  return '';
+}
+
+/** The title page as the book's particulars give it: title, subtitle, author; publisher at the foot. */
+function titlePage(file: FileContext): string {
+  const { metadata } = file.book.view;
+  const subtitle = metadata.subtitle?.trim() ?? '';
+  const authors = namesInARow(authorsOf(metadata), file.book.language);
+  const publisher = metadata.publisher?.trim() ?? '';
+  return [
+    `<h1 class="book-title" epub:type="fulltitle">${escapeText(metadata.title)}</h1>\n`,
+    optional('p', 'book-subtitle', subtitle, { 'epub:type': 'subtitle', role: 'doc-subtitle' }),
+    optional('p', 'book-author', authors),
+    optional('p', 'book-publisher', publisher),
+  ].join('');
+}
+
+function optional(element: string, name: string, text: string, more: Readonly<Record<string, string>> = {}): string {
+  if (text === '') return '';
+  return `<${element}${attributes({ class: name, ...more })}>${escapeText(text)}</${element}>\n`;
+}
