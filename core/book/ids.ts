@@ -59,3 +59,15 @@ function collectedIds(section: Node): readonly string[] {
   });
   return ids;
 }
+
+/** An id that two nodes of the text share, or '' where one has none; null where all is well. */
+export function repeatedId(text: Node): string | null {
+  const seen = new Set<string>();
+  for (const section of text.children) {
+    for (const id of idsOf(section)) {
+      if (id === '' || seen.has(id)) return id;
+      seen.add(id);
+    }
+  }
+  return null;
+}

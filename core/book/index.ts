@@ -26,6 +26,7 @@ export { furnish } from './furnish.ts';
 export type { Headed, Heading, HeadingStyle } from './heading.ts';
 export { headingOf, sectionLabel } from './heading.ts';
 export { derivedIdentifier } from './identifier.ts';
+export { repeatedId } from './ids.ts';
 export {
   checkDigit10,
   checkDigit13,
@@ -43,6 +44,6 @@ export { numberWords, roman } from './numerals.ts';
 export type { Alignment, FieldName, MarkName, NodeName, SetOffForm } from './schema.ts';
 export { FIELD_NAMES, SET_OFF_FORMS, schema } from './schema.ts';
 export { selectEdition } from './select.ts';
-export { readEdition, readMetadata, readStoredDesign } from './valid.ts';
+export { readAssetFacts, readEdition, readMetadata, readStoredDesign } from './valid.ts';
 export type { EditionView, ViewNote, ViewSection } from './view.ts';
 export { namesInARow, primaryLanguage, sectionName } from './words.ts';

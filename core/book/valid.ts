@@ -3,7 +3,7 @@
  * value with nothing else in it, or one sentence that says what is wrong where.
  */
 import { failure, type Outcome, success } from '#base';
-import type { Contributor, Edition, Json, Metadata, NotePlacement, Series, StoredDesign } from './book.ts';
+import type { Asset, Contributor, Edition, Json, Metadata, NotePlacement, Series, StoredDesign } from './book.ts';
 
 /** Largest side of a page that a PDF viewer must show: 14,400 units (ISO 32000-1, annex C.2). */
 const LARGEST_SIDE = 14_400;
@@ -23,6 +23,20 @@ export function readStoredDesign(json: unknown): Outcome<StoredDesign> {
   return reading(() => {
     const from = record(json, 'design');
     return { id: id(from, 'id', 'design'), settings: (from['settings'] ?? null) as Json };
+  });
+}
+
+/** An asset's facts as JSON: all of it but its bytes. */
+export function readAssetFacts(json: unknown): Outcome<Omit<Asset, 'bytes'>> {
+  return reading(() => {
+    const from = record(json, 'picture');
+    const where = 'picture';
+    return {
+      id: id(from, 'id', where),
+      mediaType: text(from, 'mediaType', where),
+      name: text(from, 'name', where),
+      pixels: from['pixels'] === null ? null : pixelsOf(from['pixels']),
+    };
   });
 }
 
@@ -99,6 +113,14 @@ function placement(from: JsonRecord): NotePlacement {
 function trimOf(json: unknown): { readonly width: number; readonly height: number } {
   const from = record(json, 'trim');
   return { width: side(from, 'width'), height: side(from, 'height') };
+}
+
+function pixelsOf(json: unknown): { readonly width: number; readonly height: number } {
+  const from = record(json, 'size of a picture');
+  const width = wholeOrNull(from, 'width', 'size of a picture');
+  const height = wholeOrNull(from, 'height', 'size of a picture');
+  if (width === null || height === null || width < 1 || height < 1) throw new Invalid('A picture must have a size.');
+  return { width, height };
 }
 
 function side(from: JsonRecord, name: string): number {

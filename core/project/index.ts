@@ -1,1 +1,3 @@
-export {};
+export { FORMAT, VERSION } from './format.ts';
+export { readProject } from './read.ts';
+export { writeProject } from './write.ts';
