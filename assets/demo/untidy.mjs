@@ -44,5 +44,5 @@ function curl(texts) {
 /** @param {string | undefined} before @param {string | undefined} after */
 function opens(before, after) {
   if (before === undefined || /[\s([]/.test(before)) return true;
-  return /["'-]/.test(before) && after !== undefined && /[\p{L}\p{N}]/u.test(after);
+  return /["'\u2014-]/.test(before) && after !== undefined && /[\p{L}\p{N}]/u.test(after);
 }
