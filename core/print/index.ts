@@ -1,1 +1,4 @@
-export {};
+export { embeddingProblem } from './fonts.ts';
+export { imageProblem } from './images.ts';
+export type { DocumentInformation, OutlineEntry, PrintAsset, PrintRequest } from './request.ts';
+export { writePdf } from './writePdf.ts';

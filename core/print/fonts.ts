@@ -1,0 +1,180 @@
+/**
+ * Font objects (ISO 32000-1, 9.7). In: a face and the glyphs that were set with what they read as; out: a composite font
+ * whose codes are the face's own glyph ids, with the subset embedded and a map back to text.
+ */
+import { type PDFContext, PDFHexString, PDFRawStream, type PDFRef, PDFString } from 'pdf-lib';
+import { sha256Hex } from '#base';
+import { type FontFace, readFontTables } from '#type';
+import type { FaceText } from './faceText.ts';
+
+type Deflate = (bytes: Uint8Array) => Uint8Array;
+
+/** Why a face may not be embedded, null where it may (OpenType OS/2 `fsType`). */
+export function embeddingProblem(face: FontFace): string | null {
+  if (face.embedding !== 'restricted') return null;
+  return `The licence of ${face.family} forbids embedding it, so no book can be printed with it.`;
+}
+
+/** Writes a font and gives its reference. */
+export function embedFont(context: PDFContext, text: FaceText, deflate: Deflate): PDFRef {
+  const { face } = text;
+  const glyphs = text.glyphs();
+  const name = face.maySubset ? `${subsetTag(face, glyphs)}+${face.postScriptName}` : face.postScriptName;
+  const descendant = context.register(
+    context.obj({
+      Type: 'Font',
+      Subtype: face.cff ? 'CIDFontType0' : 'CIDFontType2',
+      BaseFont: name,
+      CIDSystemInfo: {
+        Registry: PDFString.of('Adobe'),
+        Ordering: PDFString.of('Identity'),
+        Supplement: 0,
+      },
+      FontDescriptor: descriptor(context, face, { name, glyphs, deflate }),
+      DW: 0,
+      W: widths(text, glyphs),
+      ...(face.cff ? {} : { CIDToGIDMap: 'Identity' }),
+    }),
+  );
+  return context.register(
+    context.obj({
+      Type: 'Font',
+      Subtype: 'Type0',
+      BaseFont: name,
+      Encoding: 'Identity-H',
+      DescendantFonts: [descendant],
+      ToUnicode: compressed(context, toUnicode(text, glyphs), deflate),
+    }),
+  );
+}
+
+interface Embedded {
+  readonly name: string;
+  readonly glyphs: readonly number[];
+  readonly deflate: Deflate;
+}
+
+function descriptor(context: PDFContext, face: FontFace, { name, glyphs, deflate }: Embedded): PDFRef {
+  const thousandths = (value: number) => Math.round((value * 1000) / face.unitsPerEm);
+  const program = face.maySubset ? face.subset(glyphs) : face.bytes;
+  return context.register(
+    context.obj({
+      Type: 'FontDescriptor',
+      FontName: name,
+      FontFamily: PDFHexString.fromText(face.family),
+      FontWeight: face.weight,
+      Flags: flags(face),
+      FontBBox: face.boundingBox.map(thousandths),
+      ItalicAngle: face.italicAngle,
+      Ascent: thousandths(face.ascender),
+      Descent: thousandths(face.descender),
+      CapHeight: thousandths(face.capHeight),
+      XHeight: thousandths(face.xHeight),
+      StemV: stem(face.weight),
+      ...(face.cff
+        ? { FontFile3: fontProgram(context, cffTable(program), { Subtype: 'CIDFontType0C' }, deflate) }
+        : { FontFile2: fontProgram(context, program, { Length1: program.length }, deflate) }),
+    }),
+  );
+}
+
+/** Symbolic (codes are glyph ids, no standard set of letters), italic where it leans (table 123). */
+function flags(face: FontFace): number {
+  return 4 | (face.italic || face.italicAngle !== 0 ? 64 : 0);
+}
+
+/** Width of upright stems from the weight: no table holds it (common practice, no source). */
+function stem(weight: number): number {
+  return Math.round(50 + (weight / 65) ** 2);
+}
+
+function fontProgram(
+  context: PDFContext,
+  program: Uint8Array,
+  entries: Readonly<Record<string, string | number>>,
+  deflate: Deflate,
+): PDFRef {
+  const dictionary = context.obj({ Filter: 'FlateDecode', ...entries });
+  return context.register(PDFRawStream.of(dictionary, deflate(program)));
+}
+
+/** The bare outlines of an OTF file. */
+function cffTable(program: Uint8Array): Uint8Array {
+  const tables = readFontTables(program);
+  if (!tables.ok || !tables.value.cffBytes) throw new RangeError('the subset of a CFF font has no CFF table');
+  return tables.value.cffBytes;
+}
+
+/** Six capitals that stand for the set of glyphs (9.6.4). */
+function subsetTag(face: FontFace, glyphs: readonly number[]): string {
+  const codes = new Uint8Array(glyphs.length * 2 + face.id.length);
+  glyphs.forEach((glyph, i) => {
+    codes[i * 2] = glyph >> 8;
+    codes[i * 2 + 1] = glyph & 255;
+  });
+  for (let i = 0; i < face.id.length; i++) codes[glyphs.length * 2 + i] = face.id.charCodeAt(i);
+  const hash = sha256Hex(codes);
+  let tag = '';
+  for (let i = 0; i < 6; i++) tag += String.fromCharCode(65 + (Number.parseInt(hash.slice(i * 4, i * 4 + 4), 16) % 26));
+  return tag;
+}
+
+/** Runs of neighbouring glyphs with their widths: `[1 [552 480] 7 [600]]`. */
+function widths(text: FaceText, glyphs: readonly number[]): (number | number[])[] {
+  const list: (number | number[])[] = [];
+  let run: number[] = [];
+  let next = -1;
+  for (const glyph of glyphs) {
+    if (glyph !== next) {
+      run = [];
+      list.push(glyph, run);
+    }
+    run.push(text.widthOf(glyph));
+    next = glyph + 1;
+  }
+  return list;
+}
+
+const CMAP_HEAD = `/CIDInit /ProcSet findresource begin
+12 dict begin
+begincmap
+/CIDSystemInfo <</Registry (Adobe) /Ordering (UCS) /Supplement 0>> def
+/CMapName /Adobe-Identity-UCS def
+/CMapType 2 def
+1 begincodespacerange
+<0000> <FFFF>
+endcodespacerange
+`;
+const CMAP_TAIL = `endcmap
+CMapName currentdict /CMap defineresource pop
+end
+end
+`;
+/** Most lines in a block of a map (9.10.3 by way of the CMap format). */
+const BLOCK = 100;
+
+function toUnicode(text: FaceText, glyphs: readonly number[]): string {
+  const lines: string[] = [];
+  for (const glyph of glyphs) {
+    const reading = text.textOf(glyph);
+    if (reading !== '')
+      lines.push(
+        `<${hex(glyph)}> <${Array.from({ length: reading.length }, (_, i) => hex(reading.charCodeAt(i))).join('')}>`,
+      );
+  }
+  let map = CMAP_HEAD;
+  for (let i = 0; i < lines.length; i += BLOCK) {
+    const block = lines.slice(i, i + BLOCK);
+    map += `${block.length} beginbfchar\n${block.join('\n')}\nendbfchar\n`;
+  }
+  return map + CMAP_TAIL;
+}
+
+function compressed(context: PDFContext, ascii: string, deflate: Deflate): PDFRef {
+  const bytes = Uint8Array.from({ length: ascii.length }, (_, i) => ascii.charCodeAt(i));
+  return context.register(PDFRawStream.of(context.obj({ Filter: 'FlateDecode' }), deflate(bytes)));
+}
+
+function hex(unit: number): string {
+  return unit.toString(16).toUpperCase().padStart(4, '0');
+}
