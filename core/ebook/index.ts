@@ -1,3 +1,4 @@
+export { COVER_SIZE, type CoverRequest, type CoverRole, coverAlt, coverSvg, type TextOutline } from './cover.ts';
 export { makeEbook } from './make.ts';
 export { elementIdOf } from './names.ts';
 export type { EbookCover, EbookFont, EbookRequest } from './request.ts';

@@ -4,6 +4,8 @@ export interface EbookWords {
   /** The language that these words are in: the book's, or `en` where we have none for it. */
   readonly language: string;
   readonly cover: string;
+  /** The cover's text alternative; `author` '' where none is named. */
+  readonly coverOf: (title: string, author: string) => string;
   readonly pages: string;
   readonly landmarks: string;
   readonly beginning: string;
@@ -21,6 +23,7 @@ export interface EbookWords {
 const ENGLISH: EbookWords = {
   language: 'en',
   cover: 'Cover',
+  coverOf: (title, author) => `Cover of ${title}${author === '' ? '' : ` by ${author}`}`,
   pages: 'Pages of the print edition',
   landmarks: 'Landmarks',
   beginning: 'Start of the text',
@@ -37,6 +40,7 @@ const ENGLISH: EbookWords = {
 const FRENCH: EbookWords = {
   language: 'fr',
   cover: 'Couverture',
+  coverOf: (title, author) => `Couverture : ${title}${author === '' ? '' : `, de ${author}`}`,
   pages: 'Pages de l’édition imprimée',
   landmarks: 'Repères',
   beginning: 'Début du texte',
@@ -53,6 +57,7 @@ const FRENCH: EbookWords = {
 const GERMAN: EbookWords = {
   language: 'de',
   cover: 'Umschlag',
+  coverOf: (title, author) => `Umschlag: ${title}${author === '' ? '' : ` von ${author}`}`,
   pages: 'Seiten der Druckausgabe',
   landmarks: 'Orientierungspunkte',
   beginning: 'Beginn des Textes',
@@ -69,6 +74,7 @@ const GERMAN: EbookWords = {
 const SPANISH: EbookWords = {
   language: 'es',
   cover: 'Cubierta',
+  coverOf: (title, author) => `Cubierta: ${title}${author === '' ? '' : `, de ${author}`}`,
   pages: 'Páginas de la edición impresa',
   landmarks: 'Puntos de referencia',
   beginning: 'Comienzo del texto',

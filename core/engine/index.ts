@@ -1,3 +1,4 @@
+export { coverOutline } from './coverOutline.ts';
 export { type EbookParts, Engine, type EngineParts, type PrintBook } from './engine.ts';
 export { languagesOf } from './languages.ts';
 export { bookOf, type Opened, openFile } from './open.ts';

@@ -1,0 +1,18 @@
+/**
+ * Rasterises the SVG of a generated cover. In: SVG whose text is outlines; out: PNG bytes, the same on every machine.
+ */
+import { initWasm, Resvg } from '@resvg/resvg-wasm';
+
+let ready: Promise<void> | null = null;
+
+/** PNG of an SVG at its own size. `wasm` gives the rasteriser's module; it is asked for once. */
+export async function rasterise(svg: string, wasm: () => Promise<Uint8Array>): Promise<Uint8Array> {
+  ready ??= wasm().then((bytes) => initWasm(bytes as Uint8Array<ArrayBuffer>));
+  await ready;
+  const painter = new Resvg(svg, { font: { loadSystemFonts: false } });
+  const image = painter.render();
+  const png = new Uint8Array(image.asPng());
+  image.free();
+  painter.free();
+  return png;
+}
