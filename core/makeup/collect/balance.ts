@@ -1,0 +1,31 @@
+/** Balances short ragged lines: the narrowest measure that takes no more lines makes them alike in length. */
+import type { BrokenParagraph, ParagraphShape, StyledText } from '#paragraph';
+import type { Workshop } from '../workshop.ts';
+
+/** Halvings of the range between a third of the measure and the whole: lines come within half a per cent. */
+const STEPS = 7;
+
+export interface Balanced {
+  readonly broken: BrokenParagraph;
+  /** Where the narrower measure begins inside the whole one. */
+  readonly left: number;
+}
+
+/** Breaks display text into lines of like length. */
+export function balanced(shop: Workshop, text: StyledText, shape: ParagraphShape): Balanced {
+  const whole = shop.break(text, shape);
+  if (whole.lines.length < 2 || whole.lines.length > 6) return { broken: whole, left: 0 };
+  let [narrow, wide] = [shape.measure / 3, shape.measure];
+  let best = whole;
+  for (let step = 0; step < STEPS; step++) {
+    const measure = (narrow + wide) / 2;
+    const broken = shop.break(text, { ...shape, measure });
+    if (broken.lines.length > whole.lines.length || broken.lines.some((line) => line.overfull > 0 || line.torn)) {
+      narrow = measure;
+    } else {
+      [best, wide] = [broken, measure];
+    }
+  }
+  const room = shape.measure - wide;
+  return { broken: best, left: shape.align === 'center' ? room / 2 : shape.align === 'end' ? room : 0 };
+}

@@ -1,0 +1,149 @@
+/**
+ * Collects a contents page. In: what it lists, with the folios known so far; out: rows: number, title, leader, folio.
+ * Numbers stand in a column of their own, right-aligned; leader dots of all lines stand below each other.
+ */
+import type { Points, SectionId } from '#base';
+import { sectionName } from '#book';
+import type { PageBuilder } from '#page';
+import type { SingleLine } from '#paragraph';
+import { lineRow, type Paint, type Row } from '../flow.ts';
+import { addBlocks } from './blocks.ts';
+import type { Collector } from './collector.ts';
+import { once } from './leadIn.ts';
+import { addOpener } from './opener.ts';
+import { rowsOf, Together } from './rows.ts';
+
+export interface ContentsEntry {
+  readonly section: SectionId;
+  /** `part` entries stand apart in small capitals. */
+  readonly level: 'part' | 'entry';
+  /** What stands in the column of numbers, '' for nothing. */
+  readonly number: string;
+  readonly title: string;
+  /** The folio as it reads, '' while unknown. */
+  readonly folio: string;
+}
+
+/** Gap between number and title, and least gap around a leader, in ems. */
+const NUMBER_GAP = 0.8;
+const LEADER_GAP = 0.5;
+/** Distance and radius of leader dots, in ems. */
+const DOT_STEP = 0.62;
+const DOT_RADIUS = 0.042;
+
+/** Contents: a heading and its entries. */
+export function addContents(collector: Collector, entries: readonly ContentsEntry[]): void {
+  addOpener(collector, sectionName('contents', collector.shop.language));
+  addBlocks(collector, collector.section.blocks, collector.column);
+  const numbers = entries.map((entry) => (entry.level === 'part' ? 0 : (line(collector, entry.number)?.width ?? 0)));
+  const column = Math.max(0, ...numbers);
+  entries.forEach((entry, index) => {
+    if (entry.level === 'part' && index > 0) collector.white(1);
+    addEntry(collector, entry, column);
+    if (entry.level === 'part') collector.keepWithNext();
+    const next = entries[index + 1];
+    if (next && startsGroup(entry, next)) collector.white(1);
+  });
+}
+
+/** Where the list passes between what has numbers and what has none, a line of white helps the eye. */
+function startsGroup(entry: ContentsEntry, next: ContentsEntry): boolean {
+  if (entry.level === 'part' || next.level === 'part') return false;
+  return (entry.number === '') !== (next.number === '');
+}
+
+function line(collector: Collector, words: string, part = false): SingleLine | null {
+  if (words === '') return null;
+  const { entry, part: partLook } = collector.design.contents;
+  const look = part ? partLook : entry;
+  return collector.shop.setter.line(collector.shop.spans.literal(words, look, collector.section.id));
+}
+
+function addEntry(collector: Collector, entry: ContentsEntry, numbers: Points): void {
+  const { design, shop } = collector;
+  const { measure, size } = design.frame;
+  const isPart = entry.level === 'part';
+  const left = isPart || numbers === 0 ? 0 : numbers + size * NUMBER_GAP;
+  const folio = line(collector, entry.folio);
+  const look = isPart ? design.contents.part : design.contents.entry;
+  const room = measure - left - size * 3.5;
+  const text = shop.spans.literal(entry.title, look, collector.section.id);
+  const broken = collector.watch(shop.break(text, { ...shop.ragged(room, 'start'), indentRest: size }));
+  const rows = rowsOf(broken, { left, orphans: 99 });
+  const lastLine = broken.lines.at(-1);
+  const end = left + (lastLine?.width ?? 0) + (rows.length > 1 ? size : 0);
+  const number = isPart ? null : line(collector, entry.number);
+  collector.addRows(
+    rows.map((row, index) => {
+      const parts: { paint: Paint; x: Points; y: Points }[] = [];
+      if (number && index === 0) parts.push({ paint: once(number), x: numbers - number.width, y: 0 });
+      if (row.paint) parts.push({ paint: row.paint, x: 0, y: 0 });
+      if (index === rows.length - 1) parts.push(...entryEnd(collector, entry, { end, folio }));
+      return generated(row, parts);
+    }),
+  );
+}
+
+/** The row of a generated line: it stands on the page, but no character of the book does. */
+function generated(row: Row, parts: ConstructorParameters<typeof Together>[0]): Row {
+  return lineRow({ ...row, paint: new Together(parts), start: null });
+}
+
+function entryEnd(
+  collector: Collector,
+  entry: ContentsEntry,
+  line: { readonly end: Points; readonly folio: SingleLine | null },
+): { paint: Paint; x: Points; y: Points }[] {
+  const { measure, size, leading } = collector.design.frame;
+  const target = { at: { block: String(entry.section), offset: 0 } };
+  const link = (_line: number, x: Points, y: Points, page: PageBuilder): void =>
+    page.add({ kind: 'link', x, y: y - leading * 0.75, width: measure, height: leading, target });
+  const parts: { paint: Paint; x: Points; y: Points }[] = [{ paint: { place: link }, x: 0, y: 0 }];
+  if (!line.folio) return parts;
+  const right = measure - line.folio.width;
+  if (collector.design.contents.leaders && entry.level === 'entry') {
+    const dots = leader(line.end + size * LEADER_GAP, right - size * LEADER_GAP, measure, size);
+    if (dots) parts.push({ paint: dots, x: 0, y: 0 });
+  }
+  parts.push({ paint: once(line.folio), x: right, y: 0 });
+  return parts;
+}
+
+/** Dots between two places of a line, at steps counted from the right margin so that all lines agree. */
+function leader(from: Points, to: Points, measure: Points, size: Points): Paint | null {
+  const step = size * DOT_STEP;
+  const radius = size * DOT_RADIUS;
+  const first = Math.floor((measure - to) / step) + 1;
+  const last = Math.floor((measure - from) / step);
+  if (last - first < 2) return null;
+  const width = (last - first) * step + 2 * radius;
+  let path = '';
+  for (let dot = 0; dot <= last - first; dot++) path += circle(dot * step + radius, radius);
+  const left = measure - last * step - radius;
+  return {
+    place: (_line, x, y, page) =>
+      page.add({
+        kind: 'path',
+        path,
+        viewBox: { width, height: 2 * radius },
+        x: x + left,
+        y: y - 2 * radius,
+        width,
+        height: 2 * radius,
+      }),
+  };
+}
+
+/** A circle as four cubic curves (the usual constant, 0.5523). */
+function circle(x: Points, radius: Points): string {
+  const y = radius;
+  const c = radius * 0.5523;
+  const n = (value: number): string => String(Math.round(value * 1000) / 1000);
+  const at = (...values: readonly number[]): string => values.map(n).join(' ');
+  return (
+    `M${at(x - radius, y)}C${at(x - radius, y - c, x - c, y - radius, x, y - radius)}` +
+    `C${at(x + c, y - radius, x + radius, y - c, x + radius, y)}` +
+    `C${at(x + radius, y + c, x + c, y + radius, x, y + radius)}` +
+    `C${at(x - c, y + radius, x - radius, y + c, x - radius, y)}Z`
+  );
+}

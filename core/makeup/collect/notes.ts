@@ -1,0 +1,77 @@
+/**
+ * Collects notes: for the foot of the page, in smaller type on lines of their own, or for the end of a chapter or the
+ * book, as paragraphs of the text block.
+ */
+import type { Node } from 'prosemirror-model';
+import type { NoteId } from '#base';
+import { sectionName, type ViewNote } from '#book';
+import type { Look } from '#design';
+import { type Footnote, lineRow, type Row } from '../flow.ts';
+import { addBlocks } from './blocks.ts';
+import { type CollectContext, Collector, type Column } from './collector.ts';
+import { once } from './leadIn.ts';
+import { literalRows } from './opener.ts';
+import { Together } from './rows.ts';
+
+/** Between a note's figure and its text, in ems. */
+const FIGURE_GAP = 0.35;
+
+/** The notes of a section as they stand at the foot of pages. */
+export function footnotesOf(collector: Collector, context: CollectContext): ReadonlyMap<NoteId, Footnote> {
+  const notes = new Map<NoteId, Footnote>();
+  const look = collector.design.notes.look;
+  for (const note of context.section.notes) {
+    const inner = new Collector(context);
+    addNote(inner, note, { ...inner.column, look });
+    collector.missing.push(...inner.missing);
+    collector.overfull.push(...inner.overfull);
+    notes.set(note.id, { id: note.id, rows: inner.items.flatMap((item) => item.rows) });
+  }
+  return notes;
+}
+
+/** The notes of a section below its text. */
+export function addEndNotes(collector: Collector): void {
+  const { section, design, shop } = collector;
+  if (section.notes.length === 0) return;
+  collector.white(2);
+  const name = sectionName('notes', shop.language);
+  collector.addRows(literalRows(collector, name, design.subheads[1], 'start'));
+  collector.white(1);
+  for (const note of section.notes) addNote(collector, note, { ...collector.column, look: design.quotation.look });
+}
+
+/** A note: its figure before the first line, its blocks as they are. */
+export function addNote(collector: Collector, note: ViewNote, column: Column): void {
+  const from = collector.items.length;
+  const figure = figureOf(collector, note, column.look);
+  collector.nextIndent = figure.width + column.look.size * FIGURE_GAP;
+  collector.flush = true;
+  addBlocks(collector, blocksOf(note.node), column);
+  collector.nextIndent = null;
+  for (let index = from; index < collector.items.length; index++) {
+    const item = collector.items[index];
+    const first = item?.rows[0];
+    if (!item || first?.kind !== 'line' || !first.paint) continue;
+    const parts = [
+      { paint: once(figure), x: column.left, y: 0 },
+      { paint: first.paint, x: 0, y: 0 },
+    ];
+    const marked: Row = lineRow({ ...first, paint: new Together(parts) });
+    collector.items[index] = { rows: [marked, ...item.rows.slice(1)], demerits: item.demerits, variants: null };
+    return;
+  }
+}
+
+function figureOf(collector: Collector, note: ViewNote, look: Look): ReturnType<Collector['shop']['setter']['line']> {
+  const style = collector.shop.styler.noteMark(look);
+  const text = String(note.number);
+  return collector.shop.setter.line({
+    block: String(note.id),
+    spans: [{ kind: 'text', text, offset: 0, style, href: null }],
+  });
+}
+
+function blocksOf(node: Node): readonly Node[] {
+  return node.children;
+}

@@ -1,0 +1,114 @@
+/**
+ * Collects a section's opening: sink, number, title, subtitle, ornament, white. Display lines are balanced, never
+ * divided, and stand on the grid.
+ */
+import type { Node } from 'prosemirror-model';
+import { type Heading, headingOf } from '#book';
+import type { Align, Look, PrintDesign, PrintOpener } from '#design';
+import type { StyledText } from '#paragraph';
+import { FORBIDDEN, fixedItem, type Row, solidRow, spaceRow } from '../flow.ts';
+import { balanced } from './balance.ts';
+import type { Collector, Column } from './collector.ts';
+import { rowsOf } from './rows.ts';
+import { ornamentPaint } from './sceneBreak.ts';
+
+/** Which of the design's openers a section has. */
+export function openerOf(design: PrintDesign, kind: string): PrintOpener {
+  if (kind === 'part') return design.part;
+  return NARRATIVE.has(kind) ? design.opener : design.matter;
+}
+
+/** Kinds that open like a chapter. */
+export const NARRATIVE: ReadonlySet<string> = new Set(['prologue', 'chapter', 'interlude', 'epilogue', 'excerpt']);
+
+/** How headings are written in this design: shared by openers, contents, running heads and the outline. */
+export function headingStyle(opener: PrintOpener, language: string): Parameters<typeof headingOf>[1] {
+  return { number: opener.number, showLabel: opener.showLabel, language };
+}
+
+/** The opening of a section; `fallback` stands where it has neither number nor title. */
+export function addOpener(collector: Collector, fallback = ''): void {
+  const opener = openerOf(collector.design, collector.section.kind);
+  const heading = headingOf(collector.section, headingStyle(opener, collector.shop.language));
+  const rows = displayRows(collector, opener, heading, fallback);
+  if (rows.length === 0) return;
+  collector.sink(opener.sink);
+  collector.items.push(fixedItem(...rows));
+}
+
+/** The rows of an opening, with the white after it. */
+function displayRows(collector: Collector, opener: PrintOpener, heading: Heading, fallback: string): readonly Row[] {
+  const rows: Row[] = [];
+  const { section } = collector;
+  const titled = section.title !== null || fallback !== '';
+  const { numberLine } = heading;
+  if (numberLine !== '') {
+    rows.push(...literalRows(collector, numberLine, titled ? opener.numberLook : opener.loneNumberLook, opener.align));
+  }
+  if (titled) {
+    if (rows.length > 0) rows.push(...between(collector, opener, 'aboveTitle'));
+    rows.push(...titleRows(collector, opener, section.title, fallback));
+  }
+  if (section.subtitle) rows.push(...nodeRows(collector, section.subtitle, opener.subtitleLook, opener.align));
+  if (rows.length > 0) {
+    if (opener.ornament && (opener.ornamentPlace === 'belowTitle' || !titled))
+      rows.push(...ornamentRows(collector, opener));
+    rows.push(spaceRow(opener.spaceAfter, true));
+  }
+  return rows;
+}
+
+/** Between number and title: an ornament, or nothing where the title's own leading parts them well enough. */
+function between(collector: Collector, opener: PrintOpener, place: PrintOpener['ornamentPlace']): readonly Row[] {
+  if (opener.ornament && opener.ornamentPlace === place) return ornamentRows(collector, opener);
+  return opener.titleLook.leading > collector.design.frame.leading ? [] : [spaceRow(1, true)];
+}
+
+function titleRows(collector: Collector, opener: PrintOpener, title: Node | null, fallback: string): readonly Row[] {
+  if (title) return nodeRows(collector, title, opener.titleLook, opener.align);
+  return literalRows(collector, fallback, opener.titleLook, opener.align);
+}
+
+function ornamentRows(collector: Collector, opener: PrintOpener): readonly Row[] {
+  const { ornament } = opener;
+  if (!ornament) return [];
+  return [
+    solidRow({
+      height: 2,
+      penalty: FORBIDDEN,
+      paint: ornamentPaint(collector, collector.column, { ornament, height: 1, at: null }),
+    }),
+  ];
+}
+
+/** Display lines of a text block of the book. */
+export function nodeRows(collector: Collector, node: Node, look: Look, align: Align, column?: Column): readonly Row[] {
+  const text = collector.shop.spans.of({ node, look, numberOf: collector.numberOf });
+  return textRows(collector, text, look, align, column);
+}
+
+/** Display lines that stand nowhere in the text. */
+export function literalRows(
+  collector: Collector,
+  words: string,
+  look: Look,
+  align: Align,
+  column?: Column,
+): readonly Row[] {
+  const text = collector.shop.spans.literal(words, look, collector.section.id);
+  return textRows(collector, text, look, align, column);
+}
+
+function textRows(
+  collector: Collector,
+  text: StyledText,
+  look: Look,
+  align: Align,
+  column: Column = collector.column,
+): readonly Row[] {
+  if (text.spans.length === 0) return [];
+  const { broken, left } = balanced(collector.shop, text, collector.shop.ragged(column.measure, align));
+  const height = Math.max(1, Math.round(look.leading / collector.design.frame.leading));
+  collector.watch(broken);
+  return rowsOf(broken, { height, orphans: 99, after: FORBIDDEN, left: column.left + left });
+}

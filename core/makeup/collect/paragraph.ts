@@ -1,0 +1,114 @@
+/** Collects paragraphs, subheads and attributions. */
+import type { Node } from 'prosemirror-model';
+import type { Look } from '#design';
+import type { ParagraphShape, StyledText } from '#paragraph';
+import { type FlowItem, FORBIDDEN, type Variant } from '../flow.ts';
+import { balanced } from './balance.ts';
+import type { Collector, Column } from './collector.ts';
+import { addDropCap, leadInLength } from './leadIn.ts';
+import { type RowRules, rowsOf } from './rows.ts';
+
+/** Lines that a paragraph may be set longer or shorter by, to mend a page. */
+const VARIANT_REACH = 1;
+/** Paragraphs of fewer lines have no other length worth asking for. */
+const VARIANT_LEAST_LINES = 5;
+
+/** A paragraph of running text. */
+export function addParagraph(collector: Collector, node: Node, column: Column): void {
+  const align = node.attrs['align'] as 'start' | 'center' | 'end' | null;
+  if (align === null) addRunning(collector, node, column);
+  else addAligned(collector, node, column, align);
+}
+
+function addRunning(collector: Collector, node: Node, column: Column): void {
+  const length = collector.leadInWaits ? leadInLength(node) : 0;
+  const { kind, look: leadLook } = collector.design.leadIn;
+  collector.leadInWaits = false;
+  if (length > 0 && kind === 'dropCap' && addDropCap(collector, node, column)) {
+    collector.flush = false;
+    return;
+  }
+  const leadIn = length > 0 && kind === 'smallCapitals' ? { look: leadLook, length } : null;
+  const { shop, design } = collector;
+  const text = shop.spans.of({ node, look: column.look, numberOf: collector.numberOf, leadIn });
+  const indentFirst = collector.nextIndent ?? (collector.flush ? 0 : design.indent);
+  collector.nextIndent = null;
+  const shape = { ...shop.shape(column.measure), indentFirst };
+  collector.add(paragraphItem(collector, text, shape, { left: column.left }));
+  collector.flush = false;
+}
+
+/** A paragraph's rows, and the other lengths that it can be set to. */
+export function paragraphItem(
+  collector: Collector,
+  text: StyledText,
+  shape: ParagraphShape,
+  rules: RowRules,
+): FlowItem {
+  const { setter } = collector.shop;
+  const broken = collector.watch(collector.shop.break(text, shape));
+  const rows = rowsOf(broken, rules);
+  const variants = (): readonly Variant[] =>
+    setter
+      .lengths(text, shape)
+      .filter((each) => each.lines !== rows.length && Math.abs(each.lines - rows.length) <= VARIANT_REACH)
+      .map(({ looseness, lines, demerits }) => ({
+        rows: rowsOf(setter.break({ text, shape, looseness }), rules),
+        change: lines - rows.length,
+        demerits,
+      }));
+  return { rows, demerits: broken.demerits, variants: rows.length < VARIANT_LEAST_LINES ? null : remembered(variants) };
+}
+
+function remembered<T>(make: () => T): () => T {
+  let value: T | undefined;
+  return () => {
+    value ??= make();
+    return value;
+  };
+}
+
+/** A paragraph whose alignment the manuscript asks for: ragged, without indent. */
+function addAligned(collector: Collector, node: Node, column: Column, align: 'start' | 'center' | 'end'): void {
+  const { shop } = collector;
+  const look = column.look.hyphenate ? raggedLook(column.look) : column.look;
+  const text = shop.spans.of({ node, look, numberOf: collector.numberOf });
+  const broken = collector.watch(shop.break(text, shop.ragged(column.measure, align)));
+  collector.addRows(rowsOf(broken, { left: column.left }));
+  collector.flush = false;
+}
+
+const raggedLooks = new WeakMap<Look, Look>();
+
+/** The same look without hyphens: the same object each time, since caches know looks by identity. */
+export function raggedLook(look: Look): Look {
+  const ragged = raggedLooks.get(look) ?? { ...look, hyphenate: false };
+  raggedLooks.set(look, ragged);
+  return ragged;
+}
+
+/** A subhead: white above, bound to the text below, never divided. */
+export function addHeading(collector: Collector, node: Node, column: Column): void {
+  const level = Math.min(3, Math.max(1, Number(node.attrs['level']))) - 1;
+  const look = collector.design.subheads[level as 0 | 1 | 2];
+  const { shop } = collector;
+  const text = shop.spans.of({ node, look, numberOf: collector.numberOf });
+  const align = look.align === 'justify' ? 'start' : look.align;
+  const { broken, left } = balanced(shop, text, shop.ragged(column.measure, align));
+  collector.watch(broken);
+  collector.white(level === 0 ? 2 : 1);
+  const height = Math.round(look.leading / collector.design.frame.leading);
+  const rows = rowsOf(broken, { height, orphans: 99, after: FORBIDDEN, left: column.left + left });
+  collector.addRows(rows);
+  if (level < 2) collector.white(level === 0 ? 1 : 0);
+  collector.flush = true;
+}
+
+/** The source of an epigraph, quotation or poem, bound to the lines above. */
+export function addAttribution(collector: Collector, node: Node, column: Column): void {
+  const { shop, design } = collector;
+  const text = shop.spans.of({ node, look: design.attribution, numberOf: collector.numberOf });
+  const broken = collector.watch(shop.break(text, shop.ragged(column.measure, 'end')));
+  collector.keepWithNext();
+  collector.addRows(rowsOf(broken, { orphans: 99, left: column.left }));
+}

@@ -1,0 +1,69 @@
+/** Collects a section by its kind. In: a section of the view; out: its flow. */
+import type { Metadata, NotePlacement } from '#book';
+import type { Flow, FlowGrid } from '../flow.ts';
+import { addBlocks } from './blocks.ts';
+import { type CollectContext, Collector } from './collector.ts';
+import { addContents, type ContentsEntry } from './contents.ts';
+import { addDedication, addEpigraphPage, addHalfTitle, addImprint, addTitlePage } from './display.ts';
+import { addEndNotes, footnotesOf } from './notes.ts';
+import { addOpener, NARRATIVE } from './opener.ts';
+
+export interface SectionRequest extends CollectContext {
+  readonly metadata: Metadata;
+  readonly notes: NotePlacement;
+  /** What a contents page lists. */
+  readonly contents: readonly ContentsEntry[];
+}
+
+/** The flow of one section. */
+export function collectSection(request: SectionRequest): Flow {
+  const collector = new Collector(request);
+  const grid = addSection(collector, request);
+  const atFoot = request.notes === 'foot';
+  if (request.notes === 'chapter') addEndNotes(collector);
+  return {
+    grid,
+    items: collector.items,
+    notes: atFoot ? footnotesOf(collector, request) : new Map(),
+    noteLeading: collector.design.notes.look.leading,
+    missing: collector.missing,
+    overfull: collector.overfull,
+  };
+}
+
+function addSection(collector: Collector, request: SectionRequest): FlowGrid {
+  const { section } = request;
+  const { leading, lines } = collector.design.frame;
+  switch (section.kind) {
+    case 'halfTitle':
+      addHalfTitle(collector, request.metadata);
+      break;
+    case 'titlePage':
+      addTitlePage(collector, request.metadata);
+      break;
+    case 'copyright':
+      return addImprint(collector);
+    case 'dedication':
+      addDedication(collector);
+      break;
+    case 'epigraph':
+      addEpigraphPage(collector);
+      break;
+    case 'contents':
+      addContents(collector, request.contents);
+      break;
+    case 'frontispiece':
+      addBlocks(collector, section.blocks, collector.column);
+      break;
+    default:
+      addRunning(collector);
+  }
+  return { leading, lines, align: 'head' };
+}
+
+/** A section with an opening and running text. */
+function addRunning(collector: Collector): void {
+  addOpener(collector);
+  collector.leadInWaits = NARRATIVE.has(collector.section.kind);
+  addBlocks(collector, collector.section.blocks, collector.column);
+}

@@ -1,0 +1,124 @@
+/** Collects tables: plain columns as wide as their text asks for, thin rules at head and foot, rows never divided. */
+import type { Node } from 'prosemirror-model';
+import type { NoteId, Points } from '#base';
+import type { PageBuilder } from '#page';
+import { FORBIDDEN, type Paint, solidRow } from '../flow.ts';
+import type { Collector, Column } from './collector.ts';
+import { raggedLook } from './paragraph.ts';
+
+/** Space between columns, in ems. */
+const COLUMN_GAP = 1.2;
+const RULE: Points = 0.5;
+/** Cost of a page end inside a table. */
+const INSIDE_TABLE = 20;
+/** Depth of a rule below the baseline of the line above it, as a share of the leading. */
+const RULE_DROP = 0.42;
+
+interface CellLines {
+  readonly paint: Paint;
+  readonly line: number;
+  readonly start: { readonly block: string; readonly offset: number };
+  readonly notes: readonly NoteId[];
+}
+
+/** A table. */
+export function addTable(collector: Collector, node: Node, column: Column): void {
+  const columns = Math.max(...node.children.map((row) => row.childCount));
+  const gap = column.look.size * COLUMN_GAP;
+  const widths = columnWidths(collector, node, column, { columns, gap });
+  collector.white(1);
+  const rows = node.children;
+  collector.addRows(
+    rows.map((row, index) => {
+      const header = Boolean(row.attrs['header']);
+      const rules = { above: index === 0, below: header || index === rows.length - 1 };
+      return tableRow(collector, row, column, { widths, gap, rules, last: index === rows.length - 1 });
+    }),
+  );
+  collector.white(1);
+  collector.flush = false;
+}
+
+interface RowSetting {
+  readonly widths: readonly number[];
+  readonly gap: number;
+  readonly rules: { readonly above: boolean; readonly below: boolean };
+  readonly last: boolean;
+}
+
+function tableRow(collector: Collector, row: Node, column: Column, setting: RowSetting): ReturnType<typeof solidRow> {
+  const { leading } = collector.design.frame;
+  const cells = row.children.map((cell, index) => cellLines(collector, cell, column, setting.widths[index] ?? 0));
+  const height = Math.max(1, ...cells.map((lines) => lines.length));
+  const total = setting.widths.reduce((sum, width) => sum + width + setting.gap, -setting.gap);
+  const place = (_line: number, x: Points, y: Points, page: PageBuilder): void => {
+    let left = x + column.left;
+    cells.forEach((lines, index) => {
+      lines.forEach((line, depth) => {
+        line.paint.place(line.line, left, y - (height - 1 - depth) * leading, page);
+      });
+      left += (setting.widths[index] ?? 0) + setting.gap;
+    });
+    const rule = (top: Points): void =>
+      page.add({ kind: 'rule', x: x + column.left, y: top, width: total, height: RULE });
+    if (setting.rules.above) rule(y - height * leading + leading * RULE_DROP * 0.6);
+    if (setting.rules.below) rule(y + leading * RULE_DROP);
+  };
+  const start = cells.find((lines) => lines.length > 0)?.[0]?.start ?? null;
+  const notes = cells.flatMap((lines) => lines.flatMap((line) => line.notes));
+  const penalty = row.attrs['header'] ? FORBIDDEN : setting.last ? 0 : INSIDE_TABLE;
+  return solidRow({ height, paint: { place }, start, notes, penalty });
+}
+
+function cellLines(collector: Collector, cell: Node, column: Column, width: number): readonly CellLines[] {
+  const lines: CellLines[] = [];
+  for (const node of textblocks(cell)) {
+    const text = collector.shop.spans.of({ node, look: raggedLook(column.look), numberOf: collector.numberOf });
+    const broken = collector.watch(collector.shop.break(text, collector.shop.ragged(width, 'start')));
+    broken.lines.forEach((line, index) => {
+      lines.push({ paint: broken, line: index, start: { block: broken.block, offset: line.from }, notes: line.notes });
+    });
+  }
+  return lines;
+}
+
+/** As wide as the longest cell where all fits, else in proportion, no column below a tenth. */
+function columnWidths(
+  collector: Collector,
+  table: Node,
+  column: Column,
+  setting: { readonly columns: number; readonly gap: number },
+): readonly number[] {
+  const room = column.measure - setting.gap * (setting.columns - 1);
+  const natural = new Array<number>(setting.columns).fill(room / 10);
+  for (const row of table.children) {
+    row.children.forEach((cell, index) => {
+      natural[index] = Math.max(natural[index] ?? 0, naturalWidth(collector, cell, column));
+    });
+  }
+  const total = natural.reduce((sum, width) => sum + width, 0);
+  if (total <= room) return natural.map((width) => width + (room - total) / setting.columns);
+  const capped = natural.map((width) => Math.min(width, room / 2));
+  const sum = capped.reduce((so, width) => so + width, 0);
+  return capped.map((width) => (width * room) / sum);
+}
+
+function naturalWidth(collector: Collector, cell: Node, column: Column): number {
+  let widest = 0;
+  for (const node of textblocks(cell)) {
+    const text = collector.shop.spans.of({ node, look: raggedLook(column.look), numberOf: collector.numberOf });
+    const broken = collector.shop.break(text, collector.shop.ragged(10_000, 'start'));
+    for (const line of broken.lines) widest = Math.max(widest, line.width + 0.01);
+  }
+  return widest;
+}
+
+function textblocks(node: Node): readonly Node[] {
+  const found: Node[] = [];
+  node.descendants((child) => {
+    if (!child.isTextblock) return true;
+    found.push(child);
+    return false;
+  });
+  return found;
+}

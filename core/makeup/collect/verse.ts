@@ -1,0 +1,84 @@
+/**
+ * Collects verse: lines as the poet broke them, turnovers indented, stanzas kept together where the page allows it, the
+ * whole centred on its longest line or indented by the design.
+ */
+import type { Node } from 'prosemirror-model';
+import type { BrokenParagraph, StyledText } from '#paragraph';
+import { FORBIDDEN, fixedItem, type Row } from '../flow.ts';
+import type { Collector, Column } from './collector.ts';
+import { addAttribution, raggedLook } from './paragraph.ts';
+import { rowsOf, withPenalty } from './rows.ts';
+
+/** Cost of a page end inside a stanza, and between two of them. */
+const INSIDE_STANZA = 60;
+const BETWEEN_STANZAS = 2;
+
+interface VerseLine {
+  readonly text: StyledText;
+  readonly indent: number;
+}
+
+/** A poem. */
+export function addVerse(collector: Collector, node: Node, column: Column): void {
+  const stanzas = node.children.filter((child) => child.type.name === 'stanza');
+  const lines = stanzas.map((stanza) => stanza.children.map((line) => verseLine(collector, line, column)));
+  const left = leftOf(collector, lines.flat(), column);
+  const leadInWaited = collector.leadInWaits;
+  collector.leadInWaits = false;
+  collector.white(1);
+  for (const stanza of lines) {
+    collector.add(fixedItem(...stanzaRows(collector, stanza, left, column)));
+    collector.white(1);
+  }
+  const source = node.lastChild;
+  if (source?.type.name === 'attribution') addAttribution(collector, source, column);
+  collector.white(1);
+  collector.flush = leadInWaited;
+}
+
+function verseLine(collector: Collector, node: Node, column: Column): VerseLine {
+  const look = raggedLook(column.look);
+  return {
+    text: collector.shop.spans.of({ node, look, numberOf: collector.numberOf }),
+    indent: Number(node.attrs['indent']) * collector.design.verse.step,
+  };
+}
+
+/** Where the lines begin: so that the longest stands in the middle, or as the design says. */
+function leftOf(collector: Collector, lines: readonly VerseLine[], column: Column): number {
+  const { indent } = collector.design.verse;
+  if (indent !== 'longestLine') return Math.min(indent, column.measure / 3);
+  let longest = 0;
+  for (const line of lines) {
+    if (line.text.spans.length > 0) longest = Math.max(longest, line.indent + widthOf(collector, line));
+  }
+  return Math.max(0, (column.measure - longest) / 2);
+}
+
+function widthOf(collector: Collector, line: VerseLine): number {
+  const broken = collector.shop.break(line.text, collector.shop.ragged(UNBROKEN, 'start'));
+  return Math.max(0, ...broken.lines.map((each) => each.width));
+}
+
+/** A measure that no line of verse fills. */
+const UNBROKEN = 10_000;
+
+function stanzaRows(collector: Collector, lines: readonly VerseLine[], left: number, column: Column): readonly Row[] {
+  const rows = lines.flatMap((line) =>
+    rowsOf(brokenLine(collector, line, column.measure - left), { orphans: 99, left: column.left + left }),
+  );
+  const count = rows.length;
+  return rows.map((row, index) => {
+    if (index === count - 1) return withPenalty(row, BETWEEN_STANZAS);
+    if (index === 0 || index === count - 2 || row.penalty === FORBIDDEN) return withPenalty(row, FORBIDDEN);
+    return withPenalty(row, INSIDE_STANZA);
+  });
+}
+
+function brokenLine(collector: Collector, line: VerseLine, measure: number): BrokenParagraph {
+  const shape = collector.shop.ragged(measure, 'start');
+  const { turnover } = collector.design.verse;
+  return collector.watch(
+    collector.shop.break(line.text, { ...shape, indentFirst: line.indent, indentRest: line.indent + turnover }),
+  );
+}

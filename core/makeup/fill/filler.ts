@@ -1,0 +1,35 @@
+/**
+ * Filling: a section's flow becomes the contents of pages. `Filler` is the seam at which a better search may be put in:
+ * it reads rows, costs and other lengths, and says which rows stand on which page and line.
+ */
+import type { Side } from '#page';
+import type { Flow, Row } from '../flow.ts';
+
+export interface PlacedRow {
+  readonly row: Row;
+  /** The grid line, from 0, on which the row's last line stands. */
+  readonly line: number;
+  /** True for a scene break at the head or foot of the page: it shows its ornament. */
+  readonly edge: boolean;
+}
+
+export interface PageContent {
+  readonly flow: Flow;
+  readonly rows: readonly PlacedRow[];
+  /** Rows of notes, the last of them on the last grid line. */
+  readonly notes: readonly Row[];
+  /** Lines of the grid left white at the foot (or head, where the grid stands there). */
+  readonly short: number;
+  /** True on the section's first page. */
+  readonly first: boolean;
+  /** True on the section's last page. */
+  readonly last: boolean;
+}
+
+export interface FillRequest {
+  readonly flow: Flow;
+  /** The side of the section's first page. */
+  readonly side: Side;
+}
+
+export type Filler = (request: FillRequest) => readonly PageContent[];

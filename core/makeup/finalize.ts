@@ -1,0 +1,74 @@
+/** From a planned page to the display list. Nothing is decided here: rows go to their lines, notes to the foot. */
+import type { PrintDesign } from '#design';
+import { type Page, PageBuilder } from '#page';
+import type { PlannedPage } from './arrange.ts';
+import type { PageContent } from './fill/filler.ts';
+import type { Furniture } from './furniture.ts';
+
+/** The rule above notes: a share of the measure, its thickness, and its height above the first note in note lines. */
+const NOTE_RULE_WIDTH = 0.22;
+const NOTE_RULE = 0.4;
+const NOTE_RULE_RISE = 1.45;
+
+/** The finished page. */
+export function finishPage(page: PlannedPage, design: PrintDesign, furniture: Furniture): Page {
+  const builder = new PageBuilder();
+  const left = leftOf(page, design);
+  if (page.content) {
+    furniture.set(page, left, builder);
+    placeRows(page.content, design, left, builder);
+    placeNotes(page.content, design, left, builder);
+  }
+  return builder.finish({
+    index: page.index,
+    side: page.side,
+    folio: page.folio,
+    section: page.section.id,
+    blank: page.content === null,
+    opener: page.content?.first ?? false,
+    size: design.frame.trim,
+  });
+}
+
+/** Left edge of the text block. */
+export function leftOf(page: Pick<PlannedPage, 'side'>, design: PrintDesign): number {
+  return page.side === 'recto' ? design.frame.inner : design.frame.outer;
+}
+
+/** The baseline of a grid line of a page. */
+export function baselineOf(content: PageContent, line: number, design: PrintDesign): number {
+  const { grid, short } = { grid: content.flow.grid, short: content.short };
+  if (grid.align === 'head') return design.frame.firstBaseline + line * grid.leading;
+  return lastBaseline(design) - (grid.lines - 1 - short - line) * grid.leading;
+}
+
+function lastBaseline(design: PrintDesign): number {
+  const { firstBaseline, lines, leading } = design.frame;
+  return firstBaseline + (lines - 1) * leading;
+}
+
+function placeRows(content: PageContent, design: PrintDesign, left: number, builder: PageBuilder): void {
+  for (const { row, line, edge } of content.rows) {
+    const paint = edge && row.edge ? row.edge.paint : row.paint;
+    paint?.place(row.line, left, baselineOf(content, line, design), builder);
+  }
+}
+
+function placeNotes(content: PageContent, design: PrintDesign, left: number, builder: PageBuilder): void {
+  const { notes, flow } = content;
+  if (notes.length === 0) return;
+  const first = lastBaseline(design) - (notes.length - 1) * flow.noteLeading;
+  if (design.notes.rule) {
+    const width = design.frame.measure * NOTE_RULE_WIDTH;
+    builder.add({
+      kind: 'rule',
+      x: left,
+      y: first - flow.noteLeading * NOTE_RULE_RISE,
+      width,
+      height: NOTE_RULE,
+    });
+  }
+  notes.forEach((row, index) => {
+    row.paint?.place(row.line, left, first + index * flow.noteLeading, builder);
+  });
+}

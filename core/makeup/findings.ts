@@ -1,0 +1,65 @@
+/** What make-up has to tell the author. In: the plan; out: findings with their places. */
+import type { Finding } from '#base';
+import type { EditionView } from '#book';
+import type { PlannedPage } from './arrange.ts';
+import type { Flow } from './flow.ts';
+
+export interface Made {
+  readonly plan: readonly PlannedPage[];
+  readonly view: EditionView;
+  readonly rests: boolean;
+  readonly pages: number;
+}
+
+/** All findings, in the order of the pages. */
+export function findingsOf(made: Made): readonly Finding[] {
+  const edition = made.view.edition.id;
+  const findings = [...missingCharacters(made), ...overfullLines(made)];
+  if (!made.rests) {
+    findings.push({
+      rule: 'makeup/unsettled',
+      severity: 'warning',
+      message: 'The contents page and the page count did not come to rest: check the page numbers it names.',
+    });
+  }
+  return findings.map((finding) => ({ ...finding, edition }));
+}
+
+/** One finding a character, at its first place. */
+function missingCharacters({ plan }: Made): Finding[] {
+  const known = new Set<number>();
+  return flowsOf(plan).flatMap(({ flow, page }) =>
+    flow.missing
+      .filter(({ codePoint }) => !known.has(codePoint) && known.add(codePoint))
+      .map(({ codePoint, at }) => ({
+        rule: 'type/missing-glyph',
+        severity: 'error' as const,
+        message: `No font has the character ${nameOf(codePoint)}: it would print as an empty box.`,
+        at,
+        section: page.section.id,
+        page: page.folio.label,
+      })),
+  );
+}
+
+function nameOf(codePoint: number): string {
+  const code = codePoint.toString(16).toUpperCase().padStart(4, '0');
+  return `${String.fromCodePoint(codePoint)} (U+${code})`;
+}
+
+function overfullLines({ plan }: Made): Finding[] {
+  return flowsOf(plan).flatMap(({ flow, page }) =>
+    flow.overfull.map((at) => ({
+      rule: 'type/overfull-line',
+      severity: 'warning' as const,
+      message: 'A line is too long for its measure and could not be broken.',
+      at,
+      section: page.section.id,
+    })),
+  );
+}
+
+/** Each flow once, with the page on which it begins. */
+function flowsOf(plan: readonly PlannedPage[]): readonly { readonly flow: Flow; readonly page: PlannedPage }[] {
+  return plan.flatMap((page) => (page.content?.first ? [{ flow: page.content.flow, page }] : []));
+}

@@ -1,0 +1,107 @@
+/**
+ * Running heads and folios. In: a planned page; out: what it says at its head and foot, and the type on the page.
+ */
+import { authorsOf, type EditionView, headingOf, namesInARow, type ViewSection } from '#book';
+import type { PrintDesign } from '#design';
+import type { PageBuilder } from '#page';
+import type { SingleLine } from '#paragraph';
+import type { PlannedPage } from './arrange.ts';
+import { headingStyle, openerOf } from './collect/opener.ts';
+import { isDisplayPage } from './order.ts';
+import type { Workshop } from './workshop.ts';
+
+/** A head never takes more than this share of the measure. */
+const WIDEST_HEAD = 0.8;
+
+export class Furniture {
+  private readonly lines = new Map<string, SingleLine>();
+  private readonly heads = new Map<string, string>();
+  private readonly parts: ReadonlyMap<string, ViewSection>;
+
+  constructor(
+    private readonly view: EditionView,
+    private readonly design: PrintDesign,
+    private readonly shop: Workshop,
+  ) {
+    this.parts = new Map(view.sections.filter((each) => each.kind === 'part').map((each) => [each.id, each]));
+  }
+
+  /** What the page says above its text, '' for nothing: no heads on openers, display pages and blanks (FACTS O-05 to O-08). */
+  headOf(page: PlannedPage): string {
+    if (!page.content || page.content.first || isDisplayPage(page.section.kind)) return '';
+    if (page.section.matter !== 'body') return this.headingText(page.section) || this.view.metadata.title;
+    return this.bodyHead(page, this.design.heads[page.side]);
+  }
+
+  /** Sets head and folio on a page whose text block begins at `left`. */
+  set(page: PlannedPage, left: number, into: PageBuilder): void {
+    const { heads, folios, frame } = this.design;
+    const head = this.headOf(page);
+    if (head !== '') this.centred(this.fittedHead(head), left, heads.baseline, into);
+    if (!page.folio.printed) return;
+    const folio = this.line(page.folio.label, 'folio');
+    const opens = page.content?.first ?? false;
+    if (folios.place === 'footCentre' || (opens && folios.place === 'headOuter')) {
+      this.centred(folio, left, folios.footBaseline, into);
+      return;
+    }
+    const x = page.side === 'recto' ? left + frame.measure - folio.width : left;
+    folio.place(x, folios.place === 'headOuter' ? heads.baseline : folios.footBaseline, into, { furniture: true });
+  }
+
+  private centred(line: SingleLine, left: number, y: number, into: PageBuilder): void {
+    line.place(left + (this.design.frame.measure - line.width) / 2, y, into, { furniture: true });
+  }
+
+  private bodyHead(page: PlannedPage, what: PrintDesign['heads']['recto']): string {
+    const { metadata } = this.view;
+    switch (what) {
+      case 'author':
+        return namesInARow(authorsOf(metadata), metadata.language) || metadata.title;
+      case 'title':
+        return metadata.title;
+      case 'part': {
+        const part = page.section.part ? this.parts.get(page.section.part) : undefined;
+        return (part && this.headingText(part)) || metadata.title;
+      }
+      case 'chapter':
+        return this.headingText(page.section) || metadata.title;
+      case 'none':
+        return '';
+    }
+  }
+
+  private headingText(section: ViewSection): string {
+    const style = headingStyle(openerOf(this.shop.design, section.kind), this.shop.language);
+    const { numberLine, title } = headingOf(section, style);
+    return title || numberLine;
+  }
+
+  /** A head that is too wide loses its subtitle (what follows a colon), then words. */
+  private fittedHead(head: string): SingleLine {
+    const fitted = this.heads.get(head) ?? this.shortened(head);
+    this.heads.set(head, fitted);
+    return this.line(fitted, 'head');
+  }
+
+  private shortened(head: string): string {
+    const widest = this.design.frame.measure * WIDEST_HEAD;
+    const fits = (words: string): boolean => this.line(words, 'head').width <= widest;
+    if (fits(head)) return head;
+    const main = head.split(/[:;\u2014]/u)[0]?.trim() ?? head;
+    if (main !== '' && fits(main)) return main;
+    const words = main.split(/\s+/u);
+    while (words.length > 1 && !fits(`${words.join(' ')}\u2026`)) words.pop();
+    return `${words.join(' ')}\u2026`;
+  }
+
+  private line(words: string, look: 'head' | 'folio'): SingleLine {
+    const key = `${look} ${words}`;
+    const known = this.lines.get(key);
+    if (known) return known;
+    const { heads, folios } = this.shop.design;
+    const made = this.shop.setter.line(this.shop.spans.literal(words, look === 'head' ? heads.look : folios.look, ''));
+    this.lines.set(key, made);
+    return made;
+  }
+}

@@ -1,0 +1,193 @@
+/**
+ * Make-up: a print edition's text becomes pages. In: the view of an edition, a design, fonts and a setter; out: finished
+ * pages, what the author should know, and the places that other files refer to.
+ */
+import type { Anchor, Finding, PageIndex, SectionId } from '#base';
+import { type EditionView, headingOf, type PrintEdition, type ViewSection } from '#book';
+import { type DesignSettings, type PrintDesign, resolveForPrint } from '#design';
+import type { Page } from '#page';
+import type { ParagraphSetter } from '#paragraph';
+import type { FontLibrary } from '#type';
+import { arrange, type PlannedPage } from './arrange.ts';
+import type { Picture } from './collect/collector.ts';
+import type { ContentsEntry } from './collect/contents.ts';
+import { headingStyle, openerOf } from './collect/opener.ts';
+import { collectSection } from './collect/section.ts';
+import type { Filler, PageContent } from './fill/filler.ts';
+import { fillPages } from './fill/search.ts';
+import { finishPage } from './finalize.ts';
+import { findingsOf } from './findings.ts';
+import type { Flow } from './flow.ts';
+import { Furniture } from './furniture.ts';
+import { isListed } from './order.ts';
+import { type OutlineEntry, outlineOf } from './outline.ts';
+import { type Known, knownFrom, settle } from './settle.ts';
+import { Workshop } from './workshop.ts';
+
+export interface MakeUpRequest {
+  readonly view: EditionView;
+  readonly settings: DesignSettings;
+  readonly library: FontLibrary;
+  readonly setter: ParagraphSetter;
+  /** The result before the last change: its folios are a good guess to begin with. */
+  readonly previous?: MadeUp;
+  /** Another way to fill pages. */
+  readonly filler?: Filler;
+}
+
+/** The first character of the text on a page. */
+export interface PageBeginning {
+  readonly label: string;
+  readonly block: string;
+  readonly offset: number;
+}
+
+export interface MadeUp {
+  readonly pages: readonly Page[];
+  readonly findings: readonly Finding[];
+  /** One entry a page that holds text of the book, in the order of the pages. */
+  readonly pageStarts: readonly PageBeginning[];
+  readonly outline: readonly OutlineEntry[];
+  /** False where contents pages and page count did not come to rest (a finding says so). */
+  readonly settled: boolean;
+  /** The page on which a section begins, null for one that has none. */
+  pageOf(section: SectionId): PageIndex | null;
+  /** The design as resolved for the final page count. */
+  readonly design: PrintDesign;
+}
+
+/** Makes up a print edition. */
+export function makeUp(request: MakeUpRequest): MadeUp {
+  const job = new Job(request);
+  const { plan, known, rests } = settle(job.firstGuess(), (guess) => job.pass(guess));
+  return job.finish(plan, known, rests);
+}
+
+class Job {
+  private readonly edition: PrintEdition;
+  private readonly view: EditionView;
+  private readonly filler: Filler;
+
+  constructor(private readonly request: MakeUpRequest) {
+    const { edition } = request.view;
+    if (edition.kind !== 'print') throw new RangeError(`edition ${edition.id} is not printed`);
+    this.edition = edition;
+    this.view = request.view;
+    this.filler = request.filler ?? fillPages;
+  }
+
+  firstGuess(): Known {
+    const { previous } = this.request;
+    if (!previous) return { pages: 0, folios: new Map() };
+    const folios = new Map<SectionId, string>();
+    for (const page of previous.pages) {
+      if (page.opener && page.section) folios.set(page.section, page.folio.label);
+    }
+    return { pages: previous.pages.length, folios };
+  }
+
+  /** Collects, fills and arranges the whole book on the footing of a guess. */
+  pass(known: Known): readonly PlannedPage[] {
+    const design = this.design(known.pages);
+    const shop = this.shop(design);
+    return arrange(this.view.sections, design, (section, side) =>
+      filled(this.filler, this.flow(shop, section, known), side),
+    );
+  }
+
+  finish(plan: readonly PlannedPage[], known: Known, rests: boolean): MadeUp {
+    const design = this.design(known.pages);
+    const shop = this.shop(design);
+    const furniture = new Furniture(this.view, design, shop);
+    const starts = knownFrom(plan);
+    const first = new Map<SectionId, PageIndex>();
+    for (const page of plan) if (page.content?.first) first.set(page.section.id, page.index);
+    return {
+      pages: plan.map((page) => finishPage(page, design, furniture)),
+      findings: findingsOf({ plan, view: this.view, rests, pages: starts.pages }),
+      pageStarts: plan.flatMap(beginningOf),
+      outline: outlineOf(this.view, plan, design),
+      settled: rests,
+      pageOf: (section) => first.get(section) ?? null,
+      design,
+    };
+  }
+
+  private design(pages: number): PrintDesign {
+    return resolveForPrint(this.request.settings, this.edition, { pages });
+  }
+
+  private shop(design: PrintDesign): Workshop {
+    const { library, setter } = this.request;
+    return Workshop.for({ library, setter, design, language: this.view.metadata.language });
+  }
+
+  private flow(shop: Workshop, section: ViewSection, known: Known): Flow {
+    const contents = section.kind === 'contents' ? this.contents(shop, section, known) : [];
+    return shop.flow(section.node, this.flowKey(section, contents), () =>
+      collectSection({
+        shop,
+        section,
+        metadata: this.view.metadata,
+        notes: this.edition.notes,
+        contents,
+        picture: (asset) => this.picture(asset),
+      }),
+    );
+  }
+
+  /** What a section's rows depend on besides its node, the design and the language. */
+  private flowKey(section: ViewSection, contents: readonly ContentsEntry[]): string {
+    const { title, subtitle, publisher, contributors } = this.view.metadata;
+    const own = section.generated ? [title, subtitle, publisher, contributors, contents] : [];
+    return JSON.stringify([section.number, section.label, this.edition.notes, own]);
+  }
+
+  private contents(shop: Workshop, contents: ViewSection, known: Known): readonly ContentsEntry[] {
+    const { sections } = this.view;
+    const after = sections.slice(sections.indexOf(contents) + 1).filter(isListed);
+    return after.map((section) => contentsEntry(shop, section, known.folios.get(section.id) ?? ''));
+  }
+
+  private picture(asset: string): Picture | null {
+    const found = this.view.asset(asset);
+    return found ? { pixels: found.pixels } : null;
+  }
+}
+
+/** Numbers of titled chapters stand in a column, in figures; a number without a title is the title. */
+function contentsEntry(shop: Workshop, section: ViewSection, folio: string): ContentsEntry {
+  const style = headingStyle(openerOf(shop.design, section.kind), shop.language);
+  const { numberLine, title, name } = headingOf(section, style);
+  const isPart = section.kind === 'part';
+  if (isPart) {
+    const words = [numberLine, title].filter((each) => each !== '').join('  ');
+    return { section: section.id, level: 'part', number: '', title: words || name, folio };
+  }
+  const numbered = section.number !== null && style.number !== 'none' && title !== '';
+  const number = numbered
+    ? headingOf(section, { ...style, number: figuresOf(style.number), showLabel: false }).numberLine
+    : '';
+  return { section: section.id, level: 'entry', number, title: title || numberLine || name, folio };
+}
+
+function figuresOf(number: ReturnType<typeof headingStyle>['number']): 'figures' | 'roman' {
+  return number === 'roman' ? 'roman' : 'figures';
+}
+
+const fills = new WeakMap<Flow, Map<string, readonly PageContent[]>>();
+
+/** Pages of a flow, kept as long as the flow is. */
+function filled(filler: Filler, flow: Flow, side: Page['side']): readonly PageContent[] {
+  if (filler !== fillPages) return filler({ flow, side });
+  const kept = fills.get(flow) ?? new Map<string, readonly PageContent[]>();
+  fills.set(flow, kept);
+  const pages = kept.get(side) ?? filler({ flow, side });
+  kept.set(side, pages);
+  return pages;
+}
+
+function beginningOf(page: PlannedPage): readonly PageBeginning[] {
+  const start: Anchor | null | undefined = page.content?.rows.find((placed) => placed.row.start)?.row.start;
+  return start ? [{ label: page.folio.label, block: start.block, offset: start.offset }] : [];
+}

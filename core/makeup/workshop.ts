@@ -1,0 +1,90 @@
+/**
+ * What collecting works with, and what it keeps from one run to the next. One workshop serves one setter, language and
+ * design key: as long as these stay, an untouched paragraph keeps its styled text and an untouched section its rows.
+ */
+import type { Node } from 'prosemirror-model';
+import type { PrintDesign } from '#design';
+import type { BrokenParagraph, ParagraphSetter, ParagraphShape, StyledText } from '#paragraph';
+import type { FontLibrary } from '#type';
+import type { Flow } from './flow.ts';
+import { SpanMaker } from './spans.ts';
+import { Styler } from './styler.ts';
+
+/** Workshops kept for one setter: the editions and designs that are looked at in turn. */
+const KEPT_WORKSHOPS = 6;
+
+export interface WorkshopParts {
+  readonly library: FontLibrary;
+  readonly setter: ParagraphSetter;
+  readonly language: string;
+  readonly design: PrintDesign;
+}
+
+export class Workshop {
+  readonly setter: ParagraphSetter;
+  readonly styler: Styler;
+  readonly spans: SpanMaker;
+  /** The first design of this key: its looks are the ones that caches know. Its side margins may be another's. */
+  readonly design: PrintDesign;
+  readonly language: string;
+  private readonly flows = new WeakMap<Node, { readonly key: string; readonly flow: Flow }>();
+
+  private constructor(parts: WorkshopParts) {
+    this.setter = parts.setter;
+    this.design = parts.design;
+    this.language = parts.language;
+    this.styler = new Styler(parts.library, parts.language);
+    this.spans = new SpanMaker(this.styler);
+  }
+
+  private static readonly open = new WeakMap<ParagraphSetter, Map<string, Workshop>>();
+
+  /** The workshop for these parts, with all that it has kept. */
+  static for(parts: WorkshopParts): Workshop {
+    const shops = Workshop.open.get(parts.setter) ?? new Map<string, Workshop>();
+    Workshop.open.set(parts.setter, shops);
+    const key = `${parts.language} ${parts.design.key}`;
+    const shop = shops.get(key) ?? new Workshop(parts);
+    shops.delete(key);
+    shops.set(key, shop);
+    for (const oldest of shops.keys()) {
+      if (shops.size <= KEPT_WORKSHOPS) break;
+      shops.delete(oldest);
+    }
+    return shop;
+  }
+
+  /** The flow of a section's node, made where it is not known under that key. */
+  flow(node: Node, key: string, make: () => Flow): Flow {
+    const known = this.flows.get(node);
+    if (known && known.key === key) return known.flow;
+    const flow = make();
+    this.flows.set(node, { key, flow });
+    return flow;
+  }
+
+  break(text: StyledText, shape: ParagraphShape): BrokenParagraph {
+    return this.setter.break({ text, shape, looseness: 0 });
+  }
+
+  /** The shape of running text at a measure. */
+  shape(measure: number): ParagraphShape {
+    const { design } = this;
+    return {
+      measure,
+      indentFirst: 0,
+      indentRest: 0,
+      notch: null,
+      align: design.text.align,
+      hang: design.hang,
+      scaling: design.scaling,
+      // FACTS T-17: a last line of at least one and a half indents.
+      lastLineMin: design.indent * 1.5,
+    };
+  }
+
+  /** The shape of lines that are not justified. */
+  ragged(measure: number, align: 'start' | 'center' | 'end'): ParagraphShape {
+    return { ...this.shape(measure), align, hang: false, scaling: 0, lastLineMin: 0 };
+  }
+}
