@@ -30,7 +30,11 @@ export interface GlyphRun {
   readonly start: number;
   /** Number of glyphs. */
   readonly count: number;
-  /** The characters that the run shows, in logical order; a hyphen set at a line's end reads U+00AD. */
+  /**
+   * The characters that the run shows, in logical order; a hyphen set at a line's end reads U+00AD. The run of a drop cap
+   * has no text (all clusters 0), and the run after it begins with a cluster of two characters, so that whoever reads the
+   * page's text finds the word whole.
+   */
   readonly text: string;
   /** Place of the run's first character; absent for furniture that stands nowhere in the text. */
   readonly at?: Anchor;

@@ -67,6 +67,7 @@ export class FaceText {
     if (glyph === 0 || this.single[glyph] !== 0) return false;
     const known = this.longer.get(glyph);
     if (known !== undefined) return known === text;
+    if (!this.isLigature(glyph, text)) return false;
     this.longer.set(glyph, text);
     return true;
   }
@@ -74,6 +75,12 @@ export class FaceText {
   /** Notes that a glyph is set, whatever it reads as. */
   use(glyph: number): void {
     this.used[glyph] = 1;
+  }
+
+  /** Whether the letters by themselves give this glyph: else it shows one of them and reads as more only here. */
+  private isLigature(glyph: number, text: string): boolean {
+    const { glyphs } = this.face.shape(text, { features: '', language: 'und', direction: 'ltr' });
+    return glyphs.length === 1 && glyphs[0] === glyph;
   }
 
   private claim(glyph: number, unit: number): void {

@@ -9,6 +9,7 @@ import {
   PDFHexString,
   PDFName,
   type PDFObject,
+  PDFRawStream,
   type PDFRef,
   PDFTrailer,
   PDFTrailerDict,
@@ -30,7 +31,7 @@ export function serialize(context: PDFContext, root: PDFRef, information: PDFRef
   for (const [ref, object] of objects) {
     references.addEntry(ref, at);
     at = ascii(`${ref.objectNumber} ${ref.generationNumber} obj\n`, bytes, at);
-    at += object.copyBytesInto(bytes, at);
+    at = copyObject(object, bytes, at);
     at = ascii('\nendobj\n', bytes, at);
   }
   const start = at;
@@ -42,6 +43,15 @@ export function serialize(context: PDFContext, root: PDFRef, information: PDFRef
   bytes[at++] = NEWLINE;
   at += PDFTrailer.forLastCrossRefSectionOffset(start).copyBytesInto(bytes, at);
   return bytes.slice(0, at);
+}
+
+/** Streams are copied whole, which their own method does byte by byte. */
+function copyObject(object: PDFObject, bytes: Uint8Array, at: number): number {
+  if (!(object instanceof PDFRawStream)) return at + object.copyBytesInto(bytes, at);
+  object.updateDict();
+  const start = ascii('\nstream\n', bytes, at + object.dict.copyBytesInto(bytes, at));
+  bytes.set(object.contents, start);
+  return ascii('\nendstream', bytes, start + object.contents.length);
 }
 
 /** Room for all objects with their numbers and cross references, and for the trailer. */

@@ -173,28 +173,29 @@ class RunWriter {
 
   write(lag: number): void {
     this.lag = lag;
-    const { clusters } = this.page;
+    const { clusters, glyphs, offsets } = this.page;
+    const { text } = this.run;
+    const simple = !this.leftward && offsets === null;
     for (let i = this.run.start; i <= this.last; ) {
+      const begin = clusters[i]!;
+      const end = i < this.last ? clusters[i + 1]! : text.length;
+      // Nearly all glyphs: one for one character, on the baseline.
+      if (simple && end === begin + 1 && this.face.readsAs(glyphs[i]!, text.charCodeAt(begin))) {
+        this.setPlain(i);
+        i++;
+        continue;
+      }
       let next = i + 1;
-      while (next <= this.last && clusters[next] === clusters[i]) next++;
+      while (next <= this.last && clusters[next] === begin) next++;
       this.cluster(i, next);
       i = next;
     }
   }
 
   private cluster(from: number, to: number): void {
-    const { clusters, glyphs } = this.page;
-    const { text } = this.run;
-    const begin = clusters[from]!;
-    const end = this.clusterEnd(from, to);
-    if (to === from + 1 && end === begin + 1) {
-      const unit = text.charCodeAt(begin);
-      if (this.face.readsAs(glyphs[from]!, unit)) this.set(from);
-      else this.span(from, to, text.slice(begin, end));
-      return;
-    }
-    if (this.readsPlainly(from, to, text.slice(begin, end))) for (let i = from; i < to; i++) this.set(i);
-    else this.span(from, to, text.slice(begin, end));
+    const text = this.run.text.slice(this.page.clusters[from]!, this.clusterEnd(from, to));
+    if (this.readsPlainly(from, to, text)) for (let i = from; i < to; i++) this.set(i);
+    else this.span(from, to, text);
   }
 
   /** Text runs against the page's order where it is read from right to left. */
@@ -226,20 +227,25 @@ class RunWriter {
   }
 
   private set(i: number): void {
-    const { glyphs, advances, offsets } = this.page;
-    const glyph = glyphs[i]!;
+    const { offsets } = this.page;
     const dx = offsets ? offsets[i * 2]! : 0;
     const dy = offsets ? offsets[i * 2 + 1]! : 0;
     this.lag += dx;
-    this.catchUp();
     this.out.setRise(-dy);
+    this.setPlain(i);
+    this.lag -= dx;
+  }
+
+  private setPlain(i: number): void {
+    const { glyphs, advances } = this.page;
+    const glyph = glyphs[i]!;
+    if (this.lag >= TOLERANCE || this.lag <= -TOLERANCE) this.catchUp();
     this.out.glyph(glyph);
-    this.lag += advances[i]! - dx - this.face.widthOf(glyph) * this.unit;
+    this.lag += advances[i]! - this.face.widthOf(glyph) * this.unit;
   }
 
   /** Moves the reader's pen where it has fallen behind or run ahead by more than the tolerance. */
   private catchUp(): void {
-    if (this.lag < TOLERANCE && this.lag > -TOLERANCE) return;
     const steps = Math.round(-this.lag / this.unit / this.step);
     if (steps === 0) return;
     const adjustment = steps * this.step;
