@@ -80,7 +80,7 @@ function centred(text, look = {}) {
 function titlePage(source) {
   return [
     ...empties(9),
-    centred(source.title.toUpperCase(), { bold: true, size: 40 }),
+    centred(source.title, { bold: true, size: 40 }),
     ...empties(2),
     centred('a novel', { italics: true }),
     ...empties(2),
@@ -153,7 +153,7 @@ class Writer {
     }
     const [first = '', ...others] = lines;
     const pageBreakBefore = section.manner['break'] === 'property';
-    const run = new TextRun({ text: first, bold: true });
+    const run = new TextRun({ text: first, bold: true, allCaps: section.kind === 'part' });
     const heading = new Paragraph({ alignment: AlignmentType.CENTER, pageBreakBefore, children: [run] });
     return [...before, heading, ...others.map((text) => centred(text, { bold: true })), ...empties(2)];
   }

@@ -1,6 +1,6 @@
 /**
  * Writes manuscript.docx, the kind of file that authors send, and truth.json, what an import of it must find, both from
- * the sources in text/. The same sources give the same bytes.
+ * the sources in text/, into this folder or the one named as argument. The same sources give the same bytes.
  */
 import { writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -18,14 +18,15 @@ const WRITTEN = '2026-01-09T10:00:00Z';
 const ARCHIVED = new Date(2026, 0, 9, 10, 0, 0);
 
 const here = dirname(fileURLToPath(import.meta.url));
+const folder = process.argv[2] ?? here;
 
 async function main() {
   const source = readSource(join(here, 'text'));
   const drawing = { bytes: await drawMap(), width: 1500, height: 1020, alt: ALT };
   const document = new Document(composeManuscript({ source, drawing, written: WRITTEN }));
   const bytes = withFixedDates(new Uint8Array(await Packer.toBuffer(document)));
-  writeFileSync(join(here, 'manuscript.docx'), bytes);
-  writeFileSync(join(here, 'truth.json'), `${JSON.stringify(truthOf(source), null, 2)}\n`);
+  writeFileSync(join(folder, 'manuscript.docx'), bytes);
+  writeFileSync(join(folder, 'truth.json'), `${JSON.stringify(truthOf(source), null, 2)}\n`);
   const words = truthOf(source).sections.reduce((sum, section) => sum + section.words, 0);
   console.log(`manuscript.docx: ${words} words, ${bytes.length} bytes`);
 }
