@@ -3,18 +3,18 @@ import type { RawBlock } from '../raw.ts';
 import type { Carried, ParagraphContainer } from './carry.ts';
 import { ControlScope } from './controls.ts';
 import { ParagraphScope } from './paragraph.ts';
-import { type ParagraphProperties, SectionScope } from './paragraphProperties.ts';
+import { SectionScope } from './paragraphProperties.ts';
 import { paragraphOf } from './rawParagraph.ts';
 import type { Story } from './story.ts';
 import { TableScope } from './table.ts';
 import type { Scope } from './xml.ts';
 
 /** Elements whose content never belongs to the text. */
-const DROPPED = new Set(['w:del', 'w:moveFrom', 'w:tcPr', 'w:sdtEndPr', 'w:altChunk', 'w:subDoc', 'w:bodyPr']);
+const DROPPED = new Set(['w:del', 'w:moveFrom', 'w:tcPr', 'w:sdtEndPr']);
 
 export class BlockScope implements Scope, ParagraphContainer {
   private readonly blocks: RawBlock[] = [];
-  private carried: { readonly what: Carried; readonly properties: ParagraphProperties } | null = null;
+  private carried: Carried | null = null;
   private level = 0;
 
   constructor(
@@ -32,7 +32,7 @@ export class BlockScope implements Scope, ParagraphContainer {
       case 'w:sdt':
         return new ControlScope(this, this.story);
       case 'w:sectPr':
-        return new SectionScope((type) => this.story.endSection(type));
+        return new SectionScope((section) => this.story.endSection(section));
       case 'w:altChunk':
       case 'w:subDoc':
         this.story.shared.remarks.add('embedded-document');
@@ -59,14 +59,14 @@ export class BlockScope implements Scope, ParagraphContainer {
   }
 
   /** Keeps what a paragraph hands on to the next one of this container. */
-  carry(what: Carried, properties: ParagraphProperties): void {
-    this.carried = { what, properties };
+  carry(what: Carried): void {
+    this.carried = what;
   }
 
   takeCarried(): Carried | null {
     const { carried } = this;
     this.carried = null;
-    return carried?.what ?? null;
+    return carried;
   }
 
   /** No paragraph follows to take it: what is carried becomes one of its own. */
@@ -74,12 +74,12 @@ export class BlockScope implements Scope, ParagraphContainer {
     const { carried } = this;
     if (!carried) return;
     this.carried = null;
-    const { inlines, frames, contents, dropCap } = carried.what;
+    const { properties, inlines, frames, contents, dropCap } = carried;
     if (dropCap !== '') {
-      const look = this.story.shared.styles.look(carried.properties.style ?? null, null);
+      const look = this.story.shared.styles.look(properties.style ?? null, null);
       inlines.push(this.story.shared.texts.make(dropCap, look, null));
     }
-    if (inlines.length > 0) this.add(paragraphOf(this.story, carried.properties, inlines, contents));
+    if (inlines.length > 0) this.add(paragraphOf(this.story, properties, inlines, contents));
     for (const frame of frames) this.add(frame);
   }
 }

@@ -4,6 +4,7 @@ import type { ParagraphProperties } from './paragraphProperties.ts';
 
 /** Left when its mark is deleted or it is a drop cap. */
 export interface Carried {
+  readonly properties: ParagraphProperties;
   readonly inlines: RawInline[];
   readonly frames: RawBlock[];
   readonly contents: boolean;
@@ -13,6 +14,6 @@ export interface Carried {
 
 export interface ParagraphContainer {
   add(block: RawBlock): void;
-  carry(what: Carried, properties: ParagraphProperties): void;
+  carry(what: Carried): void;
   takeCarried(): Carried | null;
 }

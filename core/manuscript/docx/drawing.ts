@@ -26,14 +26,13 @@ export class DrawingScope implements Scope {
         this.alt ||= tag.get('descr') || tag.get('title') || '';
         return this;
       case 'a:blip':
-        this.addImage(tag.get('r:embed') ?? tag.get('r:link'));
-        return null;
+        return new BlipScope(tag, (ids) => this.addImage(ids));
       case 'v:shape':
       case 'v:rect':
         return this.openShape(tag);
       case 'v:imagedata':
         this.alt ||= tag.get('o:title') ?? '';
-        this.addImage(tag.get('r:id') ?? tag.get('r:pict'));
+        this.addImage([tag.get('r:id') ?? tag.get('r:pict')]);
         return null;
       case 'w:txbxContent':
         return this.openTextBox();
@@ -69,11 +68,34 @@ export class DrawingScope implements Scope {
     });
   }
 
-  private addImage(relationship: string | undefined): void {
+  /** The first of these relationships whose picture can be used. */
+  private addImage(ids: readonly (string | undefined)[]): void {
     const { paragraph, alt, width } = this;
     const { shared, relationships } = paragraph.story;
-    if (relationship === undefined || this.hidden) return;
-    const asset = shared.images.take(relationship, relationships);
+    const known = ids.filter((id) => id !== undefined);
+    if (known.length === 0 || this.hidden) return;
+    const asset = shared.images.take(known, relationships);
     if (asset !== null) paragraph.addInline({ kind: 'image', asset, alt, width }, paragraph.styleLook(null));
+  }
+}
+
+/** a:blip: a picture, and perhaps the drawing that it was made from (asvg:svgBlip). */
+class BlipScope implements Scope {
+  private readonly ids: (string | undefined)[];
+
+  constructor(
+    tag: Tag,
+    private readonly done: (ids: readonly (string | undefined)[]) => void,
+  ) {
+    this.ids = [tag.get('r:embed') ?? tag.get('r:link')];
+  }
+
+  open(name: string, tag: Tag): Scope | null {
+    if (name === 'asvg:svgBlip') this.ids.push(tag.get('r:embed'));
+    return this;
+  }
+
+  close(name: string): void {
+    if (name === 'a:blip') this.done(this.ids);
   }
 }

@@ -16,6 +16,9 @@ export class Fields {
   private readonly open: Field[] = [];
   private contents = 0;
 
+  /** `toHref` makes a link target safe or refuses it. */
+  constructor(private readonly toHref: (target: string) => string | null) {}
+
   begin(): void {
     const outer = this.top();
     const hidden = outer !== undefined && (outer.hidden || !outer.inResult);
@@ -33,7 +36,8 @@ export class Fields {
     field.inResult = true;
     field.contents = /^\s*TOC(?![a-z])/i.test(field.code);
     if (field.contents) this.contents++;
-    field.href = hrefOfField(field.code) ?? field.href;
+    const target = hrefOfField(field.code);
+    if (target !== null) field.href = this.toHref(target);
   }
 
   end(): void {
@@ -48,8 +52,12 @@ export class Fields {
     this.separate();
   }
 
-  /** No instruction goes on in the next paragraph: one that was never finished must not swallow the text after it. */
+  /**
+   * Neither an instruction nor a link goes on in the next paragraph: one that was never finished must not swallow the
+   * text after it.
+   */
   endParagraph(): void {
+    for (const each of this.open) each.href = null;
     const first = this.open.findIndex((each) => !each.inResult);
     if (first < 0) return;
     while (this.open.length > first) this.end();

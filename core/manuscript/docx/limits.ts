@@ -11,8 +11,13 @@ export const LIMITS = {
   ratioFrom: 16 * 1024 * 1024,
   /** Elements inside each other; real files stay below a hundred. */
   depth: 256,
+  /** Elements of one part, and paragraphs among them: a long novel has some 6,000 paragraphs. */
+  elements: 8_000_000,
+  paragraphs: 500_000,
   /** UTF-16 units of text in one part. */
   text: 64 * 1024 * 1024,
+  /** Pixels of one picture. */
+  pixels: 250_000_000,
 } as const;
 
 /** Ends the reading of one file; `message` is a whole sentence for the author. Caught by `readDocx` alone. */

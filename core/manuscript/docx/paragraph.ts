@@ -3,11 +3,10 @@
  * w:p: runs, wrappers of runs, links, tracked changes, simple fields.
  */
 import type { RawBlock, RawInline } from '../raw.ts';
-import type { ParagraphContainer } from './carry.ts';
+import type { Carried, ParagraphContainer } from './carry.ts';
 import { ControlScope } from './controls.ts';
 import { DrawingScope } from './drawing.ts';
 import { type InlineSink, TextScope } from './inlines.ts';
-import { safeHref } from './links.ts';
 import { type ParagraphOwn, type ParagraphProperties, ParagraphPropertyScope } from './paragraphProperties.ts';
 import { paragraphOf } from './rawParagraph.ts';
 import { RunScope } from './run.ts';
@@ -27,7 +26,9 @@ export class ParagraphScope implements Scope, InlineSink {
   private readonly links: (string | null)[] = [];
   private inContents: boolean;
   private sawHidden = false;
-  private readonly rules: true[] = [];
+  private ruled = false;
+  private readonly carried: Carried | null;
+  private readonly carriedLength: number;
 
   constructor(
     readonly story: Story,
@@ -38,6 +39,8 @@ export class ParagraphScope implements Scope, InlineSink {
     this.frames = carried?.frames ?? [];
     this.dropCap = carried?.dropCap ?? '';
     this.inContents = carried?.contents ?? false;
+    this.carried = carried;
+    this.carriedLength = this.inlines.length;
   }
 
   open(name: string, tag: Tag): Scope | null {
@@ -123,7 +126,7 @@ export class ParagraphScope implements Scope, InlineSink {
 
   /** A drawn line across the measure. */
   addRule(): void {
-    this.rules.push(true);
+    this.ruled = true;
   }
 
   private openStray(name: string, tag: Tag): Scope | null {
@@ -138,7 +141,7 @@ export class ParagraphScope implements Scope, InlineSink {
   }
 
   private append(text: string, look: Look): void {
-    const href = this.links[this.links.length - 1] ?? this.fieldHref();
+    const href = this.links[this.links.length - 1] ?? this.story.fields.href;
     if (this.look === null || href !== this.textHref || !sameLook(this.look, look)) {
       this.flush();
       this.look = look;
@@ -161,44 +164,45 @@ export class ParagraphScope implements Scope, InlineSink {
     const anchor = tag.get('w:anchor');
     const target = this.story.relationships.get(tag.get('r:id') ?? '')?.target ?? '';
     const whole = anchor ? `${target}#${anchor}` : target;
-    return whole === '' ? null : this.safe(whole);
-  }
-
-  private fieldHref(): string | null {
-    const href = this.story.fields.href;
-    return href === null ? null : this.safe(href);
-  }
-
-  private safe(target: string): string | null {
-    const href = safeHref(target);
-    if (href === null) this.story.shared.remarks.add('unsafe-link');
-    return href;
+    return whole === '' ? null : this.story.safe(whole);
   }
 
   private finish(): void {
     if (this.dropCap !== '') this.append('', this.styleLook(null));
     this.flush();
-    const { mark } = this.own;
     const empty = this.inlines.length === 0;
     const contents = this.inContents || (empty && this.story.inContents);
-    this.story.fields.endParagraph();
+    const { mark } = this.own;
     if (mark?.markDeleted) {
       this.story.shared.remarks.add('tracked-deletion');
-      this.container.carry({ inlines: this.inlines, frames: this.frames, contents, dropCap: '' }, this.properties);
-    } else if (this.properties.dropCap && this.inlines.every((each) => each.kind === 'text') && !empty) {
-      const letters = this.inlines.map((each) => (each.kind === 'text' ? each.text : '')).join('');
-      this.container.carry({ inlines: [], frames: this.frames, contents, dropCap: letters }, this.properties);
-    } else if (!(empty && this.sawHidden && (mark?.on ?? 0) & HIDDEN)) {
-      this.emit(contents);
+      this.carry(this.inlines, '', contents);
+    } else if (this.isDropCap()) {
+      this.carry([], this.inlines.map((each) => (each.kind === 'text' ? each.text : '')).join(''), contents);
+    } else {
+      if (!(empty && this.sawHidden && (mark?.on ?? 0) & HIDDEN)) this.emit(contents);
+      if (this.own.sectionEnd) this.story.endSection(this.own.sectionEnd);
     }
+    this.story.fields.endParagraph();
+  }
+
+  private isDropCap(): boolean {
+    const onlyText = this.inlines.length > 0 && this.inlines.every((each) => each.kind === 'text');
+    return this.properties.dropCap === true && onlyText;
+  }
+
+  private carry(inlines: RawInline[], dropCap: string, contents: boolean): void {
+    const { properties, frames } = this;
+    this.container.carry({ properties, inlines, frames, dropCap, contents });
   }
 
   private emit(contents: boolean): void {
-    const paragraph = paragraphOf(this.story, this.properties, this.inlines, contents);
-    if (this.rules.length > 0) paragraph.rule = true;
+    // Of a joined paragraph the last mark counts, as it is the one left; but an empty rest adds nothing to a heading.
+    const joined = this.carried && this.carried.inlines.length > 0 && this.inlines.length === this.carriedLength;
+    const properties = joined ? this.carried.properties : this.properties;
+    const paragraph = paragraphOf(this.story, properties, this.inlines, contents);
+    if (this.ruled) paragraph.rule = true;
     this.container.add(paragraph);
     for (const frame of this.frames) this.container.add(frame);
-    if (this.own.sectionEnd !== undefined) this.story.endSection(this.own.sectionEnd);
   }
 }
 

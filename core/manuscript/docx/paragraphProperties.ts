@@ -31,8 +31,16 @@ export interface ParagraphProperties {
 export interface ParagraphOwn {
   /** Properties of the paragraph mark. */
   mark?: RunProperties;
-  /** The paragraph ends a section; the word is how that section began. */
-  sectionEnd?: string;
+  /** The paragraph ends this section. */
+  sectionEnd?: Section;
+}
+
+/** A section, as the properties at its end describe it. */
+export interface Section {
+  /** The kind of break that it began with. */
+  readonly type: string;
+  /** How many headers and footers it names. */
+  readonly furniture: number;
 }
 
 /** A line of automatic spacing, and the space that "auto" stands for (common practice, no source). */
@@ -71,8 +79,8 @@ export class ParagraphPropertyScope implements Scope {
           this.own.mark = mark;
         });
       case 'w:sectPr':
-        return new SectionScope((type) => {
-          this.own.sectionEnd = type;
+        return new SectionScope((section) => {
+          this.own.sectionEnd = section;
         });
       default:
         return null;
@@ -164,15 +172,17 @@ class Borders implements Scope {
 /** w:sectPr: how the section began (`nextPage` where it does not say). */
 export class SectionScope implements Scope {
   private type = 'nextPage';
+  private furniture = 0;
 
-  constructor(private readonly done: (type: string) => void) {}
+  constructor(private readonly done: (section: Section) => void) {}
 
   open(name: string, tag: Tag): null {
     if (name === 'w:type') this.type = tag.get('w:val') ?? this.type;
+    if (name === 'w:headerReference' || name === 'w:footerReference') this.furniture++;
     return null;
   }
 
   close(): void {
-    this.done(this.type);
+    this.done({ type: this.type, furniture: this.furniture });
   }
 }

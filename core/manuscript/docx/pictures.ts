@@ -20,7 +20,7 @@ export function pictureFacts(bytes: Uint8Array): PictureFacts {
     return facts('image/gif', view.getUint16(6, true), view.getUint16(8, true));
   }
   if (/^RIFF....WEBP/s.test(head) && bytes.length >= 30) return webp(view);
-  if (isSvg(bytes)) return { mediaType: 'image/svg+xml', pixels: null };
+  if (isPlainSvg(bytes)) return { mediaType: 'image/svg+xml', pixels: null };
   return NONE;
 }
 
@@ -56,9 +56,14 @@ function webp(view: DataView): PictureFacts {
   return facts('image/webp', view.getUint16(26, true) & 0x3fff, view.getUint16(28, true) & 0x3fff);
 }
 
-function isSvg(bytes: Uint8Array): boolean {
+/** What could run, load or unfold something when the drawing is shown. */
+const ACTIVE =
+  /<script|<!doctype|<!entity|<foreignobject|\son[a-z]+\s*=|javascript:|href\s*=\s*["'](?!#|data:image\/)/i;
+
+/** A drawing without script, entities or references to other files; others are not taken. */
+function isPlainSvg(bytes: Uint8Array): boolean {
   const head = strFromU8(bytes.subarray(0, 2048))
     .replace(/^\uFEFF/, '')
     .trimStart();
-  return head.startsWith('<') && /<svg[\s>]/.test(head);
+  return head.startsWith('<') && /<svg[\s>]/.test(head) && !ACTIVE.test(strFromU8(bytes));
 }

@@ -91,6 +91,7 @@ class Reader {
     if (!found || scope.blocks === null) {
       throw new Unreadable(`${this.source.file} can't be read: its part ${this.mainPart} holds no document text.`);
     }
+    story.end();
     return scope.blocks;
   }
 

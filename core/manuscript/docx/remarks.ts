@@ -13,6 +13,7 @@ const MESSAGES = {
   'embedded-object': 'Embedded objects can only be taken as pictures.',
   drawing: 'Drawings such as charts and diagrams could not be taken.',
   'unusable-image': 'Pictures in a format that books cannot carry (EMF, WMF, TIFF, BMP or unknown) were left out.',
+  'oversized-image': 'Pictures too large to handle were left out.',
   'missing-image': 'Pictures are missing from the file.',
   'linked-image': 'Pictures that the file only links to were left out.',
   'missing-note': 'Notes are referred to but missing from the file.',
@@ -25,8 +26,8 @@ export type RemarkKind = keyof typeof MESSAGES;
 export class Remarks {
   private readonly counts = new Map<RemarkKind, number>();
 
-  add(kind: RemarkKind): void {
-    this.counts.set(kind, (this.counts.get(kind) ?? 0) + 1);
+  add(kind: RemarkKind, times = 1): void {
+    if (times > 0) this.counts.set(kind, (this.counts.get(kind) ?? 0) + times);
   }
 
   /** In the order of first appearance. */

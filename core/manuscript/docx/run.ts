@@ -11,6 +11,8 @@ const UNKNOWN_SYMBOL = '\uFFFD';
 
 export class RunScope implements Scope {
   private look: Look;
+  /** A note's own mark follows as text of this run; notes are marked anew, so a mere sign is dropped. */
+  private customMark = false;
 
   constructor(private readonly paragraph: InlineSink) {
     this.look = paragraph.styleLook(null);
@@ -77,6 +79,7 @@ export class RunScope implements Scope {
 
   private openText(): Scope {
     const { look, paragraph } = this;
+    if (this.customMark) return new MarkScope(paragraph, look);
     if (look.flags & HIDDEN) paragraph.story.shared.remarks.add('hidden-text');
     const pictorial = look.font !== null && /^(symbol|wingdings)/i.test(look.font);
     return pictorial ? new PictorialTextScope(paragraph, look) : new TextScope(paragraph, look);
@@ -99,6 +102,8 @@ export class RunScope implements Scope {
   }
 
   private addNote(place: NotePlace, tag: Tag): null {
+    const custom = tag.get('w:customMarkFollows');
+    this.customMark = custom === '1' || custom === 'true' || custom === 'on';
     const note = this.paragraph.story.noteInline(place, String(integer(tag.get('w:id')) ?? ''));
     if (note) this.paragraph.addInline(note, this.look);
     return null;
@@ -139,5 +144,21 @@ class PictorialTextScope implements Scope {
       return known ?? UNKNOWN_SYMBOL;
     });
     this.paragraph.addText(shown, this.look);
+  }
+}
+
+/** The author's own mark for a note: signs go, words stay. */
+class MarkScope implements Scope {
+  constructor(
+    private readonly paragraph: InlineSink,
+    private readonly look: Look,
+  ) {}
+
+  open(): null {
+    return null;
+  }
+
+  text(text: string): void {
+    if (/[\p{L}\p{N}]/u.test(text)) this.paragraph.addText(text, this.look);
   }
 }

@@ -102,7 +102,7 @@ export class RunPropertyScope implements Scope {
         return;
       }
       case 'w:lang':
-        if (value) properties.language = value;
+        if (value && value !== 'x-none') properties.language = value;
         return;
       case 'w:rFonts': {
         const font = tag.get('w:ascii') ?? tag.get('w:hAnsi');

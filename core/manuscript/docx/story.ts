@@ -5,9 +5,11 @@
 import type { RawBlock, RawInline, RawParagraph } from '../raw.ts';
 import { Fields } from './fields.ts';
 import type { Images } from './images.ts';
+import { safeHref } from './links.ts';
 import type { Mutable } from './mutable.ts';
 import type { Numbering } from './numbering.ts';
 import type { Relationships } from './package.ts';
+import type { Section } from './paragraphProperties.ts';
 import type { Remarks } from './remarks.ts';
 import type { Styles } from './styles.ts';
 import type { Texts } from './texts.ts';
@@ -27,13 +29,15 @@ export interface Shared {
 }
 
 export class Story {
-  readonly fields = new Fields();
+  readonly fields = new Fields((target) => this.safe(target));
   /** Depth of generated contents lists marked by a content control. */
   contentsControls = 0;
   /** Depth of frames: their paragraphs stand beside the flow. */
   frames = 0;
   private sectionFirst: Mutable<RawParagraph> | null = null;
   private sectionsEnded = 0;
+  /** Paragraphs taken for contents because of the field that is open now. */
+  private byField: Mutable<RawParagraph>[] = [];
 
   constructor(
     readonly shared: Shared,
@@ -48,15 +52,34 @@ export class Story {
   /** Every paragraph of the flow, in order. */
   noteParagraph(paragraph: RawParagraph): void {
     if (this.frames === 0) this.sectionFirst ??= paragraph;
+    if (!this.fields.inContents) this.byField = [];
+    else if (paragraph.inContentsField) this.byField.push(paragraph);
   }
 
-  /** A section ends here; `type` says how it began, which is only known now. */
-  endSection(type: string): void {
+  /** A section ends here; how it began is only known now. */
+  endSection({ type, furniture }: Section): void {
+    this.shared.remarks.add('header-footer', furniture);
     if (this.sectionsEnded > 0 && type !== 'continuous' && this.sectionFirst) {
       this.sectionFirst.sectionBreakBefore = true;
     }
     this.sectionsEnded++;
     this.sectionFirst = null;
+  }
+
+  /**
+   * The text is over. A contents field that never ended (its end may have been deleted) must not claim the whole book:
+   * only what is styled as contents stays so.
+   */
+  end(): void {
+    if (!this.fields.inContents) return;
+    for (const each of this.byField) each.inContentsField = /^toc /i.test(each.style ?? '');
+  }
+
+  /** A link's target as an address to keep; null, with a remark, where it leads nowhere a reader could go. */
+  safe(target: string): string | null {
+    const href = safeHref(target);
+    if (href === null) this.shared.remarks.add('unsafe-link');
+    return href;
   }
 
   noteInline(place: NotePlace, id: string): RawInline | null {

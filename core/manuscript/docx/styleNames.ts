@@ -35,6 +35,10 @@ const HEADING_WORDS =
 
 const HEADING = new RegExp(`^(?:${HEADING_WORDS})\\s*([1-9])$`, 'i');
 
+/** Title and subtitle in the same way (from memory). */
+const TITLES = /^(?:titel|titre|título|titulo|titolo|tytuł|название|rubrik)$/i;
+const SUBTITLES = /^(?:untertitel|sous-titre|subtítulo|subtitulo|sottotitolo|podtytuł|подзаголовок|ondertitel)$/i;
+
 /** `heading 1` for any built-in heading, `toc 2` for contents entries, `Title`; other names as they are. */
 export function englishStyleName(name: string): string {
   const shown = name.trim();
@@ -42,5 +46,7 @@ export function englishStyleName(name: string): string {
   if (level !== undefined) return `heading ${level}`;
   const contents = /^toc\s*([1-9])$/i.exec(shown)?.[1];
   if (contents !== undefined) return `toc ${contents}`;
+  if (TITLES.test(shown)) return 'Title';
+  if (SUBTITLES.test(shown)) return 'Subtitle';
   return BY_LOWER_CASE.get(shown.toLowerCase()) ?? shown;
 }

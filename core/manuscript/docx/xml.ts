@@ -46,6 +46,8 @@ class XmlReader implements Tag {
   private foreign = false;
   private skipped = 0;
   private textLength = 0;
+  private elements = 0;
+  private paragraphs = 0;
   private attributes: Record<string, string> = {};
 
   constructor(
@@ -79,6 +81,7 @@ class XmlReader implements Tag {
   }
 
   private openTag(tag: SaxesTagPlain): void {
+    if (++this.elements > LIMITS.elements) throw this.refusal('holds more elements than any book');
     if (this.skipped > 0) {
       this.skipped++;
       return;
@@ -87,6 +90,9 @@ class XmlReader implements Tag {
     this.attributes = tag.attributes;
     this.undo.push(this.bind(tag.attributes));
     const name = this.nameOf(tag.name);
+    if (name === 'w:p' && ++this.paragraphs > LIMITS.paragraphs) {
+      throw this.refusal('holds more paragraphs than any book');
+    }
     this.names.push(name);
     const scope = this.scopes[this.scopes.length - 1]!;
     const inner = name === 'mc:AlternateContent' ? new Alternatives(scope, this.bindings) : scope.open(name, this);
