@@ -14,6 +14,8 @@ export interface BlockOptions {
   readonly opens: boolean;
   /** Rank of a subhead of level 1: 2 under an `h1`. */
   readonly rank: number;
+  /** True on a page that is an epigraph as a whole. */
+  readonly inEpigraph?: boolean;
 }
 
 /** All blocks of a container, in order. */
@@ -22,8 +24,8 @@ export function renderBlocks(blocks: readonly Node[], file: FileContext, options
 }
 
 class BlockWriter {
-  /** True where the next paragraph follows a heading or a break and stands flush. */
-  private flush = true;
+  /** How many of the next paragraphs stand flush: one after a heading or a break. */
+  private flush = 1;
   private opens: boolean;
   /** Rank of the last subhead, so that none is skipped (FACTS A-12). */
   private lastRank: number;
@@ -65,8 +67,9 @@ class BlockWriter {
       case 'epigraph':
         return this.container(block, 'blockquote', {
           class: 'epigraph',
-          'epub:type': 'epigraph',
-          role: 'doc-epigraph',
+          // Inside an epigraph page the page itself is the epigraph.
+          'epub:type': this.options.inEpigraph ? null : 'epigraph',
+          role: this.options.inEpigraph ? null : 'doc-epigraph',
         });
       case 'setOff':
         return this.container(block, 'div', { class: `set-off ${String(block.attrs['form'])}` });
@@ -78,9 +81,10 @@ class BlockWriter {
   private paragraph(block: Node): string {
     const align = block.attrs['align'] as string | null;
     const leadIn = this.opens && align === null ? this.leadInOf(block) : 0;
-    const names = [this.flush && align === null ? 'first' : '', align === null ? '' : `align-${align}`];
-    const name = names.filter((each) => each !== '').join(' ');
-    this.flush = false;
+    const dropCap = this.opens && align === null && this.file.book.design.leadIn === 'dropCap';
+    const name =
+      align === null ? `${this.flush > 0 ? 'first' : ''}${dropCap ? ' opening' : ''}`.trim() : `align-${align}`;
+    this.flush = Math.max(0, this.flush - 1);
     this.opens = false;
     const start = `<p${this.file.idAttribute(block.attrs['id'])}${name === '' ? '' : ` class="${name}"`}>`;
     return `${start}${renderInline(block, this.file, { leadIn })}</p>\n`;
@@ -94,15 +98,19 @@ class BlockWriter {
     const level = Number(block.attrs['level']);
     const rank = Math.min(this.options.rank + level - 1, this.lastRank + 1, 6);
     this.lastRank = rank;
-    this.flush = true;
+    this.flush = 1;
     this.opens = false;
     const { before, text } = headingText(block, this.file);
     return `${before}<h${rank}${this.file.idAttribute(block.attrs['id'])} class="subhead-${level}">${text}</h${rank}>\n`;
   }
 
+  /**
+   * An ornament, also where the design asks for space alone: nobody knows where a screen ends, and a blank line there is
+   * no break at all (FACTS T-26). Only a break that the text itself wants blank stays so.
+   */
   private sceneBreak(block: Node): string {
-    const mark = (block.attrs['mark'] as string | null) ?? this.file.book.design.sceneBreak.mark;
-    this.flush = true;
+    const mark = block.attrs['mark'] === 'space' ? 'space' : 'ornament';
+    this.flush = 1;
     this.opens = false;
     const pages = this.file.pageBreaksAt(block.attrs['id']);
     return `${pages}<hr${this.file.idAttribute(block.attrs['id'])} class="scene-break ${mark}"/>\n`;
@@ -112,23 +120,25 @@ class BlockWriter {
     return `<p${this.file.idAttribute(block.attrs['id'])} class="${name}">${renderInline(block, this.file)}</p>\n`;
   }
 
-  private container(block: Node, element: string, values: Readonly<Record<string, string>>): string {
-    this.flush = false;
+  private container(block: Node, element: string, values: Readonly<Record<string, string | null>>): string {
+    this.flush = 0;
     this.opens = this.opens && block.type.name === 'epigraph';
-    if (this.opens) this.flush = true;
+    if (this.opens) this.flush = 1;
     const id = this.file.idAttribute(block.attrs['id']);
     const pages = this.file.pageBreaksAt(block.attrs['id']);
-    const inside = this.inner().writeAll(block.children);
+    const inside = this.inner(flushAtHeadOf(block)).writeAll(block.children);
     return `<${element}${id}${attributes(values)}>\n${pages}${inside}</${element}>\n`;
   }
 
   /** A writer for what stands inside a container: flush at its beginning, no lead-in. */
-  private inner(): BlockWriter {
-    return new BlockWriter(this.file, { opens: false, rank: this.lastRank + 1 });
+  private inner(flushParagraphs = 1): BlockWriter {
+    const inner = new BlockWriter(this.file, { opens: false, rank: this.lastRank + 1 });
+    inner.flush = flushParagraphs;
+    return inner;
   }
 
   private verse(block: Node): string {
-    this.flush = false;
+    this.flush = 0;
     this.opens = false;
     let out = `<div${this.file.idAttribute(block.attrs['id'])} class="verse">\n${this.file.pageBreaksAt(block.attrs['id'])}`;
     block.forEach((child) => {
@@ -147,7 +157,7 @@ class BlockWriter {
   }
 
   private list(block: Node): string {
-    this.flush = false;
+    this.flush = 0;
     this.opens = false;
     const ordered = block.attrs['ordered'] === true;
     const start = Number(block.attrs['start']);
@@ -193,7 +203,7 @@ class BlockWriter {
   }
 
   private table(block: Node): string {
-    this.flush = false;
+    this.flush = 0;
     this.opens = false;
     const rows = block.children;
     let heads = 0;
@@ -219,6 +229,18 @@ class BlockWriter {
     });
     return `${out}</tr>\n`;
   }
+}
+
+/** A salutation is no longer than this. */
+const SALUTATION = 60;
+
+/** Paragraphs at the head of a container that stand flush: in a letter all up to the salutation, elsewhere the first. */
+function flushAtHeadOf(block: Node): number {
+  if (block.type.name !== 'setOff' || block.attrs['form'] !== 'letter') return 1;
+  const salutation = block.children
+    .slice(0, 5)
+    .findIndex((child) => child.textContent.length <= SALUTATION && /[,:!\uFF0C]\s*$/.test(child.textContent));
+  return Math.max(1, salutation + 1);
 }
 
 /** A share of the measure in whole percent, or null for the picture's own size. */

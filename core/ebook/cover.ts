@@ -59,9 +59,9 @@ const TYPE_MARGIN = 190;
 const MEASURE = COVER_SIZE.width - 2 * TYPE_MARGIN;
 
 /** Limits of the title's size and depth, leadings as multiples of the size. */
-const TITLE = { largest: 330, depth: 1120, leading: 1.04, mostLines: 6 };
+const TITLE = { largest: 400, depth: 1120, leading: 1.04, mostLines: 6 };
 const SUBTITLE = { largest: 88, depth: 330, leading: 1.25, mostLines: 4 };
-const AUTHOR = { largest: 104, depth: 270, leading: 1.3, mostLines: 3 };
+const AUTHOR = { largest: 120, depth: 300, leading: 1.3, mostLines: 3 };
 /** The title block, with ornament and subtitle, is centred on this height: above the middle, where a page looks balanced. */
 const OPTICAL_CENTRE = 1010;
 /** No higher than this. */
@@ -70,7 +70,9 @@ const TITLE_TOP = 300;
 const AUTHOR_BASELINE = COVER_SIZE.height - 290;
 /** Height of capitals as a share of the size; close enough for any text face. */
 const CAPITALS = 0.66;
-const ORNAMENT_GAP = 120;
+/** Depth of descenders as a share of the size: room that the last line takes below its baseline. */
+const DESCENDERS = 0.2;
+const ORNAMENT_GAP = 96;
 const ORNAMENT = { width: 420, height: 24 };
 
 /** The cover as an SVG document. */
@@ -79,10 +81,11 @@ export function coverSvg(request: CoverRequest): string {
   const title = setBlock(request, 'title', request.title, TITLE);
   const subtitle = setBlock(request, 'subtitle', request.subtitle ?? '', SUBTITLE);
   const author = setBlock(request, 'author', request.author, AUTHOR);
-  const depth = depthOf(title) + 2 * ORNAMENT_GAP + ORNAMENT.height + depthOf(subtitle);
+  const ornamentGap = ORNAMENT_GAP + title.size * DESCENDERS;
+  const depth = depthOf(title) + ornamentGap + ORNAMENT.height + ORNAMENT_GAP + depthOf(subtitle);
   const top = Math.max(TITLE_TOP, OPTICAL_CENTRE - depth / 2);
-  const ornamentTop = top + depthOf(title) + ORNAMENT_GAP;
-  const subtitleTop = ornamentTop + ORNAMENT.height + ORNAMENT_GAP * 0.75;
+  const ornamentTop = top + depthOf(title) + ornamentGap;
+  const subtitleTop = ornamentTop + ORNAMENT.height + ORNAMENT_GAP;
   const body = [
     `<rect width="${COVER_SIZE.width}" height="${COVER_SIZE.height}" fill="${palette.ground}"/>`,
     frame(palette.accent),
@@ -145,7 +148,7 @@ function ornament(top: number, colour: string): string {
   const [left, right, middle] = [CENTRE - width / 2, CENTRE + width / 2, top + height / 2];
   const half = height / 2;
   const arm = (end: number, side: 1 | -1): string => {
-    const inner = CENTRE + side * 34;
+    const inner = CENTRE + side * 26;
     return `M${end} ${middle}Q${(end + inner) / 2} ${middle - 1} ${inner} ${middle - 4.5}L${inner + side * -9} ${middle}L${inner} ${middle + 4.5}Q${(end + inner) / 2} ${middle + 1} ${end} ${middle}Z`;
   };
   const lozenge = `M${CENTRE - half} ${middle}L${CENTRE} ${middle - half}L${CENTRE + half} ${middle}L${CENTRE} ${middle + half}Z`;

@@ -80,7 +80,7 @@ p.align-center { text-align: center; text-indent: 0; ${NO_HYPHENS} }
 p.align-end { text-align: ${this.sides.end}; text-indent: 0; ${NO_HYPHENS} }
 p.missing { text-align: center; text-indent: 0; }
 a { color: inherit; text-decoration: underline; }
-sup, sub { font-size: 0.72em; line-height: 0; font-variant-numeric: lining-nums; }
+sup, sub { font-size: 0.68em; line-height: 0; font-variant-numeric: lining-nums; }
 .small-caps { ${letterRules('smallCapitals', this.numeric)} letter-spacing: 0.04em; }
 .lead-in { ${letterRules('smallCapitals', this.numeric)} letter-spacing: 0.05em; }
 ${this.dropCap()}`;
@@ -95,7 +95,7 @@ ${this.dropCap()}`;
   headings(): string {
     const [first, second, third] = this.design.subheads;
     return `
-h1, h2, h3, h4, h5, h6 { margin: 0; font-family: ${quoted(this.design.displayFamily)}, serif; font-size: 1em; font-weight: normal; font-style: normal; line-height: 1.2; text-indent: 0; ${NO_HYPHENS} ${KEEP_WITH_NEXT} ${KEEP_TOGETHER} }
+h1, h2, h3, h4, h5, h6 { margin: 0; font-family: ${quoted(this.design.displayFamily)}, serif; font-size: 1em; font-weight: normal; font-style: normal; line-height: 1.2; text-indent: 0; text-wrap: balance; ${NO_HYPHENS} ${KEEP_WITH_NEXT} ${KEEP_TOGETHER} }
 ${this.subhead(1, first)}
 ${this.subhead(2, second)}
 ${this.subhead(3, third)}
@@ -148,9 +148,9 @@ hr.space { margin: 0; height: ${em(space)}; }
 blockquote { margin: 0; }
 blockquote.quotation { margin: ${em(1 / quotation.size)} ${em(quotation.indent)}; font-size: ${em(quotation.size)}; }
 blockquote.epigraph, .epigraph.opener-matter { margin: 0 ${em(epigraph.indent / 2)} 2em; font-size: ${em(epigraph.size)}; ${epigraph.italic ? 'font-style: italic;' : ''} }
-blockquote.epigraph p, .epigraph.opener-matter p { text-align: ${start}; ${NO_HYPHENS} }
+blockquote.epigraph p, .epigraph.opener-matter p { text-align: ${start}; text-wrap: pretty; ${NO_HYPHENS} }
 ${epigraph.italic ? 'blockquote.epigraph em, blockquote.epigraph .attribution { font-style: normal; }' : ''}
-p.attribution { margin-top: 0.4em; text-indent: 0; text-align: ${end}; ${NO_HYPHENS} ${KEEP_WITH_PREVIOUS} }
+p.attribution, blockquote.epigraph p.attribution { margin-top: 0.4em; text-indent: 0; text-align: ${end}; ${NO_HYPHENS} ${KEEP_WITH_PREVIOUS} }
 `;
   }
 
@@ -175,7 +175,7 @@ ${indents.join('\n')}
 .set-off { margin: 1.1em ${em(indent)}; ${italic ? 'font-style: italic;' : ''} }
 ${italic ? '.set-off em { font-style: normal; }' : ''}
 .telegram p, .message p { text-align: ${this.sides.start}; text-indent: 0; ${NO_HYPHENS} }
-.telegram p { ${letterRules('smallCapitals', this.numeric)} letter-spacing: 0.06em; }
+.telegram p { ${letterRules('allSmall', this.numeric)} letter-spacing: 0.06em; }
 .message p + p { margin-top: 0.4em; }
 .sign p { text-align: center; text-indent: 0; ${NO_HYPHENS} ${letterRules('smallCapitals', this.numeric)} letter-spacing: 0.08em; }
 `;

@@ -65,7 +65,11 @@ function renderNoteGroups(groups: readonly NoteGroup[], file: FileContext, rank:
 }
 
 function blocksOf(section: ViewSection, file: FileContext, rank: number): string {
-  return renderBlocks(section.blocks, file, { opens: openerRoleOf(section) === 'chapter', rank });
+  return renderBlocks(section.blocks, file, {
+    opens: openerRoleOf(section) === 'chapter',
+    rank,
+    inEpigraph: section.kind === 'epigraph',
+  });
 }
 
 /** `title-page generated opener-matter`: the kind, and how it begins. */
