@@ -4,7 +4,6 @@ export type {
   BreakRequest,
   BrokenLine,
   BrokenParagraph,
-  Hyphenator,
   LengthChoice,
   MissingCharacter,
   ParagraphSetter,

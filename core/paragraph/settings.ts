@@ -16,6 +16,11 @@ export interface BreakSettings {
   readonly hyphenPenalty: number;
   readonly properNamePenalty: number;
   readonly explicitHyphenPenalty: number;
+  /** Of dividing a part of a compound that has a hyphen of its own; of ending after a dash; of any other break that is no
+   * space. */
+  readonly compoundPenalty: number;
+  readonly dashPenalty: number;
+  readonly otherPenalty: number;
   /** Added where two lines running end in hyphens, and where a third follows. */
   readonly doubleHyphenDemerits: number;
   readonly tripleHyphenDemerits: number;
@@ -27,6 +32,8 @@ export interface BreakSettings {
   readonly repeatDemerits: number;
   /** Added where the last line is shorter than `ParagraphShape.lastLineMin` or a lone short word. */
   readonly shortLastLineDemerits: number;
+  /** Stretch of a line that is not justified, in ems of the paragraph's first text. */
+  readonly raggedStretch: number;
 }
 
 export const BREAK_SETTINGS: BreakSettings = {
@@ -38,10 +45,14 @@ export const BREAK_SETTINGS: BreakSettings = {
   hyphenPenalty: 50,
   properNamePenalty: 200,
   explicitHyphenPenalty: 50,
+  compoundPenalty: 300,
+  dashPenalty: 20,
+  otherPenalty: 50,
   doubleHyphenDemerits: 10_000,
   tripleHyphenDemerits: 1e9,
   finalHyphenDemerits: 5_000,
   fitnessDemerits: 10_000,
   repeatDemerits: 3_000,
   shortLastLineDemerits: 50_000,
+  raggedStretch: 3,
 };

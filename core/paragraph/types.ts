@@ -4,7 +4,7 @@
  */
 import type { Anchor, BlockId, NoteId, Points } from '#base';
 import type { PageBuilder } from '#page';
-import type { FontFamily, FontLibrary } from '#type';
+import type { FontFamily, FontLibrary, Hyphenator } from '#type';
 import type { BreakSettings } from './settings.ts';
 
 /** The look of a stretch of text, resolved from design and marks. */
@@ -139,12 +139,6 @@ export interface ParagraphSetter {
   /** The numbers of lines within two of the optimum that can be had without overfull lines, the optimum among them. */
   lengths(text: StyledText, shape: ParagraphShape): readonly LengthChoice[];
   line(text: StyledText): SingleLine;
-}
-
-/** Where a word of one language may be divided. */
-export interface Hyphenator {
-  /** Offsets into the word before which it may be divided, ascending. */
-  breaks(word: string): ArrayLike<number>;
 }
 
 export interface SetterParts {

@@ -32,7 +32,9 @@ export function bestBreaks(
   const first = attempt(candidates.plain, settings.firstTolerance, false);
   if (first) return first;
   const list = candidates.divided() ?? candidates.plain;
-  const found = attempt(list, settings.secondTolerance, false) ?? attempt(list, Infinity, true);
+  let found = attempt(list, settings.secondTolerance, false);
+  // Three hyphens running are worse than a loose line.
+  if (!found || found.solution.demerits >= settings.tripleHyphenDemerits) found = attempt(list, Infinity, true);
   if (!found) throw new RangeError(`no breaks in a paragraph of ${list.count} places`);
   return found;
 }

@@ -12,7 +12,7 @@ import {
   STRETCH_BEFORE,
   STRIDE,
 } from './breakList.ts';
-import type { LineWidths } from './search.ts';
+import { type LineWidths, WORST_RATIO } from './search.ts';
 
 export interface LineFit {
   /** Width of the content as it is, with what the breaks add. */
@@ -27,6 +27,8 @@ export interface LineFit {
   readonly scale: number;
   /** How far the line runs over at its tightest. */
   readonly overfull: number;
+  /** Whether the line is meant to fill its place exactly: no last line, no ragged one. */
+  readonly justified: boolean;
 }
 
 export interface LineEnds {
@@ -52,21 +54,29 @@ export function lineOf({ list, place, ordinal, start, end }: LineEnds): LineFit 
   const boxes = sums[to + BOXES_BEFORE]! - sums[from + BOXES_AFTER]!;
   const stretch = sums[to + STRETCH_BEFORE]! - sums[from + STRETCH_AFTER]!;
   const shrink = sums[to + SHRINK_BEFORE]! - sums[from + SHRINK_AFTER]!;
-  if (place.ragged > 0) return raggedFit(natural, measure, stretch >= FILL / 2 ? FILL : place.ragged);
+  const filled = stretch >= FILL / 2;
+  if (place.ragged > 0) return raggedFit(natural, measure, filled ? FILL : place.ragged);
   const glue = room >= 0 ? stretch : shrink;
   const give = place.scaling * boxes;
   const elastic = glue + give;
-  const ratio = Math.abs(room) < NIL ? 0 : elastic > 0 ? room / elastic : Math.sign(room) * Infinity;
-  const overfull = ratio < -1 ? -room - elastic : 0;
-  if (Math.abs(ratio) <= 1)
-    return { natural, measure, ratio, spaces: ratio, scale: 1 + ratio * place.scaling, overfull };
+  const ratio = ratioOf(room, elastic);
+  const overfull = ratio < -1 - NIL ? -room - elastic : 0;
+  const justified = !filled || room < 0;
+  const common = { natural, measure, overfull, justified };
+  if (Math.abs(ratio) <= 1) return { ...common, ratio, spaces: ratio, scale: 1 + ratio * place.scaling };
   const side = Math.sign(ratio);
-  const left = room - side * give;
-  const spaces = side < 0 ? -1 : glue > 0 ? left / glue : 0;
-  return { natural, measure, ratio: Math.max(-1, ratio), spaces, scale: 1 + side * place.scaling, overfull };
+  const spaces = side < 0 ? -1 : glue > 0 ? (room - give) / glue : 0;
+  return { ...common, ratio: Math.max(-1, ratio), spaces, scale: 1 + side * place.scaling };
+}
+
+function ratioOf(room: number, elastic: number): number {
+  if (Math.abs(room) < NIL) return 0;
+  return elastic > 0 ? Math.min(WORST_RATIO, room / elastic) : Math.sign(room) * WORST_RATIO;
 }
 
 function raggedFit(natural: number, measure: number, stretch: number): LineFit {
   const room = measure - natural;
-  return { natural, measure, ratio: Math.max(0, room / stretch), spaces: 0, scale: 1, overfull: Math.max(0, -room) };
+  const overfull = room < -NIL ? -room : 0;
+  const ratio = Math.max(0, room / stretch);
+  return { natural, measure, ratio, spaces: 0, scale: 1, overfull, justified: false };
 }

@@ -55,7 +55,7 @@ export interface Solution {
 /** Demerits of a line that runs over: more than any fitting line has, and less than what numbers can tell apart. */
 const OVERFULL = 1e30;
 /** Ratios beyond this are all the same. */
-const WORST_RATIO = 1e4;
+export const WORST_RATIO = 1e4;
 /** Fitness (tight, decent, loose, very loose) times hyphens running (at most one, two or more). */
 const CLASSES = 8;
 const NONE = -1;

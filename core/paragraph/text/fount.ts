@@ -1,0 +1,128 @@
+/**
+ * A fount: one face at one size with its features and language, and the words that were set in it. In: a text style;
+ * out: shaped words with their widths in points, kept for as long as the fount lives.
+ */
+import type { FontFace, FontLibrary, Hyphenator, ShapeSetting } from '#type';
+import type { TextStyle } from '../types.ts';
+import { makeWord, type Word } from './word.ts';
+
+/** Words that a fount keeps: three long novels' worth. */
+const KEPT_WORDS = 100_000;
+/** Letters and marks that faces with kerned spaces are known to kern. */
+const PROBES = ['A', 'T', 'V', 'W', 'Y', 'f', 'y', '.', ',', '\u2019', '\u201c'];
+
+export class Fount {
+  readonly face: FontFace;
+  readonly setting: ShapeSetting;
+  readonly rightToLeft: ShapeSetting;
+  /** Points to a font unit. */
+  readonly scale: number;
+  /** Extra space after each letter. */
+  readonly tracking: number;
+  /** Width of a word space with what letterspacing adds. */
+  readonly spaceWidth: number;
+  readonly spaceGlyph: number;
+  readonly hyphenator: Hyphenator | null;
+  readonly kernsSpaces: boolean;
+  private readonly words = new Map<string, Word>();
+  private readonly pairs = new Map<number, number>();
+
+  constructor(
+    readonly style: TextStyle,
+    readonly fallbacks: readonly FontFace[],
+    readonly names: Map<string, number>,
+    hyphenator: (language: string) => Hyphenator | null,
+  ) {
+    this.face = faceOf(style);
+    const features = featuresOf(style);
+    this.setting = { features, language: style.language, direction: 'ltr' };
+    this.rightToLeft = { features, language: style.language, direction: 'rtl' };
+    this.scale = style.size / this.face.unitsPerEm;
+    this.tracking = style.letterspace * style.size;
+    const space = this.face.shape(' ', this.setting);
+    this.spaceGlyph = space.glyphs[0] ?? 0;
+    this.spaceWidth = space.width * this.scale + this.tracking;
+    this.hyphenator = style.hyphenate ? hyphenator(style.language) : null;
+    this.kernsSpaces = PROBES.some(
+      (probe) =>
+        this.face.spaceKerning(probe, 'a', this.setting) !== 0 ||
+        this.face.spaceKerning('a', probe, this.setting) !== 0,
+    );
+  }
+
+  /** A stretch of text without spaces, shaped. */
+  word(token: string): Word {
+    const known = this.words.get(token);
+    if (known) return known;
+    const word = makeWord(this, token);
+    if (this.words.size >= KEPT_WORDS) this.words.clear();
+    this.words.set(token, word);
+    return word;
+  }
+
+  /** Width that kerning adds between two characters, in points. */
+  kerning(left: string, right: string): number {
+    const key = left.codePointAt(0)! * 0x110000 + right.codePointAt(0)!;
+    const known = this.pairs.get(key);
+    if (known !== undefined) return known;
+    const width = (text: string) => this.face.shape(text, this.setting).width;
+    const kerning = (width(left + right) - width(left) - width(right)) * this.scale;
+    this.pairs.set(key, kerning);
+    return kerning;
+  }
+}
+
+/** All founts of a setter, by style. */
+export class FountRack {
+  private readonly byIdentity = new WeakMap<TextStyle, Fount>();
+  private readonly byKey = new Map<string, Fount>();
+  private readonly names = new Map<string, number>();
+
+  constructor(
+    private readonly library: FontLibrary,
+    private readonly hyphenator: (language: string) => Hyphenator | null,
+  ) {}
+
+  of(style: TextStyle): Fount {
+    const known = this.byIdentity.get(style);
+    if (known) return known;
+    const key = keyOf(style);
+    let fount = this.byKey.get(key);
+    if (!fount) {
+      fount = new Fount(style, this.library.fallbacks, this.names, this.hyphenator);
+      this.byKey.set(key, fount);
+    }
+    this.byIdentity.set(style, fount);
+    return fount;
+  }
+}
+
+function faceOf({ family, bold, italic }: TextStyle): FontFace {
+  if (bold) return italic ? family.boldItalic : family.bold;
+  return italic ? family.italic : family.regular;
+}
+
+/** Letters set apart must not be tied together. */
+function featuresOf({ features, letterspace }: TextStyle): string {
+  const all = letterspace === 0 ? features : [...features, '-clig', '-liga'];
+  return [...all].sort().join(',');
+}
+
+function keyOf(style: TextStyle): string {
+  const { family, italic, bold, size, features, letterspace, rise, language, grey, strike, hyphenate, letterCase } =
+    style;
+  return [
+    family.name,
+    italic,
+    bold,
+    size,
+    features,
+    letterspace,
+    rise,
+    language,
+    grey,
+    strike,
+    hyphenate,
+    letterCase,
+  ].join('|');
+}

@@ -1,0 +1,129 @@
+/**
+ * Where a line may end inside a word or between two: Unicode line breaking (UAX #14) with the house's rules on top. In:
+ * words as they stand in the text; out: places and whether they are good. Words of plain Latin letters and common marks
+ * take a short cut that a test holds to the full rules.
+ */
+import { Rules } from '@cto.af/linebreak';
+
+const rules = new Rules();
+
+const EN_DASH = '\u2013';
+const EM_DASH = '\u2014';
+/** Dashes that stay with the word before them. */
+const DASHES = `${EM_DASH}\u2015\u2e3a\u2e3b`;
+const HYPHENS = '-\u2010';
+/** What must not begin a line. */
+const CLOSING = '.,;:!?\u2026)]}\u2019\u201d\u00bb\u203a%';
+const OPENING = '([{\u2018\u201c\u00ab\u2039\u201e\u201a\u00bf\u00a1"\'';
+
+/** What a break inside a word looks like. */
+export type CutKind = 'hyphen' | 'dash' | 'other';
+
+export interface Opportunity {
+  /** UTF-16 offset before which the line may end. */
+  readonly at: number;
+  readonly kind: CutKind;
+}
+
+const NONE: readonly Opportunity[] = [];
+
+/** 1 for characters at which nothing can break inside a word, whatever stands beside them. */
+const PLAIN = new Uint8Array(0x2100);
+for (let unit = 0x41; unit <= 0x5a; unit++) PLAIN[unit] = PLAIN[unit + 0x20] = 1;
+for (let unit = 0x30; unit <= 0x39; unit++) PLAIN[unit] = 1;
+for (let unit = 0xc0; unit <= 0x24f; unit++) if (unit !== 0xd7 && unit !== 0xf7) PLAIN[unit] = 1;
+for (const mark of '.,:;\'"\u2019\u201d') PLAIN[mark.charCodeAt(0)] = 1;
+/** Those and marks that hold at the start or the end of a word. */
+const PLAIN_FIRST = PLAIN.slice();
+for (const mark of '(\u201c\u2018') PLAIN_FIRST[mark.charCodeAt(0)] = 1;
+const PLAIN_LAST = PLAIN.slice();
+for (const mark of ')!?') PLAIN_LAST[mark.charCodeAt(0)] = 1;
+
+/** The places inside a word (a stretch without spaces) where a line may end. */
+export function cutsOf(word: string): readonly Opportunity[] {
+  if (isPlain(word)) return NONE;
+  const cuts: Opportunity[] = [];
+  for (const { position } of rules.breaks(word)) {
+    if (position > 0 && position < word.length && allows(word, position)) {
+      cuts.push({ at: position, kind: kindOf(word, position) });
+    }
+  }
+  return cuts;
+}
+
+/** Whether a word has nothing in it at which it could break. */
+export function isPlain(word: string): boolean {
+  const last = word.length - 1;
+  let from = 0;
+  while (from < last && PLAIN_FIRST[word.charCodeAt(from)] === 1 && PLAIN[word.charCodeAt(from)] !== 1) from++;
+  let to = last;
+  // Closing marks, each alone or before quotation marks; letters follow none of them.
+  while (to > from && PLAIN_LAST[word.charCodeAt(to)] === 1 && isMark(word.charCodeAt(to))) to--;
+  for (let i = from; i <= to; i++) if (PLAIN[word.charCodeAt(i)] !== 1) return false;
+  return true;
+}
+
+function isMark(unit: number): boolean {
+  return unit < 0x30 || unit === 0x3a || unit === 0x3b || unit === 0x3f || unit >= 0x2000;
+}
+
+/** Whether a line may end at the spaces between two words. */
+export function mayBreakAtSpace(before: string, after: string): boolean {
+  if (before === '' || after === '') return true;
+  if (isLoneDash(after)) return false;
+  const last = before.charCodeAt(before.length - 1);
+  const first = after.charCodeAt(0);
+  const clear = (PLAIN_LAST[last] === 1 && last !== 0x22) || last === 0x2026 || last === 0x2014;
+  if (clear && PLAIN_FIRST[first] === 1 && isWordStart(first)) return true;
+  return breaksAt(`${before} ${after}`, before.length + 1);
+}
+
+/** Letters, digits and marks that open: after a space a line may begin with them. */
+function isWordStart(unit: number): boolean {
+  return !isMark(unit) || unit === 0x28 || unit === 0x201c || unit === 0x2018;
+}
+
+/** Whether a line may end between two stretches that touch (where the style changes), and how. */
+export function jointOf(before: string, after: string): CutKind | null {
+  if (before === '' || after === '') return null;
+  if (PLAIN[before.charCodeAt(before.length - 1)] === 1 && PLAIN[after.charCodeAt(0)] === 1) return null;
+  const joined = before + after;
+  if (!breaksAt(joined, before.length) || !allows(joined, before.length)) return null;
+  return kindOf(joined, before.length);
+}
+
+function breaksAt(text: string, at: number): boolean {
+  for (const { position } of rules.breaks(text)) if (position === at) return true;
+  return false;
+}
+
+function isLoneDash(word: string): boolean {
+  return word === EN_DASH || word === EM_DASH;
+}
+
+/** The house's rules: what Unicode permits and a compositor does not. */
+function allows(text: string, at: number): boolean {
+  const before = text[at - 1]!;
+  const after = text[at]!;
+  if (DASHES.includes(after) || CLOSING.includes(after)) return false;
+  if (before === EN_DASH && isDigit(text[at - 2]) && isDigit(after)) return false;
+  if (DASHES.includes(before)) return !opens(text.slice(0, at - 1));
+  if (HYPHENS.includes(before)) return at >= 3 && text.length - at >= 2;
+  return true;
+}
+
+/** Whether a dash would stand first: after nothing, or after opening marks and dashes only. */
+function opens(text: string): boolean {
+  for (const mark of text) if (!OPENING.includes(mark) && !DASHES.includes(mark)) return false;
+  return true;
+}
+
+function isDigit(character: string | undefined): boolean {
+  return character !== undefined && character >= '0' && character <= '9';
+}
+
+function kindOf(text: string, at: number): CutKind {
+  const before = text[at - 1]!;
+  if (HYPHENS.includes(before)) return 'hyphen';
+  return DASHES.includes(before) || before === EN_DASH ? 'dash' : 'other';
+}

@@ -1,0 +1,179 @@
+/**
+ * A line is set. In: a stretch of copy and how its spaces and letters give; out: glyph runs on a page, one for each
+ * stretch of one fount and face, with links and rules over them.
+ */
+import type { Anchor, Points } from '#base';
+import type { PageBuilder, RunStart } from '#page';
+import type { FontFace } from '#type';
+import type { Placing } from '../types.ts';
+import { type Copy, type Space, spaceWidth } from './copy.ts';
+import type { Fount } from './fount.ts';
+import { partOf, type Segment, sourceOf, type Word } from './word.ts';
+
+/** A stretch of copy: whole pieces, and parts of words at its ends. */
+export interface Stretch {
+  readonly copy: Copy;
+  /** First piece, and the offset in its word at which the stretch begins. */
+  readonly fromPiece: number;
+  readonly fromCut: number;
+  /** The piece that is not on the line any more, unless a cut in it says how much of its word is. */
+  readonly toPiece: number;
+  readonly toCut: number;
+  /** Whether a hyphen is added. */
+  readonly divided: boolean;
+}
+
+export interface Spacing {
+  /** What a space of a natural width becomes. */
+  readonly gap: (natural: number) => number;
+  /** Factor on the width of glyphs. */
+  readonly scale: number;
+}
+
+export const NATURAL: Spacing = { gap: (natural) => natural, scale: 1 };
+
+/** Whole and partial words of a stretch in order, with the part that is shown. */
+export function partAt(stretch: Stretch, index: number, word: Word): { from: number; to: number; hyphen: boolean } {
+  const cut = index === stretch.toPiece;
+  return {
+    from: index === stretch.fromPiece ? stretch.fromCut : 0,
+    to: cut ? stretch.toCut : word.text.length,
+    hyphen: cut && stretch.divided,
+  };
+}
+
+/** One past the last piece that shows on the line. */
+export function endPiece({ toPiece, toCut }: Stretch): number {
+  return toCut > 0 ? toPiece + 1 : toPiece;
+}
+
+/** Writes a stretch from left to right. */
+export class LineWriter {
+  private pen: number;
+  private face: FontFace | null = null;
+  private fount: Fount | null = null;
+  private text = '';
+  private overlay: { readonly span: number; readonly x: number; readonly fount: Fount } | null = null;
+
+  constructor(
+    private readonly stretch: Stretch,
+    private readonly spacing: Spacing,
+    private readonly page: PageBuilder,
+    private readonly placing: Placing,
+    x: Points,
+    private readonly y: Points,
+  ) {
+    this.pen = x;
+  }
+
+  write(): void {
+    const { copy, fromPiece } = this.stretch;
+    const end = endPiece(this.stretch);
+    for (let index = fromPiece; index < end; index++) {
+      const piece = copy.pieces[index]!;
+      if (piece.kind === 'lineBreak') continue;
+      if (piece.kind === 'space') this.space(piece, index);
+      else this.word(piece.kind === 'mark' ? piece.word : piece, index);
+    }
+    this.endOverlay();
+    this.endRun();
+  }
+
+  private word(word: Word, index: number): void {
+    const { from, to, hyphen } = partAt(this.stretch, index, word);
+    const offset = this.stretch.copy.offsets[index]! + (from === 0 ? 0 : sourceOf(word, from));
+    this.cover(index, word.fount);
+    for (const segment of partOf(word, from, to, hyphen)) {
+      this.run(word.fount, segment.face, offset + segment.from);
+      this.glyphs(segment, word.fount);
+    }
+    if (hyphen) this.text = `${this.text.slice(0, -1)}\u00ad`;
+  }
+
+  private glyphs({ shaped, scale }: Segment, { tracking }: Fount): void {
+    const { glyphs, advances, offsets, clusters } = shaped;
+    const { page } = this;
+    const wide = scale * this.spacing.scale;
+    const base = this.text.length;
+    for (let i = 0; i < glyphs.length; i++) {
+      let advance = advances[i]! * wide;
+      if (tracking !== 0 && clusters[i] !== clusters[i + 1]) advance += tracking;
+      page.glyph(glyphs[i]!, advance, base + clusters[i]!);
+      if (offsets) page.offsetLast(offsets[i * 2]! * wide, -offsets[i * 2 + 1]! * scale);
+      this.pen += advance;
+    }
+    this.text += shaped.text;
+  }
+
+  private space(space: Space, index: number): void {
+    const { fount } = space;
+    this.cover(index, fount);
+    this.run(fount, fount.face, this.stretch.copy.offsets[index]!);
+    const advance = this.spacing.gap(spaceWidth(this.stretch.copy, index, space));
+    this.page.glyph(fount.spaceGlyph, advance, this.text.length);
+    this.text += space.text;
+    this.pen += advance;
+  }
+
+  /** Sees to it that a run of a fount and face is open. */
+  private run(fount: Fount, face: FontFace, offset: number): void {
+    if (this.fount === fount && this.face === face) return;
+    this.endRun();
+    this.fount = fount;
+    this.face = face;
+    this.page.beginRun(this.startOf(fount, face, offset));
+  }
+
+  private startOf({ style }: Fount, face: FontFace, offset: number): RunStart {
+    const { block } = this.stretch.copy.text;
+    const at: Anchor | null = block === '' ? null : { block, offset };
+    return {
+      face: face.id,
+      size: style.size,
+      x: this.pen,
+      y: this.y - style.rise,
+      ...(at ? { at } : {}),
+      ...(style.grey !== 0 ? { grey: style.grey } : {}),
+      ...(this.spacing.scale !== 1 ? { scale: this.spacing.scale } : {}),
+      ...(this.placing.furniture ? { furniture: true } : {}),
+    };
+  }
+
+  private endRun(): void {
+    if (this.fount) this.page.endRun(this.text);
+    this.text = '';
+    this.fount = null;
+    this.face = null;
+  }
+
+  /** Links and strikes lie over stretches of a span: ends the one before where another span begins. */
+  private cover(index: number, fount: Fount): void {
+    const span = this.stretch.copy.spans[index]!;
+    if (this.overlay?.span === span) return;
+    this.endOverlay();
+    this.overlay = { span, x: this.pen, fount };
+  }
+
+  private endOverlay(): void {
+    if (!this.overlay) return;
+    const { span: index, x, fount } = this.overlay;
+    this.overlay = null;
+    const span = this.stretch.copy.text.spans[index]!;
+    const width = this.pen - x;
+    if (width <= 0) return;
+    const { face, scale, style } = fount;
+    const baseline = this.y - style.rise;
+    if (style.strike) {
+      const thick = style.size * STRIKE_THICKNESS;
+      const y = baseline - (face.xHeight * scale) / 2 - thick / 2;
+      const grey = style.grey !== 0 ? { grey: style.grey } : {};
+      this.page.add({ kind: 'rule', x, y, width, height: thick, ...grey });
+    }
+    if (span.kind !== 'text' || span.href === null) return;
+    const rect = { x, y: baseline - face.ascender * scale, width, height: (face.ascender - face.descender) * scale };
+    this.page.add({ kind: 'link', ...rect, target: { url: span.href } });
+  }
+}
+
+/** Thickness of a strike in ems (common practice, no source). */
+const STRIKE_THICKNESS = 0.05;
