@@ -1,0 +1,112 @@
+/**
+ * What form each line of a section takes. In: the lines and the base look; out: prose, verse, quotation, list, picture,
+ * scene break or subhead, line by line. Conservative: where little speaks for a form, a line stays prose.
+ */
+import type { Base } from '../collect/base.ts';
+import type { Line } from '../collect/lines.ts';
+import { isOrnament } from '../evidence/ornaments.ts';
+
+export type Form = 'prose' | 'verse' | 'quote' | 'list' | 'break' | 'inner';
+
+/** The longest line of verse, in characters. */
+const VERSE_LINE = 72;
+
+const VERSE_STYLE = /verse|poem|poetry|stanza|lyric|gedicht|po[e\u00e8\u00e9]|verso|poes/i;
+const QUOTE_STYLE = /quot|block ?text|extract|zitat|citation|cita\b|letter|brief|lettre|carta/i;
+const CAPTION_STYLE = /caption|l[e\u00e9]gende|beschriftung|didascalia|leyenda/i;
+const ATTRIBUTION_STYLE = /attribution|source$|epigraph ?(?:source|author)/i;
+
+/** Indent, in points, from which a paragraph counts as set in. */
+const SET_IN = 18;
+
+/** Forms of the lines of one section, in order. */
+export function formsOf(lines: readonly Line[], base: Base): readonly Form[] {
+  const forms = lines.map((line): Form => {
+    if (isOrnament(line)) return 'break';
+    if (line.source.list !== null) return 'list';
+    if (isVerseAlone(line, base)) return 'verse';
+    return isSetIn(line, base) ? 'quote' : 'prose';
+  });
+  markVerseRuns(lines, forms, base);
+  unmarkWholeQuotes(lines, forms);
+  return forms;
+}
+
+function isVerseAlone(line: Line, base: Base): boolean {
+  if (VERSE_STYLE.test(line.source.style ?? '')) return true;
+  const pieces = line.plain.split('\n');
+  if (pieces.length < 2 || !pieces.every((piece) => piece.trim().length <= VERSE_LINE)) return false;
+  const apart = isSetIn(line, base) || line.tabs > base.tabs || (line.italic && !base.italic);
+  return (
+    apart && pieces.length >= 3 && pieces.filter((piece) => /^\P{Ll}/u.test(piece.trim())).length >= pieces.length * 0.5
+  );
+}
+
+function isSetIn(line: Line, base: Base): boolean {
+  const { source } = line;
+  if (QUOTE_STYLE.test(source.style ?? '') && source.style !== base.style) return true;
+  return (
+    !line.centred && !line.atEnd && source.indentStart - base.indentStart >= SET_IN && source.indentFirst > -SET_IN
+  );
+}
+
+/** Short lines in a row that stand deeper than the text are verse. */
+function markVerseRuns(lines: readonly Line[], forms: Form[], base: Base): void {
+  for (let at = 0; at < lines.length; at++) {
+    let end = at;
+    while (end < lines.length && isShortAndDeep(lines[end], forms[end], base, lines[at])) end++;
+    if (end - at >= 2 && isVerseRun(lines.slice(at, end), base)) {
+      for (let index = at; index < end; index++) forms[index] = 'verse';
+    }
+    if (end > at) at = end - 1;
+  }
+}
+
+function isShortAndDeep(line: Line | undefined, form: Form | undefined, base: Base, first: Line | undefined): boolean {
+  if (line === undefined || first === undefined || (form !== 'prose' && form !== 'quote')) return false;
+  if (line.plain.length > VERSE_LINE || line.centred || line.atEnd || line.plain.includes('\n')) return false;
+  const deep = line.tabs > base.tabs || line.source.indentStart - base.indentStart >= SET_IN;
+  return deep && (line === first || line.gap <= base.gap + 1);
+}
+
+function isVerseRun(run: readonly Line[], base: Base): boolean {
+  const byTabs = run.filter((line) => line.tabs > base.tabs).length >= run.length * 0.8;
+  const closed = run.filter((line) => /[.!?\u2026]["'\u201d\u2019\u00bb\u201c]?$/.test(line.plain)).length;
+  if (byTabs && base.tabs > 0) return true;
+  return run.length >= 3 && closed <= run.length * 0.5;
+}
+
+/** A section that is set in as a whole has chosen its look, not quoted itself. */
+function unmarkWholeQuotes(lines: readonly Line[], forms: Form[]): void {
+  let all = 0;
+  let quoted = 0;
+  forms.forEach((form, at) => {
+    const words = lines[at]?.words ?? 0;
+    all += words;
+    if (form === 'quote') quoted += words;
+  });
+  if (quoted <= all * 0.5) return;
+  forms.forEach((form, at) => {
+    if (form === 'quote') forms[at] = 'prose';
+  });
+}
+
+export function isCaption(line: Line | undefined): boolean {
+  return line !== undefined && CAPTION_STYLE.test(line.source.style ?? '');
+}
+
+/** The line names the source of what stands above it. */
+export function isAttribution(line: Line | undefined): boolean {
+  if (line === undefined || line.words > 20) return false;
+  if (ATTRIBUTION_STYLE.test(line.source.style ?? '')) return true;
+  return (
+    /^[\u2014\u2013\u2015]\s?\p{Lu}/u.test(line.plain) && line.words <= 12 && !/[!?"\u201d\u00bb]$/.test(line.plain)
+  );
+}
+
+const SALUTATION =
+  /^["'\u201c\u2018\u00ab\u201e]?\s*(?:my |mein[e]? |mon |ma |mi )?(?:dear(?:est)?|beloved|dear sir|lieber|liebe|liebste[rs]?|sehr geehrte[r]?|cher|ch\u00e8re|monsieur|madame|querid[oa]|estimad[oa]|muy se\u00f1or|car[oa]|gentil[ei]|prezad[oa]|beste|geachte)\b.{0,50}[,:!;\u2014\u2013-]$/iu;
+
+export function isSalutation(line: Line | undefined): boolean {
+  return line !== undefined && line.words <= 10 && SALUTATION.test(line.plain);
+}

@@ -1,0 +1,60 @@
+/**
+ * The front of the manuscript. In: items and accepted headings; out: what the title page says, and the headings without
+ * the book's own title, which authors like to give a heading's style.
+ */
+
+import type { RawManuscript } from '../../raw.ts';
+import type { Base } from '../collect/base.ts';
+import type { Item } from '../collect/lines.ts';
+import type { ContentsList } from '../evidence/contents.ts';
+import type { Vocabulary } from '../vocabulary/vocabulary.ts';
+import type { Accepted } from './headings.ts';
+import { plausibleAuthor, plausibleTitle } from './metadata.ts';
+import { readTitlePage, sameWords, type TitlePage } from './titlePage.ts';
+
+export interface FrontInput {
+  readonly raw: RawManuscript;
+  readonly items: readonly Item[];
+  readonly accepted: readonly Accepted[];
+  readonly base: Base;
+  readonly vocabulary: Vocabulary;
+  readonly wordsBefore: Uint32Array;
+  readonly contents: ContentsList;
+}
+
+export interface FrontMatter {
+  readonly titlePage: TitlePage;
+  readonly accepted: readonly Accepted[];
+}
+
+/** Words below the title on a title page. */
+const TITLE_PAGE_WORDS = 60;
+
+export function frontMatterOf(input: FrontInput): FrontMatter {
+  const clues = { title: plausibleTitle(input.raw), author: plausibleAuthor(input.raw) };
+  const accepted = isBookTitle(input, clues.title) ? input.accepted.slice(1) : input.accepted;
+  const end = accepted[0]?.candidate.at ?? input.items.length;
+  const { items, base, vocabulary, wordsBefore, contents } = input;
+  const titlePage = readTitlePage({ items, end, base, vocabulary, wordsBefore, clues, dropped: contents.dropped });
+  return { titlePage, accepted };
+}
+
+/** The first heading is the title of the book: named so by the file, or alone at its level with little below it. */
+function isBookTitle(input: FrontInput, title: string | null): boolean {
+  const [first, second] = input.accepted;
+  if (first === undefined || second === undefined || first.candidate.reading.form !== 'title') return false;
+  const words = (input.wordsBefore[second.candidate.at] ?? 0) - (input.wordsBefore[first.candidate.at + 1] ?? 0);
+  if (words > TITLE_PAGE_WORDS) return false;
+  if (title !== null && sameWords(first.candidate.line.plain, title)) return true;
+  if (input.contents.names.size > 0 && second.candidate.at > Math.max(...input.contents.dropped)) {
+    return ![...input.contents.names].some((name) => sameWords(name, first.candidate.line.plain));
+  }
+  const { level } = first.candidate;
+  const peers = input.accepted.filter(
+    (each) => each !== first && each.candidate.level === level && each.candidate.key === first.candidate.key,
+  );
+  return (
+    peers.length === 0 &&
+    (level === null || input.accepted.every((each) => each === first || (each.candidate.level ?? 9) > level))
+  );
+}

@@ -1,0 +1,86 @@
+/**
+ * Title, author and language of the book. In: the title page and the file's own properties; out: metadata. Properties
+ * are believed only where they do not smell of a template.
+ */
+import type { Contributor, Metadata } from '#book';
+import type { RawManuscript } from '../../raw.ts';
+import type { TitlePage } from './titlePage.ts';
+
+const TEMPLATE_TITLE =
+  /^(?:microsoft|untitled|document\s*\d*$|dokument\s*\d*$|unbenannt|sans titre|sin t[i\u00ed]tulo|template|normal$|manuscript$|book$|novel$|draft|new |title$|.*\.(?:docx?|odt|rtf|dotx?)$|powerpoint|word )/i;
+const NOBODY =
+  /^(?:user|users?\d*|admin(?:istrator)?|microsoft.*|unknown|author|un-?named|owner|default|python-docx|windows.*|home|pc|root|me|apache.*|a|office.*|test.*|utilisateur|benutzer|usuario)$/i;
+
+export function plausibleTitle(raw: RawManuscript): string | null {
+  const title = raw.properties.title?.replace(/\s+/g, ' ').trim() ?? '';
+  return title === '' || title.length > 150 || TEMPLATE_TITLE.test(title) ? null : title;
+}
+
+export function plausibleAuthor(raw: RawManuscript): string | null {
+  const author = raw.properties.author?.replace(/\s+/g, ' ').trim() ?? '';
+  return author === '' || author.length > 80 || NOBODY.test(author) || /[@\\/\d]/.test(author) ? null : author;
+}
+
+export function metadataOf(raw: RawManuscript, page: TitlePage, language: string): Partial<Metadata> {
+  const contributors: Contributor[] = [];
+  const author = page.author ?? plausibleAuthor(raw);
+  if (author !== null)
+    contributors.push(...namesIn(author).map((name) => ({ name: nameCase(name), fileAs: null, role: 'aut' })));
+  if (page.translator !== null) contributors.push({ name: page.translator, fileAs: null, role: 'trl' });
+  const title = page.title ?? plausibleTitle(raw) ?? titleFromName(raw.name);
+  return {
+    title: language.startsWith('en') ? titleCase(title) : title,
+    subtitle: page.subtitle,
+    contributors,
+    language,
+    modified: raw.properties.modified,
+  };
+}
+
+/** "Jane Doe and John Roe" are two authors. */
+function namesIn(author: string): readonly string[] {
+  const parts = author
+    .split(/\s*(?:;|&|\band\b|\bund\b|\bet\b(?= \p{Lu})|\by\b(?= \p{Lu}))\s*/u)
+    .filter((part) => part !== '');
+  return parts.every((part) => part.includes(' ')) ? parts : [author];
+}
+
+function nameCase(name: string): string {
+  const clean = name.trim();
+  if (/\p{Ll}/u.test(clean) || !/\p{Lu}{2}/u.test(clean)) return clean;
+  return clean
+    .toLowerCase()
+    .replace(/(^|[\s.'\u2019-])(\p{L})/gu, (_, before: string, letter: string) => before + letter.toUpperCase());
+}
+
+function titleFromName(name: string): string {
+  return name
+    .replace(/[_]+/g, ' ')
+    .replace(/(\p{Ll})-(?=\p{L})/gu, '$1 ')
+    .replace(/\s+/g, ' ')
+    .trim();
+}
+
+const SMALL_WORDS = new Set('a an and as at but by for from in into nor of on or the to up with vs via'.split(' '));
+
+/** An English title typed in capitals, in title case; any other is left as it is. */
+export function titleCase(title: string): string {
+  if (/\p{Ll}/u.test(title) || !/\p{Lu}{2}/u.test(title)) return title;
+  const words = title.toLowerCase().split(' ');
+  return words
+    .map((word, at) => {
+      const inner = at > 0 && at < words.length - 1 && !/[:.?!\u2014]$/.test(words[at - 1] ?? '');
+      if (inner && SMALL_WORDS.has(word)) return word;
+      if (/^[ivxlc]+$/.test(word) && word !== 'i' && title.split(' ')[at] !== undefined && isRoman(word))
+        return word.toUpperCase();
+      return word.replace(
+        /(^|[-\u2013\u2014("\u201c\u2018])(\p{L})/gu,
+        (_, before: string, letter: string) => before + letter.toUpperCase(),
+      );
+    })
+    .join(' ');
+}
+
+function isRoman(word: string): boolean {
+  return /^(?:x{0,3})(?:ix|iv|v?i{1,3}|v|x)$/.test(word);
+}

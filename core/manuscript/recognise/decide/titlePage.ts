@@ -1,0 +1,233 @@
+/**
+ * The manuscript's title page: title, subtitle, author, and what else authors put there. In: the items before the first
+ * heading; out: the metadata found and the items that it used up, so that nothing is set twice and nothing goes unseen.
+ */
+import type { Base } from '../collect/base.ts';
+import type { Item, Line } from '../collect/lines.ts';
+import { squeeze } from '../evidence/contents.ts';
+import { phraseOf } from '../evidence/reading.ts';
+import type { Vocabulary } from '../vocabulary/vocabulary.ts';
+import { kindOfPage, type PageGroup, pageGroups } from './pages.ts';
+
+export interface TitlePage {
+  readonly title: string | null;
+  readonly subtitle: string | null;
+  readonly author: string | null;
+  readonly translator: string | null;
+  readonly used: ReadonlySet<number>;
+  /** Lines that are neither title nor author: addresses, word counts, the name of a series. */
+  readonly leftOver: readonly string[];
+}
+
+interface Clues {
+  readonly title: string | null;
+  readonly author: string | null;
+}
+
+/** A page with more words is no title page. */
+const LONGEST_PAGE = 90;
+
+export interface TitlePageInput {
+  readonly items: readonly Item[];
+  /** The first item that is certainly not of the title page. */
+  readonly end: number;
+  readonly base: Base;
+  readonly vocabulary: Vocabulary;
+  readonly clues: Clues;
+  readonly wordsBefore: Uint32Array;
+  readonly dropped: ReadonlySet<number>;
+}
+
+export function readTitlePage(input: TitlePageInput): TitlePage {
+  const finder = new TitlePageFinder(input);
+  return finder.find();
+}
+
+/** Looks at page after page until one holds the title, and takes what stands before it along. */
+class TitlePageFinder {
+  private readonly used = new Set<number>();
+  private readonly leftOver: string[] = [];
+  private title: string | null = null;
+  private subtitle: string | null = null;
+  private author: string | null = null;
+  private translator: string | null = null;
+
+  constructor(private readonly input: TitlePageInput) {}
+
+  find(): TitlePage {
+    const { items, end, wordsBefore } = this.input;
+    const groups = pageGroups(items, 0, end, wordsBefore);
+    for (const group of groups) this.readPage(group, groups);
+    if (this.used.size === 0) this.readStyledLines();
+    const { title, subtitle, author, translator, used, leftOver } = this;
+    return { title, subtitle, author, translator, used, leftOver };
+  }
+
+  private readPage(group: PageGroup, groups: readonly PageGroup[]): void {
+    if (group.words > LONGEST_PAGE || group.words === 0) return;
+    const lines = this.linesOf(group);
+    if (lines.length === 0) return;
+    const kind = kindOfPage(this.input.items, group, this.input.vocabulary)?.kind;
+    if (kind === 'copyright' || kind === 'alsoBy') return;
+    const titleAt = this.titleIn(lines, group, groups);
+    if (titleAt !== null) this.takePage(lines, titleAt);
+    else if (this.title === null && lines.some(([, line]) => isContact(line.plain))) this.takeContacts(lines);
+  }
+
+  private linesOf(group: PageGroup): readonly (readonly [number, Line])[] {
+    const lines: [number, Line][] = [];
+    for (let at = group.from; at < group.to; at++) {
+      const item = this.input.items[at];
+      if (item?.kind === 'line' && item.words > 0 && !this.input.dropped.has(at)) lines.push([at, item]);
+    }
+    return lines;
+  }
+
+  /** Which line of the page is the title, null where the page is no title page. */
+  private titleIn(
+    lines: readonly (readonly [number, Line])[],
+    group: PageGroup,
+    groups: readonly PageGroup[],
+  ): number | null {
+    const { clues, base } = this.input;
+    const find = (test: (line: Line) => boolean): number | null => {
+      const at = lines.findIndex(([, line]) => test(line));
+      return at === -1 ? null : at;
+    };
+    const wanted = this.title ?? clues.title;
+    const named = wanted === null ? null : find((line) => sameWords(line.plain, wanted));
+    const styled = find((line) => /^(?:title|book title)$/i.test(line.source.style ?? ''));
+    if (styled !== null || named !== null) return styled ?? named;
+    if (this.title !== null) return null;
+    const byLine = this.byLineIn(lines);
+    if (byLine !== null && byLine > 0) return tallest(lines.slice(0, byLine));
+    const last = groups[groups.length - 1];
+    const apart = lines.every(([, line]) => line.centred && !base.centred) && group.words <= 40 && group === groups[0];
+    const stands = lines.some(([, line]) => line.bold || line.capitals || isTaller(line, base));
+    return apart && stands && (group !== last || this.input.end < this.input.items.length) ? tallest(lines) : null;
+  }
+
+  private byLineIn(lines: readonly (readonly [number, Line])[]): number | null {
+    const at = lines.findIndex(
+      ([, line], index) => this.isBy(line) || (index > 0 && this.authorAfterBy(line) !== null),
+    );
+    return at === -1 ? null : at;
+  }
+
+  private isBy(line: Line): boolean {
+    const phrase = phraseOf(line.plain);
+    return phrase === 'by' || this.input.vocabulary.words.by.includes(phrase);
+  }
+
+  /** "by Mary Shelley" gives the name. */
+  private authorAfterBy(line: Line): string | null {
+    const match = /^(\p{L}+)\s+(.+)$/su.exec(line.plain.trim());
+    if (match === null || line.words > 8) return null;
+    const by = phraseOf(match[1] ?? '');
+    const name = (match[2] ?? '').replace(/\s+/g, ' ').trim();
+    if (by !== 'by' && !this.input.vocabulary.words.by.includes(by)) return null;
+    return /^\p{Lu}/u.test(name) && !/[.!?]$/.test(name.replace(/\b\p{Lu}\.$/u, '')) ? name : null;
+  }
+
+  private takePage(lines: readonly (readonly [number, Line])[], titleAt: number): void {
+    lines.forEach(([at, line], index) => {
+      this.used.add(at);
+      const text = line.plain.replace(/\s+/g, ' ').trim();
+      if (index === titleAt) this.title ??= this.titleText(text);
+      else this.takeLine(line, text, index > titleAt, lines[index - 1]?.[1]);
+    });
+  }
+
+  private takeLine(line: Line, text: string, below: boolean, before: Line | undefined): void {
+    const { words } = this.input.vocabulary;
+    const phrase = phraseOf(text);
+    if (this.isBy(line) || (this.title !== null && sameWords(text, this.title))) return;
+    const translates = words.translators.find((beginning) => phrase.startsWith(`${beginning} `));
+    if (
+      translates !== undefined &&
+      this.translator === null &&
+      / (?:by|par|von|por|da|de|door|di) /.test(`${translates} `.padStart(1))
+    ) {
+      this.translator = text.slice(translates.length).trim();
+      return;
+    }
+    const author = this.authorAfterBy(line);
+    if (author !== null && this.author === null) this.author = author;
+    else if (before !== undefined && this.isBy(before) && this.author === null) this.author = text;
+    else if (/^(?:author|auteur|autor)$/i.test(line.source.style ?? '')) this.author ??= text;
+    else if (this.input.clues.author !== null && sameWords(text, this.input.clues.author)) this.author ??= text;
+    else if (this.author !== null && sameWords(text, this.author)) return;
+    else if (isContact(text)) this.leftOver.push(text);
+    else if (below && this.subtitle === null && this.author === null && line.words <= 16) this.subtitle = text;
+    else if (below && this.author === null && looksLikeName(text)) this.author = text;
+    else if (words.genres.includes(phrase) && this.subtitle === null) this.subtitle = text;
+    else this.leftOver.push(text);
+  }
+
+  /** Address and word count on a page before the title; the first line is often the author's name. */
+  private takeContacts(lines: readonly (readonly [number, Line])[]): void {
+    for (const [at, line] of lines) {
+      this.used.add(at);
+      const text = line.plain.replace(/\s+/g, ' ').trim();
+      this.leftOver.push(text);
+    }
+    const first = lines[0]?.[1].plain.trim() ?? '';
+    if (this.author === null && looksLikeName(first)) this.author = null;
+  }
+
+  private titleText(text: string): string {
+    const { clues } = this.input;
+    return clues.title !== null && sameWords(text, clues.title) ? clues.title : text;
+  }
+
+  /** No title page, but lines in the styles of one above the text. */
+  private readStyledLines(): void {
+    const { items, end } = this.input;
+    for (let at = 0; at < Math.min(end, 8); at++) {
+      const item = items[at];
+      if (item?.kind !== 'line' || item.words > 16) return;
+      const style = item.source.style?.toLowerCase() ?? '';
+      const text = item.plain.replace(/\s+/g, ' ').trim();
+      if (style === 'title' && this.title === null) this.title = this.titleText(text);
+      else if (style === 'subtitle' || style === 'author') this.takeLine(item, text, true, undefined);
+      else return;
+      this.used.add(at);
+    }
+  }
+}
+
+export function sameWords(one: string, other: string): boolean {
+  return squeeze(one) === squeeze(other) && squeeze(one) !== '';
+}
+
+function isTaller(line: Line, base: Base): boolean {
+  return line.size !== null && base.size !== null && line.size > base.size * 1.12;
+}
+
+/** The line in the biggest letters; of equals the first, bold before plain. */
+function tallest(lines: readonly (readonly [number, Line])[]): number {
+  let best = 0;
+  const weight = (line: Line): number =>
+    (line.size ?? 0) * 4 + (line.bold ? 2 : 0) + (line.capitals ? 1 : 0) + (line.centred ? 2 : 0);
+  lines.forEach(([, line], at) => {
+    const current = lines[best]?.[1];
+    if (current !== undefined && weight(line) > weight(current)) best = at;
+  });
+  return best;
+}
+
+const CONTACT =
+  /@|https?:|www\.|\b\+?\d[\d\s().-]{6,}\d\b|^\s*(?:approx|about|circa|env|ca)?\.?\s*[\d.,\s\u00a0]{3,}\s*(?:words|mots|w\u00f6rter|worte|palabras|parole|palavras|woorden)|^\d+\s+\p{Lu}|\bword count\b|\b(?:agent|agency)\b|^(?:tel|phone|e-?mail)\b/iu;
+
+function isContact(text: string): boolean {
+  return CONTACT.test(text);
+}
+
+function looksLikeName(text: string): boolean {
+  const words = text.split(/\s+/);
+  return (
+    words.length >= 2 &&
+    words.length <= 5 &&
+    words.every((word) => /^(?:\p{Lu}|(?:de|von|van|da|di|du|der|la|le)$)/u.test(word))
+  );
+}

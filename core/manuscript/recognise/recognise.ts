@@ -1,0 +1,122 @@
+/**
+ * From a manuscript as it came to a book. In: a raw manuscript; out: the book, holding what the manuscript holds, and a
+ * report of every decision with its reason. Stages: collect, evidence, decide, build, with the tidying as text is made.
+ */
+import { type AssetId, IdSource } from '#base';
+import { type Book, type Metadata, newBook } from '#book';
+import type { RawManuscript } from '../raw.ts';
+import type { Recognised, SectionEvidence } from '../report.ts';
+import { Maker } from './build/maker.ts';
+import { gapHabits } from './build/sceneBreaks.ts';
+import { sectionNode } from './build/section.ts';
+import { type Base, baseOf } from './collect/base.ts';
+import { languageOf } from './collect/language.ts';
+import { collectLines, type Item } from './collect/lines.ts';
+import { frontMatterOf } from './decide/front.ts';
+import { acceptHeadings } from './decide/headings.ts';
+import { metadataOf } from './decide/metadata.ts';
+import { numberingOf } from './decide/numbering.ts';
+import { rankHeadings } from './decide/ranks.ts';
+import { type Plan, planSections } from './decide/sections.ts';
+import { mergeTitles } from './decide/titles.ts';
+import { candidatesOf } from './evidence/candidates.ts';
+import { findContents } from './evidence/contents.ts';
+import { isEndMarker } from './evidence/endMarker.ts';
+import { noticesOf } from './notices.ts';
+import type { TidyOptions } from './tidy/kinds.ts';
+import { Tidier } from './tidy/tidier.ts';
+import { vocabularyFor } from './vocabulary/vocabulary.ts';
+
+export interface RecogniseOptions {
+  /** Clean-up to leave undone. */
+  readonly tidy?: TidyOptions;
+  /** Keep "THE END" as text; it is left out otherwise. */
+  readonly keepEndMarker?: boolean;
+}
+
+/** Recognises the sections, their kinds and their text. Pure: the same manuscript gives the same book. */
+export function recognise(raw: RawManuscript, options: RecogniseOptions = {}): Recognised {
+  const { items, empties } = collectLines(raw.blocks);
+  const language = languageOf(raw, items);
+  const vocabulary = vocabularyFor(language.tag);
+  const base = baseOf(items);
+  const contents = findContents(items, vocabulary);
+  const wordsBefore = countWordsBefore(items, contents.dropped);
+  const around = { contents, vocabulary, wordsBefore };
+  const accepted = acceptHeadings(candidatesOf(items, base, vocabulary), around);
+  const front = frontMatterOf({ raw, items, accepted, base, vocabulary, wordsBefore, contents });
+  const headings = mergeTitles(front.accepted, items, base, contents);
+  const ends = options.keepEndMarker === true ? new Set<number>() : endMarkers(items, vocabulary.words.ends);
+  const aside = new Set([...contents.dropped, ...front.titlePage.used, ...ends]);
+  const ranked = rankHeadings(headings, around);
+  const plans = planSections({ items, ranked, aside, vocabulary, wordsBefore });
+
+  const tidier = new Tidier(language.tag, options.tidy ?? {});
+  const maker = new Maker({
+    base,
+    tidier,
+    language: language.tag.toLowerCase().split('-')[0] ?? 'en',
+    markLanguages: language.trusted,
+    assets: raw.assets,
+    habits: gapHabits(items, base),
+    separators: separatorsOf(items),
+  });
+  const { sections, evidence } = buildSections(plans, { items, aside, base, maker });
+  const metadata: Partial<Metadata> = metadataOf(raw, front.titlePage, language.tag);
+  const book: Book = newBook({ metadata, sections, assets: raw.assets });
+  const markers = [...ends].map((at) => (items[at]?.kind === 'line' ? items[at].plain : ''));
+  const notices = noticesOf({ raw, tidier, maker, contents, empties, markers, titlePage: front.titlePage });
+  return { book, report: { sections: evidence, notices } };
+}
+
+interface Building {
+  readonly items: readonly Item[];
+  readonly aside: ReadonlySet<number>;
+  readonly base: Base;
+  readonly maker: Maker;
+}
+
+function buildSections(plans: readonly Plan[], building: Building) {
+  const ids = new IdSource('s');
+  const numbering = numberingOf(plans);
+  const evidence: SectionEvidence[] = [];
+  const sections = plans.flatMap((plan, at) => {
+    const { items, aside, base, maker } = building;
+    const id = ids.take();
+    const given = numbering[at] ?? { numbered: false, label: null, startNumber: null, restart: false };
+    const node = sectionNode({ id, plan, numbering: given, items, aside, base }, maker);
+    evidence.push({ section: id, reasons: plan.reasons, confidence: plan.confidence });
+    return [node];
+  });
+  return { sections, evidence };
+}
+
+/** Words of all items before each index, those of a contents list left out. */
+function countWordsBefore(items: readonly Item[], dropped: ReadonlySet<number>): Uint32Array {
+  const before = new Uint32Array(items.length + 1);
+  items.forEach((item, at) => {
+    before[at + 1] = (before[at] ?? 0) + (item.kind === 'line' && !dropped.has(at) ? item.words : 0);
+  });
+  return before;
+}
+
+function endMarkers(items: readonly Item[], ends: readonly string[]): ReadonlySet<number> {
+  const found = new Set<number>();
+  items.forEach((item, at) => {
+    if (item.kind === 'line' && at > items.length / 2 && isEndMarker(item, ends)) found.add(at);
+  });
+  return found;
+}
+
+/** A picture used so often between paragraphs is an ornament. */
+const SEPARATOR_USES = 3;
+
+function separatorsOf(items: readonly Item[]): ReadonlySet<AssetId> {
+  const uses = new Map<AssetId, number>();
+  for (const item of items) {
+    if (item.kind !== 'line' || item.images !== 1 || item.plain !== '') continue;
+    for (const leaf of item.rich.leaves)
+      if (leaf.kind === 'image') uses.set(leaf.asset, (uses.get(leaf.asset) ?? 0) + 1);
+  }
+  return new Set([...uses].filter(([, count]) => count >= SEPARATOR_USES).map(([asset]) => asset));
+}

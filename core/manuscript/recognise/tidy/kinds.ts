@@ -1,0 +1,25 @@
+/** The kinds of clean-up, and how a rule puts on record what it did. */
+
+/** What the clean-up counts. */
+export type TidyKind =
+  | 'double-space'
+  | 'tab'
+  | 'outer-space'
+  | 'invisible'
+  | 'soft-return'
+  | 'quote'
+  | 'apostrophe'
+  | 'dash'
+  | 'ellipsis'
+  | 'french-space';
+
+/** Each clean-up may be switched off; all are on unless set to false. */
+export type TidyOptions = Readonly<Partial<Record<TidyKind, boolean>>>;
+
+/** Where the rules of clean-up learn what they may do and report what they did. */
+export interface Tally {
+  /** BCP 47. */
+  readonly language: string;
+  on(kind: TidyKind): boolean;
+  count(kind: TidyKind, times: number): void;
+}
