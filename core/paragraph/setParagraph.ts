@@ -51,8 +51,10 @@ export class SetParagraph implements BrokenParagraph {
     const fit = this.fitOf(line);
     const stretch = this.stretchOf(line);
     const flags = galley.list.flags[solution.breaks[line]!]!;
+    const { from, to } = this.offsetsOf(stretch);
     return {
-      ...this.offsetsOf(stretch),
+      from,
+      to,
       hyphenated: (flags & HYPHEN) !== 0,
       ratio: fit.ratio,
       width: fit.natural,
@@ -172,7 +174,7 @@ function offsetOf(copy: Copy, piece: number): number {
   if (known !== undefined) return known;
   const last = copy.pieces.at(-1);
   if (!last) return 0;
-  return copy.offsets.at(-1)! + (last.kind === 'word' ? last.length : 1);
+  return copy.offsets[copy.offsets.length - 1]! + (last.kind === 'word' ? last.length : 1);
 }
 
 function notesOf(stretch: Stretch): readonly NoteId[] {

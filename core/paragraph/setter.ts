@@ -1,14 +1,13 @@
 /** Sets paragraphs: styled text in, broken lines out, which can place themselves on a page. */
 import type { Points } from '#base';
 import type { PageBuilder } from '#page';
-import { bestBreaks, breaksByLength, type Candidates } from './breaker/ladder.ts';
-import { lineOf } from './breaker/line.ts';
-import { BreakSearch, type LineWidths, type Solution } from './breaker/search.ts';
+import { bestBreaks, breaksByLength, type Ladder } from './breaker/ladder.ts';
+import { BreakSearch, type LineWidths, OVERFULL, type Solution } from './breaker/search.ts';
 import { SetParagraph } from './setParagraph.ts';
 import { BREAK_SETTINGS, type BreakSettings } from './settings.ts';
-import { type Copy, readCopy, spaceWidth, wordAt } from './text/copy.ts';
+import { type Copy, CopyReader, spaceWidth, wordAt } from './text/copy.ts';
 import { FountRack } from './text/fount.ts';
-import { type Galley, GalleyBuilder } from './text/galley.ts';
+import { type Galley, GalleyBuilder, type GalleyOptions } from './text/galley.ts';
 import { LineWriter, NATURAL } from './text/setLine.ts';
 import type {
   BreakRequest,
@@ -50,20 +49,18 @@ interface Way {
 
 /** Lengths offered: within so many lines of the best. */
 const FARTHEST = 2;
-/** Excess below this is a rounding error. */
-const NIL = 1e-6;
 
 class Setter implements ParagraphSetter {
   private readonly settings: BreakSettings;
-  private readonly rack: FountRack;
-  private readonly search: BreakSearch;
+  private readonly reader: CopyReader;
+  private readonly ladder: Ladder;
   private readonly builder: GalleyBuilder;
   private readonly prepared = new WeakMap<StyledText, Prepared>();
 
   constructor({ library, hyphenator, settings }: SetterParts) {
     this.settings = { ...BREAK_SETTINGS, ...settings };
-    this.rack = new FountRack(library, hyphenator);
-    this.search = new BreakSearch(this.settings);
+    this.reader = new CopyReader(new FountRack(library, hyphenator));
+    this.ladder = { search: new BreakSearch(this.settings), settings: this.settings };
     this.builder = new GalleyBuilder(this.settings);
   }
 
@@ -108,7 +105,7 @@ class Setter implements ParagraphSetter {
   private prepare(text: StyledText): Prepared {
     let prepared = this.prepared.get(text);
     if (!prepared) {
-      prepared = { copy: readCopy(text, this.rack), galleys: new Map(), broken: new Map() };
+      prepared = { copy: this.reader.read(text), galleys: new Map(), broken: new Map() };
       this.prepared.set(text, prepared);
     }
     return prepared;
@@ -128,18 +125,18 @@ class Setter implements ParagraphSetter {
   private best(prepared: Prepared, shape: ParagraphShape, results: ShapeResults): SetParagraph {
     if (results.best) return results.best;
     const { place } = results;
-    const candidates = this.candidates(prepared, shape);
-    const found = bestBreaks(this.search, this.settings, candidates, place);
-    let way: Way = { galley: this.galleyOf(prepared, shape, found.list), solution: found.solution };
-    if (runsOver(way, place)) way = this.tear(prepared, shape, place);
+    const galley = this.galley(prepared, { hang: shape.hang, tear: false });
+    let way: Way = { galley, solution: bestBreaks(this.ladder, galley.list, place) };
+    if (way.solution.demerits >= OVERFULL) way = this.tear(prepared, shape, place);
     results.best = this.paragraph(prepared.copy, shape, place, way);
     return results.best;
   }
 
   /** Breaks words wherever it takes to keep all lines inside the measure. */
   private tear(prepared: Prepared, shape: ParagraphShape, place: LineWidths): Way {
-    const galley = this.galley(prepared, { divide: true, hang: shape.hang, tear: true });
-    const [solution] = this.search.run(galley.list, place, { tolerance: Infinity, rescue: true, everyLength: false });
+    const galley = this.galley(prepared, { hang: shape.hang, tear: true });
+    const search = { tolerance: Infinity, divide: true, rescue: true, everyLength: false };
+    const [solution] = this.ladder.search.run(galley.list, place, search);
     if (!solution) throw new RangeError(`no breaks in block ${prepared.copy.text.block}`);
     return { galley, solution };
   }
@@ -162,33 +159,21 @@ class Setter implements ParagraphSetter {
   }
 
   private ways(prepared: Prepared, shape: ParagraphShape, results: ShapeResults): readonly Way[] {
-    results.lengths ??= breaksByLength(this.search, this.settings, this.candidates(prepared, shape), results.place).map(
-      ({ list, solution }) => ({ galley: this.galleyOf(prepared, shape, list), solution }),
-    );
+    if (results.lengths) return results.lengths;
+    const galley = this.galley(prepared, { hang: shape.hang, tear: false });
+    const solutions = breaksByLength(this.ladder, galley.list, results.place);
+    results.lengths = solutions.map((solution) => ({ galley, solution }));
     return results.lengths;
   }
 
-  private candidates(prepared: Prepared, shape: ParagraphShape): Candidates {
-    const { hang } = shape;
-    return {
-      plain: this.galley(prepared, { divide: false, hang, tear: false }).list,
-      divided: () => this.galley(prepared, { divide: true, hang, tear: false }).list,
-    };
-  }
-
-  private galley(prepared: Prepared, options: { divide: boolean; hang: boolean; tear: boolean }): Galley {
-    const key = `${options.divide}|${options.hang}|${options.tear}`;
+  private galley(prepared: Prepared, options: GalleyOptions): Galley {
+    const key = `${options.hang}|${options.tear}`;
     let galley = prepared.galleys.get(key);
     if (!galley) {
       galley = this.builder.build(prepared.copy, options);
       prepared.galleys.set(key, galley);
     }
     return galley;
-  }
-
-  private galleyOf(prepared: Prepared, shape: ParagraphShape, list: Galley['list']): Galley {
-    const plain = this.galley(prepared, { divide: false, hang: shape.hang, tear: false });
-    return plain.list === list ? plain : this.galley(prepared, { divide: true, hang: shape.hang, tear: false });
   }
 
   private paragraph(copy: Copy, shape: ParagraphShape, place: LineWidths, { galley, solution }: Way): SetParagraph {
@@ -225,15 +210,6 @@ function keyOf({ measure, indentFirst, indentRest, notch, align, hang, scaling, 
 function emOf(copy: Copy): number {
   for (const span of copy.text.spans) if (span.kind === 'text') return span.style.size;
   return 0;
-}
-
-function runsOver({ galley: { list }, solution }: Way, place: LineWidths): boolean {
-  let start = 0;
-  return solution.breaks.some((end, ordinal) => {
-    const { overfull } = lineOf({ list, place, ordinal, start, end });
-    start = end;
-    return overfull > NIL;
-  });
 }
 
 /** Width of copy on one line, without the letterspace after its last letter. */

@@ -82,7 +82,12 @@ function tale(): { list: BreakList; ends: string[]; natural: number } {
 function set(width: number) {
   const { list, ends } = tale();
   const place = { widths: Float64Array.of(width), scaling: 0, ragged: 0, lastLineMin: 0 };
-  const found = new BreakSearch(SETTINGS).run(list, place, { tolerance: 1, rescue: false, everyLength: false })[0]!;
+  const found = new BreakSearch(SETTINGS).run(list, place, {
+    tolerance: 1,
+    divide: true,
+    rescue: false,
+    everyLength: false,
+  })[0]!;
   let start = 0;
   const lines = found.breaks.map((end, ordinal) => {
     const line = lineOf({ list, place, ordinal, start, end });

@@ -117,7 +117,12 @@ describe('against an independent implementation', () => {
     let weighed = 0;
     for (const [number, paragraph] of paragraphs.entries()) {
       const { theirs, ours, items } = sample(paragraph);
-      const found = search.run(ours, place, { tolerance: Infinity, rescue: true, everyLength: false })[0]!;
+      const found = search.run(ours, place, {
+        tolerance: Infinity,
+        divide: true,
+        rescue: true,
+        everyLength: false,
+      })[0]!;
       const mine = demeritsOf(
         theirs,
         found.breaks.map((at) => items[at]!),

@@ -25,6 +25,9 @@ export const SHORT_END = 4;
 /** No break opportunity of the text: only there to save a word wider than its measure. */
 export const TEAR = 8;
 
+/** The hyphen is added, not the text's own: left out where words are not to be divided. */
+export const DIVIDED = 16;
+
 /** Stretch that fills any line; `\hfil` in TeX's words. */
 export const FILL = 1e7;
 

@@ -1,54 +1,37 @@
 /**
  * The passes over a paragraph, each more tolerant than the one before: without hyphens, with hyphens, at any price. In:
- * the paragraph's lists of breaks; out: the solution of the first pass that has one.
+ * the paragraph's breaks; out: the solution of the first pass that has one.
  */
 import type { BreakSettings } from '../settings.ts';
 import type { BreakList } from './breakList.ts';
 import type { BreakSearch, LineWidths, Solution } from './search.ts';
 
-export interface Candidates {
-  /** The breaks of the text as it stands. */
-  readonly plain: BreakList;
-  /** Those and the places where words may be divided; null where none may. Asked for only when needed. */
-  readonly divided: () => BreakList | null;
-}
-
-export interface Found {
-  readonly list: BreakList;
-  readonly solution: Solution;
+export interface Ladder {
+  readonly search: BreakSearch;
+  readonly settings: BreakSettings;
 }
 
 /** The best breaks of all. */
-export function bestBreaks(
-  search: BreakSearch,
-  settings: BreakSettings,
-  candidates: Candidates,
-  place: LineWidths,
-): Found {
-  const attempt = (list: BreakList, tolerance: number, rescue: boolean): Found | null => {
-    const [solution] = search.run(list, place, { tolerance, rescue, everyLength: false });
-    return solution ? { list, solution } : null;
-  };
-  const first = attempt(candidates.plain, settings.firstTolerance, false);
-  if (first) return first;
-  const list = candidates.divided() ?? candidates.plain;
-  let found = attempt(list, settings.secondTolerance, false);
+export function bestBreaks({ search, settings }: Ladder, list: BreakList, place: LineWidths): Solution {
+  const { firstTolerance, secondTolerance, tripleHyphenDemerits } = settings;
+  const attempt = (tolerance: number, divide: boolean, rescue: boolean) =>
+    search.run(list, place, { tolerance, divide, rescue, everyLength: false })[0];
+  const whole = attempt(firstTolerance, false, false);
+  if (whole) return whole;
+  const divided = attempt(secondTolerance, true, false);
   // Three hyphens running are worse than a loose line.
-  if (!found || found.solution.demerits >= settings.tripleHyphenDemerits) found = attempt(list, Infinity, true);
-  if (!found) throw new RangeError(`no breaks in a paragraph of ${list.count} places`);
-  return found;
+  if (divided && divided.demerits < tripleHyphenDemerits) return divided;
+  const forced = attempt(Infinity, true, true);
+  if (!forced) throw new RangeError(`no breaks in a paragraph of ${list.count} places`);
+  return forced;
 }
 
 /** The best breaks of each number of lines that fits within the second tolerance, by rising number. */
-export function breaksByLength(
-  search: BreakSearch,
-  settings: BreakSettings,
-  candidates: Candidates,
-  place: LineWidths,
-): readonly Found[] {
-  const list = candidates.divided() ?? candidates.plain;
-  const tolerance = settings.secondTolerance;
-  return search
-    .run(list, place, { tolerance, rescue: false, everyLength: true })
-    .map((solution) => ({ list, solution }));
+export function breaksByLength({ search, settings }: Ladder, list: BreakList, place: LineWidths): readonly Solution[] {
+  return search.run(list, place, {
+    tolerance: settings.secondTolerance,
+    divide: true,
+    rescue: false,
+    everyLength: true,
+  });
 }

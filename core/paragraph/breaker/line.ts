@@ -62,11 +62,11 @@ export function lineOf({ list, place, ordinal, start, end }: LineEnds): LineFit 
   const ratio = ratioOf(room, elastic);
   const overfull = ratio < -1 - NIL ? -room - elastic : 0;
   const justified = !filled || room < 0;
-  const common = { natural, measure, overfull, justified };
-  if (Math.abs(ratio) <= 1) return { ...common, ratio, spaces: ratio, scale: 1 + ratio * place.scaling };
-  const side = Math.sign(ratio);
-  const spaces = side < 0 ? -1 : glue > 0 ? (room - give) / glue : 0;
-  return { ...common, ratio: Math.max(-1, ratio), spaces, scale: 1 + side * place.scaling };
+  let spaces = ratio;
+  if (ratio > 1) spaces = glue > 0 ? (room - give) / glue : 0;
+  else if (ratio < -1) spaces = -1;
+  const scale = 1 + Math.max(-1, Math.min(1, ratio)) * place.scaling;
+  return { natural, measure, ratio: Math.max(-1, ratio), spaces, scale, overfull, justified };
 }
 
 function ratioOf(room: number, elastic: number): number {

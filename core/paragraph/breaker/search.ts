@@ -15,6 +15,7 @@ import {
   BOXES_BEFORE,
   type BreakList,
   COST,
+  DIVIDED,
   FILL,
   FORCED,
   HYPHEN,
@@ -40,6 +41,8 @@ export interface LineWidths {
 
 export interface Search {
   readonly tolerance: number;
+  /** Whether words may be divided. */
+  readonly divide: boolean;
   /** Carries on past lines that fit nowhere: the line runs over. */
   readonly rescue: boolean;
   /** The best solution of each number of lines, not only the best of all. */
@@ -52,10 +55,10 @@ export interface Solution {
   readonly demerits: number;
 }
 
-/** Demerits of a line that runs over: more than any fitting line has, and less than what numbers can tell apart. */
-const OVERFULL = 1e30;
+/** Demerits of a line that runs over: more than all the fitting lines of a paragraph can have. */
+export const OVERFULL = 1e30;
 /** Ratios beyond this are all the same. */
-export const WORST_RATIO = 1e4;
+export const WORST_RATIO = 1e3;
 /** Fitness (tight, decent, loose, very loose) times hyphens running (at most one, two or more). */
 const CLASSES = 8;
 const NONE = -1;
@@ -100,7 +103,9 @@ export class BreakSearch {
   run(list: BreakList, place: LineWidths, search: Search): readonly Solution[] {
     this.begin(list, place, search);
     const last = list.count - 1;
+    const barred = search.divide ? 0 : DIVIDED;
     for (let at = 1; at < last; at++) {
+      if (list.flags[at]! & barred) continue;
       this.tryBreak(at);
       if (this.head === NONE) return [];
     }

@@ -27,16 +27,22 @@ export interface LineBreak {
 export type Piece = Word | Space | NoteMark | LineBreak;
 
 /** Whether a line may end at a space, or before any other piece, and how such an end looks. */
-export type Ending = CutKind | 'space' | null;
+export type Ending = CutKind | 'space' | 'none';
+
+/** Endings by their codes. */
+export const ENDINGS: readonly Ending[] = ['none', 'space', 'hyphen', 'dash', 'other'];
+const NO_END = 0;
+const SPACE_END = 1;
 
 export interface Copy {
   readonly text: StyledText;
   readonly pieces: readonly Piece[];
   /** Flat-text offset of each piece. */
-  readonly offsets: readonly number[];
+  readonly offsets: Int32Array;
   /** Span that each piece comes from. */
-  readonly spans: readonly number[];
-  readonly endings: readonly Ending[];
+  readonly spans: Int32Array;
+  /** Code of each piece's ending: an index into `ENDINGS`. */
+  readonly endings: Uint8Array;
   readonly missing: readonly MissingCharacter[];
 }
 
@@ -48,14 +54,6 @@ const LINE_BREAK: LineBreak = { kind: 'lineBreak' };
 
 /** Spaces of a fount, one object for all of a kind. */
 const spacesOf = new WeakMap<Fount, { readonly breaking: Space; readonly holding: Space }>();
-
-export function readCopy(text: StyledText, rack: FountRack): Copy {
-  const reader = new CopyReader(text, rack);
-  text.spans.forEach((span, index) => {
-    reader.span(span, index);
-  });
-  return reader.finish();
-}
 
 /** The word at a place, also that of a note mark; null for anything else. */
 export function wordAt(copy: Copy, index: number): Word | null {
@@ -76,38 +74,57 @@ function spaceKerning(copy: Copy, index: number, fount: Fount): number {
   return fount.face.spaceKerning(before.text, after.text, fount.setting) * fount.scale;
 }
 
-class CopyReader {
+/** Reads paragraphs, one after the other; keeps its memory. */
+export class CopyReader {
   private readonly pieces: Piece[] = [];
-  private readonly offsets: number[] = [];
-  private readonly spans: number[] = [];
-  private readonly endings: Ending[] = [];
-  private readonly missing = new Map<number, MissingCharacter>();
+  private offsets = new Int32Array(1024);
+  private spans = new Int32Array(1024);
+  private endings = new Uint8Array(1024);
+  private count = 0;
+  private missing: MissingCharacter[] = [];
+  private text!: StyledText;
   /** The last stretch of text, which what follows may break from or cling to. */
   private context = '';
   /** Where the spaces before the text to come begin, -1 where it follows at once. */
-  private spaces = -1;
+  private spacesFrom = -1;
   private held = false;
   private current = 0;
 
-  constructor(
-    private readonly text: StyledText,
-    private readonly rack: FountRack,
-  ) {}
+  constructor(private readonly rack: FountRack) {}
 
-  span(span: Span, index: number): void {
-    this.current = index;
-    if (span.kind === 'text') this.read(span.text, span.offset, this.rack.of(span.style));
-    else if (span.kind === 'noteMark') this.mark(span);
-    else this.lineBreak(span.offset);
-  }
-
-  finish(): Copy {
+  read(text: StyledText): Copy {
+    this.text = text;
+    this.count = 0;
+    this.missing = [];
+    this.reset('');
+    for (this.current = 0; this.current < text.spans.length; this.current++) this.span(text.spans[this.current]!);
     this.dropTrailingSpaces();
-    const { text, pieces, offsets, spans, endings } = this;
-    return { text, pieces, offsets, spans, endings, missing: [...this.missing.values()] };
+    const { count } = this;
+    return {
+      text,
+      pieces: this.pieces.slice(0, count),
+      offsets: this.offsets.slice(0, count),
+      spans: this.spans.slice(0, count),
+      endings: this.endings.slice(0, count),
+      missing: this.missing,
+    };
   }
 
-  private read(text: string, offset: number, fount: Fount): void {
+  private span(span: Span): void {
+    switch (span.kind) {
+      case 'text':
+        this.characters(span.text, span.offset, this.rack.of(span.style));
+        break;
+      case 'noteMark':
+        this.mark(span);
+        break;
+      case 'lineBreak':
+        this.lineBreak(span.offset);
+        break;
+    }
+  }
+
+  private characters(text: string, offset: number, fount: Fount): void {
     let from = 0;
     for (let i = 0; i <= text.length; i++) {
       const unit = i < text.length ? text.charCodeAt(i) : SPACE;
@@ -122,63 +139,73 @@ class CopyReader {
     const word = fount.word(token);
     if (word.missing) this.reportMissing(word, offset);
     this.push(word, offset, this.endingBefore(token));
-    this.context = token;
-    this.spaces = -1;
+    this.reset(token);
+  }
+
+  private reset(context: string): void {
+    this.context = context;
+    this.spacesFrom = -1;
     this.held = false;
   }
 
   /** How a line could end before a token; where spaces stand between, the first of them takes the answer. */
-  private endingBefore(token: string): Ending {
-    if (this.held) return null;
-    if (this.spaces < 0) return jointOf(this.context, token);
-    if (mayBreakAtSpace(this.context, token)) this.endings[this.spaces] = 'space';
-    return null;
+  private endingBefore(token: string): number {
+    if (this.held) return NO_END;
+    if (this.spacesFrom < 0) {
+      const joint = jointOf(this.context, token);
+      return joint === null ? NO_END : ENDINGS.indexOf(joint);
+    }
+    if (mayBreakAtSpace(this.context, token)) this.endings[this.spacesFrom] = SPACE_END;
+    return NO_END;
   }
 
   private space(holds: boolean, offset: number, fount: Fount): void {
-    if (this.spaces < 0) this.spaces = this.pieces.length;
+    if (this.spacesFrom < 0) this.spacesFrom = this.count;
     if (holds) this.held = true;
-    this.push(spaceOf(fount, holds), offset, null);
+    this.push(spaceOf(fount, holds), offset, NO_END);
   }
 
   /** A reference clings to what stands before it. */
   private mark(span: Extract<Span, { kind: 'noteMark' }>): void {
     const word = this.rack.of(span.style).word(span.text);
     if (word.missing) this.reportMissing(word, span.offset);
-    this.push({ kind: 'mark', word, note: span.note }, span.offset, null);
-    this.spaces = -1;
-    this.held = false;
+    this.push({ kind: 'mark', word, note: span.note }, span.offset, NO_END);
+    this.reset(this.context);
   }
 
   private lineBreak(offset: number): void {
     this.dropTrailingSpaces();
-    this.push(LINE_BREAK, offset, null);
-    this.context = '';
-    this.spaces = -1;
-    this.held = false;
+    this.push(LINE_BREAK, offset, NO_END);
+    this.reset('');
   }
 
   private dropTrailingSpaces(): void {
-    while (this.pieces.at(-1)?.kind === 'space') {
-      this.pieces.pop();
-      this.offsets.pop();
-      this.spans.pop();
-      this.endings.pop();
-    }
+    while (this.count > 0 && this.pieces[this.count - 1]!.kind === 'space') this.count--;
   }
 
-  private push(piece: Piece, offset: number, ending: Ending): void {
-    this.pieces.push(piece);
-    this.offsets.push(offset);
-    this.spans.push(this.current);
-    this.endings.push(ending);
+  private push(piece: Piece, offset: number, ending: number): void {
+    const at = this.count++;
+    if (at === this.offsets.length) this.grow();
+    this.pieces[at] = piece;
+    this.offsets[at] = offset;
+    this.spans[at] = this.current;
+    this.endings[at] = ending;
+  }
+
+  private grow(): void {
+    const { offsets, spans, endings } = this;
+    this.offsets = new Int32Array(offsets.length * 2);
+    this.offsets.set(offsets);
+    this.spans = new Int32Array(offsets.length * 2);
+    this.spans.set(spans);
+    this.endings = new Uint8Array(offsets.length * 2);
+    this.endings.set(endings);
   }
 
   private reportMissing(word: Word, offset: number): void {
     for (const { codePoint, at } of word.missing ?? []) {
-      if (this.missing.has(codePoint)) continue;
-      const place = { block: this.text.block, offset: offset + sourceOf(word, at) };
-      this.missing.set(codePoint, { codePoint, at: place });
+      if (this.missing.some((known) => known.codePoint === codePoint)) continue;
+      this.missing.push({ codePoint, at: { block: this.text.block, offset: offset + sourceOf(word, at) } });
     }
   }
 }

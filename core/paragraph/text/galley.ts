@@ -2,9 +2,9 @@
  * From copy to breaks. In: a paragraph's pieces and what is allowed (hyphens, hanging marks, tearing); out: the list of
  * breaks that the breaker weighs, and for each break where it stands in the copy.
  */
-import { type BreakList, FILL, HYPHEN, ItemList, SHORT_END, TEAR } from '../breaker/breakList.ts';
+import { type BreakList, DIVIDED, FILL, HYPHEN, ItemList, SHORT_END, TEAR } from '../breaker/breakList.ts';
 import type { BreakSettings } from '../settings.ts';
-import { type Copy, type Ending, type Space, spaceWidth, wordAt } from './copy.ts';
+import { type Copy, ENDINGS, type Ending, type Space, spaceWidth, wordAt } from './copy.ts';
 import { hangAtEnd, hangAtStart } from './hang.ts';
 import { type Cut, divisionsOf, tearsOf, type Word } from './word.ts';
 
@@ -17,7 +17,6 @@ export interface Galley {
 }
 
 export interface GalleyOptions {
-  readonly divide: boolean;
   readonly hang: boolean;
   readonly tear: boolean;
 }
@@ -35,8 +34,9 @@ const SENTENCE_END = /[.?!:\u2026][\u2019\u201d"')\]]*$/;
 /** Builds galleys; keeps its memory from one to the next. */
 export class GalleyBuilder {
   private readonly items = new ItemList();
-  private pieces: number[] = [];
-  private cuts: number[] = [];
+  private pieces = new Int32Array(512);
+  private cuts = new Int32Array(512);
+  private last = 0;
   private copy!: Copy;
   private options!: GalleyOptions;
 
@@ -45,18 +45,18 @@ export class GalleyBuilder {
   build(copy: Copy, options: GalleyOptions): Galley {
     this.copy = copy;
     this.options = options;
-    this.pieces = [0];
-    this.cuts = [0];
+    this.pieces[0] = this.cuts[0] = 0;
     if (options.hang) this.hangStart(0, 0);
     for (let index = 0; index < copy.pieces.length; index++) this.piece(index);
     this.end(copy.pieces.length);
     this.markShortEnds();
-    return { list: this.items.take(), pieces: Int32Array.from(this.pieces), cuts: Int32Array.from(this.cuts) };
+    const list = this.items.take();
+    return { list, pieces: this.pieces.slice(0, list.count), cuts: this.cuts.slice(0, list.count) };
   }
 
   private piece(index: number): void {
     const piece = this.copy.pieces[index]!;
-    const ending = this.copy.endings[index]!;
+    const ending = ENDINGS[this.copy.endings[index]!]!;
     switch (piece.kind) {
       case 'space':
         this.space(piece, index, ending);
@@ -68,7 +68,7 @@ export class GalleyBuilder {
         this.items.box(piece.word.width);
         break;
       case 'word':
-        if (ending !== null) this.joint(index, ending);
+        if (ending !== 'none') this.joint(index, ending);
         this.word(piece, index);
         break;
     }
@@ -79,7 +79,7 @@ export class GalleyBuilder {
     const width = spaceWidth(this.copy, index, space);
     const stretch = width * settings.stretch;
     const shrink = width * settings.shrink;
-    if (ending === null) {
+    if (ending === 'none') {
       if (this.options.tear) this.note(items.penalty(TEAR_COST, TEAR), index, 0);
       items.tie(width, stretch, shrink);
       return;
@@ -94,7 +94,7 @@ export class GalleyBuilder {
   }
 
   /** A break where the style changes in the middle of things. */
-  private joint(index: number, ending: Exclude<Ending, null>): void {
+  private joint(index: number, ending: Ending): void {
     const at = this.items.penalty(this.costOf(ending), ending === 'hyphen' ? HYPHEN : 0);
     this.note(at, index, 0);
     this.changeEnds(at, index, this.trackingBefore(index));
@@ -116,7 +116,7 @@ export class GalleyBuilder {
   }
 
   private cut(word: Word, index: number, cut: Cut | Tear): void {
-    const flags = cut.kind === 'tear' ? TEAR : cut.kind === 'divided' || cut.kind === 'hyphen' ? HYPHEN : 0;
+    const flags = flagsOf(cut.kind);
     const at = this.items.penalty(cut.kind === 'tear' ? TEAR_COST : this.cutCost(word, index, cut), flags);
     this.note(at, index, cut.at);
     if (!this.options.hang) {
@@ -129,9 +129,9 @@ export class GalleyBuilder {
   }
 
   private cutsOf(word: Word, index: number): readonly Cut[] {
-    if (!this.options.divide || this.touchesLetters(word, index)) return word.cuts;
-    const divisions = divisionsOf(word);
-    if (word.cuts.length === 0 || divisions.length === 0) return divisions.length === 0 ? word.cuts : divisions;
+    const divisions = word.divisions ?? divisionsOf(word);
+    if (divisions.length === 0 || this.touchesLetters(word, index)) return word.cuts;
+    if (word.cuts.length === 0) return divisions;
     return [...word.cuts, ...divisions].sort((a, b) => a.at - b.at);
   }
 
@@ -155,7 +155,7 @@ export class GalleyBuilder {
     return before === null || SENTENCE_END.test(before.text);
   }
 
-  private costOf(ending: Exclude<Ending, null>): number {
+  private costOf(ending: Ending): number {
     const { settings } = this;
     switch (ending) {
       case 'hyphen':
@@ -165,6 +165,7 @@ export class GalleyBuilder {
       case 'other':
         return settings.otherPenalty;
       case 'space':
+      case 'none':
         return 0;
     }
   }
@@ -200,13 +201,23 @@ export class GalleyBuilder {
   }
 
   private note(at: number, piece: number, cut: number): void {
+    if (at >= this.pieces.length) this.grow();
     this.pieces[at] = piece;
     this.cuts[at] = cut;
+    this.last = at;
+  }
+
+  private grow(): void {
+    const { pieces, cuts } = this;
+    this.pieces = new Int32Array(pieces.length * 2);
+    this.pieces.set(pieces);
+    this.cuts = new Int32Array(pieces.length * 2);
+    this.cuts.set(cuts);
   }
 
   /** Marks the breaks that would leave too little for the last line. */
   private markShortEnds(): void {
-    for (let at = this.pieces.length - 2; at > 0; at--) {
+    for (let at = this.last - 1; at > 0; at--) {
       const piece = this.pieces[at]!;
       const letters = lettersFrom(this.copy, piece, this.cuts[at]!);
       const space = this.copy.pieces[piece]!.kind === 'space';
@@ -224,6 +235,19 @@ function lettersFrom(copy: Copy, piece: number, cut: number): number {
     if (each.kind === 'word') letters += each.text.slice(index === piece ? cut : 0).match(LETTERS)?.length ?? 0;
   }
   return letters;
+}
+
+function flagsOf(kind: Cut['kind'] | 'tear'): number {
+  switch (kind) {
+    case 'tear':
+      return TEAR;
+    case 'divided':
+      return HYPHEN | DIVIDED;
+    case 'hyphen':
+      return HYPHEN;
+    default:
+      return 0;
+  }
 }
 
 interface Tear {

@@ -58,6 +58,7 @@ const RIGHT_TO_LEFT = /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufeff]/;
 const ADDRESS = /:\/\/|^www\.|@/;
 const JOINTS = /[-\u2010-\u2015/\u2026]/;
 const OWN_HYPHEN = /[-\u2010]/;
+const PLAIN_WORD = /^[a-z]+$/;
 const NOT_LETTERS = /[^\p{L}\p{M}\p{N}]+/gu;
 
 export function makeWord(fount: Fount, token: string): Word {
@@ -224,7 +225,7 @@ function caseOf(text: string, letterCase: 'upper' | 'lower'): string {
 }
 
 function nameOf(names: Map<string, number>, text: string): number {
-  const plain = text.replace(NOT_LETTERS, '').toLowerCase();
+  const plain = PLAIN_WORD.test(text) ? text : text.replace(NOT_LETTERS, '').toLowerCase();
   if (plain === '') return 0;
   const known = names.get(plain);
   if (known !== undefined) return known;
@@ -233,6 +234,8 @@ function nameOf(names: Map<string, number>, text: string): number {
 }
 
 function isCapital(text: string): boolean {
+  const first = text.charCodeAt(0);
+  if (first >= 0x61 && first <= 0x7a) return false;
   const letter = text.match(/\p{L}/u)?.[0];
   return letter !== undefined && letter !== letter.toLowerCase();
 }
