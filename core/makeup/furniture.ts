@@ -73,8 +73,8 @@ export class Furniture {
 
   private headingText(section: ViewSection): string {
     const style = headingStyle(openerOf(this.shop.design, section.kind), this.shop.language);
-    const { numberLine, title } = headingOf(section, style);
-    return title || numberLine;
+    const { numberLine, title, name } = headingOf(section, style);
+    return title || numberLine || (section.generated ? name : '');
   }
 
   /** A head that is too wide loses its subtitle (what follows a colon), then words. */

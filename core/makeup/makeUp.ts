@@ -3,7 +3,7 @@
  * pages, what the author should know, and the places that other files refer to.
  */
 import type { Anchor, Finding, PageIndex, SectionId } from '#base';
-import { type EditionView, headingOf, type PrintEdition, type ViewSection } from '#book';
+import { type EditionView, headingOf, type PrintEdition, sectionLabel, type ViewSection } from '#book';
 import { type DesignSettings, type PrintDesign, resolveForPrint } from '#design';
 import type { Page } from '#page';
 import type { ParagraphSetter } from '#paragraph';
@@ -11,6 +11,7 @@ import type { FontLibrary } from '#type';
 import { arrange, type PlannedPage } from './arrange.ts';
 import type { Picture } from './collect/collector.ts';
 import type { ContentsEntry } from './collect/contents.ts';
+import type { NoteGroup } from './collect/notes.ts';
 import { headingStyle, openerOf } from './collect/opener.ts';
 import { collectSection } from './collect/section.ts';
 import type { Filler, PageContent } from './fill/filler.ts';
@@ -19,7 +20,7 @@ import { finishPage } from './finalize.ts';
 import { findingsOf } from './findings.ts';
 import type { Flow } from './flow.ts';
 import { Furniture } from './furniture.ts';
-import { isListed } from './order.ts';
+import { isListed, withNotes } from './order.ts';
 import { type OutlineEntry, outlineOf } from './outline.ts';
 import { type Known, knownFrom, settle } from './settle.ts';
 import { Workshop } from './workshop.ts';
@@ -45,7 +46,7 @@ export interface PageBeginning {
 export interface MadeUp {
   readonly pages: readonly Page[];
   readonly findings: readonly Finding[];
-  /** One entry a page that holds text of the book, in the order of the pages. */
+  /** One entry a page that is not blank, in the order of the pages. */
   readonly pageStarts: readonly PageBeginning[];
   readonly outline: readonly OutlineEntry[];
   /** False where contents pages and page count did not come to rest (a finding says so). */
@@ -66,6 +67,7 @@ export function makeUp(request: MakeUpRequest): MadeUp {
 class Job {
   private readonly edition: PrintEdition;
   private readonly view: EditionView;
+  private readonly sections: readonly ViewSection[];
   private readonly filler: Filler;
 
   constructor(private readonly request: MakeUpRequest) {
@@ -73,6 +75,7 @@ class Job {
     if (edition.kind !== 'print') throw new RangeError(`edition ${edition.id} is not printed`);
     this.edition = edition;
     this.view = request.view;
+    this.sections = edition.notes === 'book' ? withNotes(request.view) : request.view.sections;
     this.filler = request.filler ?? fillPages;
   }
 
@@ -90,7 +93,7 @@ class Job {
   pass(known: Known): readonly PlannedPage[] {
     const design = this.design(known.pages);
     const shop = this.shop(design);
-    return arrange(this.view.sections, design, (section, side) =>
+    return arrange(this.sections, design, (section, side) =>
       filled(this.filler, this.flow(shop, section, known), side),
     );
   }
@@ -124,29 +127,40 @@ class Job {
 
   private flow(shop: Workshop, section: ViewSection, known: Known): Flow {
     const contents = section.kind === 'contents' ? this.contents(shop, section, known) : [];
-    return shop.flow(section.node, this.flowKey(section, contents), () =>
+    const gathered = section.kind === 'notes' && this.edition.notes === 'book' ? this.gathered(shop) : [];
+    return shop.flow(section.node, this.flowKey(section, contents, gathered), () =>
       collectSection({
         shop,
         section,
         metadata: this.view.metadata,
         notes: this.edition.notes,
         contents,
+        gathered,
         picture: (asset) => this.picture(asset),
       }),
     );
   }
 
   /** What a section's rows depend on besides its node, the design and the language. */
-  private flowKey(section: ViewSection, contents: readonly ContentsEntry[]): string {
+  private flowKey(section: ViewSection, contents: readonly ContentsEntry[], gathered: readonly NoteGroup[]): string {
     const { title, subtitle, publisher, contributors } = this.view.metadata;
     const own = section.generated ? [title, subtitle, publisher, contributors, contents] : [];
-    return JSON.stringify([section.number, section.label, this.edition.notes, own]);
+    const notes = gathered.map((group) => [group.name, group.notes.map((note) => note.node.toJSON() as unknown)]);
+    return JSON.stringify([section.number, section.label, this.edition.notes, own, notes]);
   }
 
   private contents(shop: Workshop, contents: ViewSection, known: Known): readonly ContentsEntry[] {
-    const { sections } = this.view;
+    const { sections } = this;
     const after = sections.slice(sections.indexOf(contents) + 1).filter(isListed);
     return after.map((section) => contentsEntry(shop, section, known.folios.get(section.id) ?? ''));
+  }
+
+  private gathered(shop: Workshop): readonly NoteGroup[] {
+    const noted = this.view.sections.filter((section) => section.notes.length > 0);
+    return noted.map((section) => {
+      const style = headingStyle(openerOf(shop.design, section.kind), shop.language);
+      return { name: sectionLabel(section, style), notes: section.notes };
+    });
   }
 
   private picture(asset: string): Picture | null {
@@ -187,7 +201,9 @@ function filled(filler: Filler, flow: Flow, side: Page['side']): readonly PageCo
   return pages;
 }
 
+/** The first character on the page; a page of none (a title page that the edition makes) begins with its section. */
 function beginningOf(page: PlannedPage): readonly PageBeginning[] {
-  const start: Anchor | null | undefined = page.content?.rows.find((placed) => placed.row.start)?.row.start;
-  return start ? [{ label: page.folio.label, block: start.block, offset: start.offset }] : [];
+  if (!page.content) return [];
+  const start: Anchor | null | undefined = page.content.rows.find((placed) => placed.row.start)?.row.start;
+  return [{ label: page.folio.label, block: start?.block ?? String(page.section.id), offset: start?.offset ?? 0 }];
 }

@@ -2,7 +2,7 @@
  * The conventions of the running order: on which side a section begins, which pages show a folio, where arabic figures
  * begin. Sources: FACTS 6.1 and 6.2 (The Chicago Manual of Style, 17th ed., chapter 1).
  */
-import type { SectionKind, ViewSection } from '#book';
+import { type EditionView, type SectionKind, schema, type ViewSection } from '#book';
 import type { PrintDesign } from '#design';
 
 /** Pages that stand by themselves: no folio, no running head (FACTS O-04). */
@@ -74,5 +74,51 @@ export function firstOfText(sections: readonly ViewSection[]): number {
 export function isListed(section: ViewSection): boolean {
   if (section.kind === 'part') return true;
   if (DISPLAY.has(section.kind) || section.kind === 'contents') return false;
-  return section.titleText !== '' || section.number !== null;
+  return section.titleText !== '' || section.number !== null || section.kind === 'notes';
+}
+
+/** The section that gathers the notes of a book that has no place for them. */
+const NOTES_NODE = schema.nodes.section.create({ id: 'gathered-notes', kind: 'notes' });
+
+/** Sections that may follow a section of notes: it stands before the first of them. */
+const AFTER_NOTES: ReadonlySet<SectionKind> = new Set([
+  'glossary',
+  'bibliography',
+  'index',
+  'discussion',
+  'aboutAuthor',
+  'alsoBy',
+  'excerpt',
+  'colophon',
+]);
+
+/** The sections of an edition that gathers its notes: a section for them is added where the book has none. */
+export function withNotes(view: EditionView): readonly ViewSection[] {
+  const { sections } = view;
+  if (view.notes.size === 0) return sections;
+  const notes = [...view.notes.values()];
+  const own = sections.findIndex((section) => section.kind === 'notes');
+  if (own >= 0) return sections.map((section, index) => (index === own ? { ...section, notes } : section));
+  const last = sections.findLastIndex((section) => section.notes.length > 0);
+  const next = sections.findIndex((section, index) => index > last && AFTER_NOTES.has(section.kind));
+  const at = next < 0 ? sections.length : next;
+  return [...sections.slice(0, at), gatheredNotes(notes), ...sections.slice(at)];
+}
+
+function gatheredNotes(notes: ViewSection['notes']): ViewSection {
+  return {
+    id: String(NOTES_NODE.attrs['id']),
+    kind: 'notes',
+    matter: 'back',
+    node: NOTES_NODE,
+    title: null,
+    subtitle: null,
+    blocks: [],
+    number: null,
+    label: null,
+    part: null,
+    titleText: '',
+    generated: true,
+    notes,
+  };
 }

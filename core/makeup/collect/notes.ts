@@ -16,6 +16,12 @@ import { Together } from './rows.ts';
 /** Between a note's figure and its text, in ems. */
 const FIGURE_GAP = 0.35;
 
+/** Notes that belong to one section, and what it is called. */
+export interface NoteGroup {
+  readonly name: string;
+  readonly notes: readonly ViewNote[];
+}
+
 /** The notes of a section as they stand at the foot of pages. */
 export function footnotesOf(collector: Collector, context: CollectContext): ReadonlyMap<NoteId, Footnote> {
   const notes = new Map<NoteId, Footnote>();
@@ -39,6 +45,16 @@ export function addEndNotes(collector: Collector): void {
   collector.addRows(literalRows(collector, name, design.subheads[1], 'start'));
   collector.white(1);
   for (const note of section.notes) addNote(collector, note, { ...collector.column, look: design.quotation.look });
+}
+
+/** The notes of the whole book, under the names of their sections. */
+export function addBookNotes(collector: Collector, groups: readonly NoteGroup[]): void {
+  const { design } = collector;
+  for (const group of groups) {
+    collector.white(1);
+    collector.addRows(literalRows(collector, group.name, design.subheads[1], 'start'));
+    for (const note of group.notes) addNote(collector, note, { ...collector.column, look: design.quotation.look });
+  }
 }
 
 /** A note: its figure before the first line, its blocks as they are. */

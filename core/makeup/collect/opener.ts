@@ -96,7 +96,7 @@ export function literalRows(
   column?: Column,
 ): readonly Row[] {
   const text = collector.shop.spans.literal(words, look, collector.section.id);
-  return textRows(collector, text, look, align, column);
+  return textRows(collector, text, look, align, column).map((row) => ({ ...row, start: null }));
 }
 
 function textRows(

@@ -5,7 +5,8 @@ import type { ParagraphShape, StyledText } from '#paragraph';
 import { type FlowItem, FORBIDDEN, type Variant } from '../flow.ts';
 import { balanced } from './balance.ts';
 import type { Collector, Column } from './collector.ts';
-import { addDropCap, leadInLength } from './leadIn.ts';
+import { addDropCap } from './dropCap.ts';
+import { leadInLength } from './leadIn.ts';
 import { type RowRules, rowsOf } from './rows.ts';
 
 /** Lines that a paragraph may be set longer or shorter by, to mend a page. */

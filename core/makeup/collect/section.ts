@@ -1,11 +1,11 @@
 /** Collects a section by its kind. In: a section of the view; out: its flow. */
-import type { Metadata, NotePlacement } from '#book';
+import { type Metadata, type NotePlacement, sectionName } from '#book';
 import type { Flow, FlowGrid } from '../flow.ts';
 import { addBlocks } from './blocks.ts';
 import { type CollectContext, Collector } from './collector.ts';
 import { addContents, type ContentsEntry } from './contents.ts';
 import { addDedication, addEpigraphPage, addHalfTitle, addImprint, addTitlePage } from './display.ts';
-import { addEndNotes, footnotesOf } from './notes.ts';
+import { addBookNotes, addEndNotes, footnotesOf, type NoteGroup } from './notes.ts';
 import { addOpener, NARRATIVE } from './opener.ts';
 
 export interface SectionRequest extends CollectContext {
@@ -13,6 +13,8 @@ export interface SectionRequest extends CollectContext {
   readonly notes: NotePlacement;
   /** What a contents page lists. */
   readonly contents: readonly ContentsEntry[];
+  /** What a section of notes gathers from the whole book. */
+  readonly gathered: readonly NoteGroup[];
 }
 
 /** The flow of one section. */
@@ -54,6 +56,11 @@ function addSection(collector: Collector, request: SectionRequest): FlowGrid {
       break;
     case 'frontispiece':
       addBlocks(collector, section.blocks, collector.column);
+      break;
+    case 'notes':
+      addOpener(collector, sectionName('notes', collector.shop.language));
+      addBlocks(collector, section.blocks, collector.column);
+      addBookNotes(collector, request.gathered);
       break;
     default:
       addRunning(collector);

@@ -12,9 +12,8 @@ const SHORTER_BY_THE_LINE = 250;
 const UNEQUAL = 30;
 const HYPHEN_AT_TURN = 70;
 const HYPHEN_AT_FOLD = 3;
-/** A section's last page with fewer lines than this... */
-const LEAST_LAST_LINES = 5;
-const SCANT_LAST = 60;
+/** A section's last page, by its lines. */
+const SCANT_LAST = [0, 500, 400, 250, 40] as const;
 /** A note that runs on under the next page. */
 export const NOTE_RUNS_ON = 120;
 /** A page end where none may be: nothing else was left. */
@@ -39,7 +38,7 @@ export interface PageEnd {
 
 /** The cost of ending a page so, the penalty of its last row left out. */
 export function costOfEnd(end: PageEnd): number {
-  if (end.last) return end.first ? 0 : SCANT_LAST * Math.max(0, LEAST_LAST_LINES - end.used);
+  if (end.last) return end.first ? 0 : (SCANT_LAST[end.used] ?? 0);
   let cost = SHORT[end.short] ?? SHORTER_BY_THE_LINE * (end.short - 2);
   if (end.facing !== null) cost += UNEQUAL * (end.short - end.facing) ** 2;
   if (end.hyphenated) cost += end.side === 'recto' ? HYPHEN_AT_TURN : HYPHEN_AT_FOLD;

@@ -1,0 +1,114 @@
+/**
+ * A paragraph around a drop cap of n lines, whose base stands on the nth baseline and whose top meets the capitals of the
+ * first line (FACTS T-24). An opening quotation mark hangs in the margin at the text size. In: a chapter's first paragraph;
+ * out: its rows, and nothing where the paragraph has no letter to drop or is too short for it.
+ */
+import type { Node } from 'prosemirror-model';
+import type { Points } from '#base';
+import { PageBuilder, type RunStart } from '#page';
+import type { FontFace } from '#type';
+import { lineRow, type Paint } from '../flow.ts';
+import { faceOf } from '../styler.ts';
+import type { Collector, Column } from './collector.ts';
+import { leadingText, once } from './leadIn.ts';
+import { rowsOf, Together } from './rows.ts';
+
+/** Gap between a drop cap and the text beside it, in ems of the text. */
+const DROP_GAP = 0.12;
+
+/** Adds the paragraph; false where it can't have a drop cap. */
+export function addDropCap(collector: Collector, node: Node, column: Column): boolean {
+  const match = /^(["'\u201C\u2018\u00AB\u201E]?)(\p{L})/u.exec(leadingText(node));
+  if (!match) return false;
+  const [all = '', quote = '', letter = ''] = match;
+  const { shop, design } = collector;
+  const lines = design.leadIn.dropLines;
+  const face = faceOf(shop.styler.plain(column.look));
+  const size = capSize(face, column.look.size, (lines - 1) * design.frame.leading);
+  const glyph = face.glyphOf(letter.toUpperCase().codePointAt(0) ?? 0);
+  const width = (face.advanceOf(glyph) * size) / face.unitsPerEm;
+  const shape = { ...shop.shape(column.measure), notch: { lines, width: width + column.look.size * DROP_GAP } };
+  const text = shop.spans.of({ node, look: column.look, numberOf: collector.numberOf, skip: all.length });
+  const broken = collector.watch(shop.break(text, shape));
+  if (glyph === 0 || broken.lines.length < lines + 1) return false;
+  const rows = rowsOf(broken, { left: column.left, orphans: lines });
+  const [first] = rows;
+  if (!first?.paint) return false;
+  const block = String(node.attrs['id']);
+  const start: RunStart = {
+    face: face.id,
+    size,
+    x: column.left,
+    y: (lines - 1) * design.frame.leading,
+    at: { block, offset: quote.length },
+  };
+  const parts: { paint: Paint; x: Points; y: Points }[] = [
+    { paint: capPaint({ start, glyph, width, letter, first: first.paint }), x: 0, y: 0 },
+  ];
+  if (quote !== '') {
+    const mark = shop.setter.line(shop.spans.literal(quote, column.look, block));
+    parts.unshift({ paint: once(mark), x: column.left - mark.width, y: 0 });
+  }
+  collector.addRows([lineRow({ ...first, paint: new Together(parts), start: { block, offset: 0 } }), ...rows.slice(1)]);
+  return true;
+}
+
+/** The size at which capitals reach from a baseline to the capitals of a line `depth` above it. */
+function capSize(face: FontFace, size: Points, depth: Points): Points {
+  const capital = face.capHeight / face.unitsPerEm;
+  return (size * capital + depth) / capital;
+}
+
+interface Cap {
+  readonly start: RunStart;
+  readonly glyph: number;
+  readonly width: Points;
+  readonly letter: string;
+  /** The first line of the text beside it. */
+  readonly first: Paint;
+}
+
+/** The cap shows the letter and has no text; the line beside it reads the letter with its own first character. */
+function capPaint(cap: Cap): Paint {
+  return {
+    place: (line, x, y, page) => {
+      page.beginRun({ ...cap.start, x: x + cap.start.x, y: y + cap.start.y });
+      page.glyph(cap.glyph, cap.width, 0);
+      page.endRun('');
+      cap.first.place(line, x, y, new Prefixed(page, cap.letter));
+    },
+  };
+}
+
+/** A page on which the next run reads as if a letter stood before it. */
+class Prefixed extends PageBuilder {
+  private waits = true;
+
+  constructor(
+    private readonly page: PageBuilder,
+    private readonly letter: string,
+  ) {
+    super();
+  }
+
+  override add(item: Parameters<PageBuilder['add']>[0]): void {
+    this.page.add(item);
+  }
+
+  override beginRun(start: RunStart): void {
+    this.page.beginRun(start);
+  }
+
+  override glyph(id: number, advance: Points, cluster: number): void {
+    this.page.glyph(id, advance, this.waits && cluster > 0 ? cluster + this.letter.length : cluster);
+  }
+
+  override offsetLast(x: Points, y: Points): void {
+    this.page.offsetLast(x, y);
+  }
+
+  override endRun(text: string): void {
+    this.page.endRun(this.waits ? this.letter + text : text);
+    this.waits = false;
+  }
+}

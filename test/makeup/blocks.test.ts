@@ -1,0 +1,235 @@
+import { describe, expect, it } from 'vitest';
+import { assetIdOf } from '#base';
+import type { Asset } from '#book';
+import {
+  attribution,
+  book,
+  caption,
+  cell,
+  chapter,
+  em,
+  epigraph,
+  figure,
+  item,
+  letter,
+  line,
+  list,
+  note,
+  p,
+  quotation,
+  row,
+  section,
+  stanza,
+  table,
+  verse,
+} from '../builders/book.ts';
+import { linesOf, madeUp, quoin, runsOf } from './laws.ts';
+import { lines, short } from './text.ts';
+
+describe('verse', () => {
+  it('keeps the poet’s lines and steps, centred on the longest', () => {
+    const poem = verse(
+      stanza('The tide comes in,', line({ indent: 1 }, 'the tide goes out'), 'and leaves a line.'),
+      stanza('No more.'),
+    );
+    const { pages } = madeUp(book(chapter('One', p(lines(3)), poem, p(lines(3, 'b')))));
+    const page = pages[0]!;
+    expect(linesOf(page).slice(5, 9)).toEqual([
+      'The tide comes in,',
+      'the tide goes out',
+      'and leaves a line.',
+      'No more.',
+    ]);
+    const [first, second, , last] = runsOf(page).slice(5, 9);
+    expect(second!.x - first!.x).toBeCloseTo(1.5 * 11);
+    expect(last!.y - first!.y).toBeCloseTo(4 * 14);
+    const longest = 17 * (300 / 65) + 16.5;
+    expect(first!.x - 45).toBeCloseTo((300 - longest) / 2, 0);
+  });
+
+  it('keeps a stanza together where the page has room elsewhere', () => {
+    const poem = verse(stanza('one', 'two', 'three', 'four'), stanza('five', 'six', 'seven', 'eight'));
+    const { pages } = madeUp(book(chapter('One', p(lines(16)), poem, p(lines(6, 'b')))));
+    expect(linesOf(pages[1]!)).toContain('five');
+    expect(linesOf(pages[0]!)).toContain('four');
+  });
+
+  it('turns a long line over with an indent', () => {
+    const poem = verse(stanza(`${'long '.repeat(14)}end`, 'short'));
+    const { pages } = madeUp(book(chapter('One', p(lines(3)), poem)));
+    const [head, turned, next] = runsOf(pages[0]!).slice(5);
+    expect(turned!.x - head!.x).toBeCloseTo(33);
+    expect(next!.x).toBeCloseTo(head!.x);
+  });
+});
+
+describe('set-apart text', () => {
+  it('stands in a narrower column with a line of white around it', () => {
+    const { pages } = madeUp(
+      book(chapter('One', p(lines(2, 'a')), quotation(p('He said so.'), attribution('The log')), p(lines(2, 'b')))),
+    );
+    const page = pages[0]!;
+    expect(linesOf(page).slice(2, -1).map(short)).toEqual(['a1', 'a2', 'He said so.', 'The log', 'b1', 'b2']);
+    const [, , , a2, quote, source, b1] = runsOf(page);
+    expect(quote!.y - a2!.y).toBeCloseTo(28);
+    expect(quote!.x - a2!.x).toBeCloseTo(16.5);
+    expect(source!.y - quote!.y).toBeCloseTo(14);
+    expect(b1!.y - source!.y).toBeCloseTo(28);
+  });
+
+  it('drops its white at the head of a page', () => {
+    const { pages, design } = madeUp(
+      book(chapter('One', p(lines(23, 'a')), letter(p(lines(2, 'd')), p({ align: 'end' }, 'Yours')), p(lines(4, 'b')))),
+    );
+    expect(runsOf(pages[1]!)[0]!.y).toBeCloseTo(design.frame.firstBaseline);
+  });
+
+  it('lets a chapter begin after its epigraph as if it were the first text', () => {
+    const { pages } = madeUp(book(chapter('One', epigraph(p('So far.'), attribution('A log')), p(lines(2, 'a')))));
+    const page = pages[0]!;
+    const a1 = runsOf(page).find((run) => short(run.text) === 'a1')!;
+    expect(a1.x).toBe(45);
+  });
+});
+
+describe('lists', () => {
+  it('put figures and bullets beside their items', () => {
+    const nested = list(
+      { ordered: true, start: 3 },
+      item(p('Salt')),
+      item(p('Rope'), list(item(p('thin')), item(p('thick')))),
+    );
+    const { pages } = madeUp(book(chapter('One', p(lines(2)), nested)));
+    expect(linesOf(pages[0]!).slice(4, -1)).toEqual(['3. | Salt', '4. | Rope', '\u2013 | thin', '\u2013 | thick']);
+  });
+});
+
+describe('tables', () => {
+  it('set cells in columns under a rule', () => {
+    const goods = table(row({ header: true }, cell(p('Goods')), cell(p('Price'))), row(cell(p('Salt')), cell(p('2'))));
+    const { pages } = madeUp(book(chapter('One', p(lines(2)), goods)));
+    expect(linesOf(pages[0]!).slice(4, -1)).toEqual(['---', 'Goods | Price', '---', 'Salt | 2', '---']);
+  });
+});
+
+describe('figures', () => {
+  const bytes = new Uint8Array([1, 2, 3]);
+  const picture: Asset = {
+    id: assetIdOf(bytes),
+    bytes,
+    mediaType: 'image/png',
+    name: 'x.png',
+    pixels: { width: 1200, height: 900 },
+  };
+  const assets = new Map([[picture.id, picture]]);
+  const drawing = (attributes = {}) => figure(picture.id, { alt: 'A weir', ...attributes }, caption('The weir in May'));
+
+  it('are scaled to the measure, stand on whole lines, and keep their caption', () => {
+    const { pages } = madeUp(book(chapter('One', p(lines(9, 'a')), drawing(), p(lines(9, 'b')))), { assets });
+    const page = pages.find((each) => each.items.some((one) => one.kind === 'image'))!;
+    const image = page.items.find((one) => one.kind === 'image')!;
+    expect(image).toMatchObject({ alt: 'A weir' });
+    expect(image.width).toBeCloseTo(288); // 1200 pixels at 300 to the inch
+    expect(image.height).toBeCloseTo(216);
+    expect(linesOf(page)).toContain('The weir in May');
+  });
+
+  it('shrink to the height of a page', () => {
+    const tall = { ...picture, pixels: { width: 900, height: 4000 } };
+    const { pages, design } = madeUp(book(chapter('One', drawing({ width: 1 }))), {
+      assets: new Map([[tall.id, tall]]),
+    });
+    const image = pages.flatMap((each) => each.items).find((one) => one.kind === 'image')!;
+    expect(image.height).toBeLessThan(design.frame.lines * design.frame.leading);
+    expect(image.width / image.height).toBeCloseTo(900 / 4000);
+  });
+});
+
+describe('notes', () => {
+  const noted = (...before: number[]) => book(notedChapter(...before));
+  const notedChapter = (...before: number[]) =>
+    chapter(
+      'One',
+      ...before.map((count, index) => p(lines(count, 'abcdef'[index]!))),
+      p('A sentence with a note', note(p('The note itself, ', em('short'), '.')), ' in it.'),
+      p(lines(5, 'z')),
+    );
+
+  it('stand at the foot of the page of their reference, under a rule, numbered', () => {
+    const { pages, design } = madeUp(noted(4));
+    const shown = linesOf(pages[0]!);
+    expect(shown.slice(-3)).toEqual(['---', expect.stringContaining('The note itself'), '1']);
+    const { firstBaseline, lines: count, leading } = design.frame;
+    const last = runsOf(pages[0]!).find((run) => run.text.startsWith('The note'))!;
+    expect(last.y).toBeCloseTo(firstBaseline + (count - 1) * leading);
+    expect(last.size).toBeCloseTo(9.02);
+  });
+
+  it('move with a reference that moves to the next page', () => {
+    const { pages } = madeUp(noted(22));
+    expect(linesOf(pages[0]!).join()).not.toContain('note');
+    expect(linesOf(pages[1]!).join()).toContain('The note itself');
+  });
+
+  it('run on under the next page where they are too long', () => {
+    const long = p('Here', note(p(lines(40, 'n'))), ' it is.');
+    const { pages } = madeUp(book(chapter('One', p(lines(8, 'a')), long, p(lines(40, 'b')))));
+    const notes = pages.map((page) =>
+      linesOf(page)
+        .map((each) => short(each.split(' | ').at(-1)!))
+        .filter((each) => /^n\d/.test(each)),
+    );
+    expect(notes[0]!.length).toBeGreaterThan(1);
+    expect(notes[1]!.length).toBeGreaterThan(1);
+    expect(notes.flat()).toHaveLength(40);
+  });
+
+  it('stand at the end of the chapter where the edition wants them there', () => {
+    const { pages } = madeUp(noted(4), { edition: { notes: 'chapter' } });
+    const shown = linesOf(pages[0]!);
+    expect(shown.indexOf('Notes')).toBeGreaterThan(shown.findIndex((each) => short(each) === 'z5'));
+    expect(shown).not.toContain('---');
+  });
+
+  it('stand in a section of their own at the end of the book where the edition wants that', () => {
+    const { pages } = madeUp(book(notedChapter(4), section('aboutAuthor', 'About', p(lines(2)))), {
+      edition: { notes: 'book' },
+    });
+    const shown = pages.map((page) => linesOf(page));
+    const at = shown.findIndex((each) => each[0] === 'Notes');
+    expect(at).toBe(2);
+    expect(shown[at]!.join()).toContain('The note itself');
+    expect(shown[at]!.join()).toContain('Chapter One');
+  });
+});
+
+describe('a chapter’s first words', () => {
+  const opening = 'The boat came in before the light, and nobody on the quay had seen it leave.';
+
+  it('stand in small capitals as typed', () => {
+    const { pages } = madeUp(
+      book(chapter('One', p(opening, ' It was grey. It was cold, and it went on for a while.'))),
+    );
+    const text = runsOf(pages[0]!)
+      .slice(2)
+      .map((run) => run.text)
+      .join(' ');
+    expect(text.startsWith('The boat came in before')).toBe(true);
+  });
+
+  it('may begin with a drop cap that stands on the third baseline', () => {
+    const settings = { ...quoin, leadIn: { kind: 'dropCap' as const, dropLines: 3 } };
+    const { pages } = madeUp(book(chapter('One', p(`${opening} ${opening} ${opening} ${opening} ${opening}`))), {
+      settings,
+    });
+    const runs = runsOf(pages[0]!).slice(2);
+    const cap = runs.find((run) => run.size > 30)!;
+    const [first, second, third] = runs.filter((run) => run.size === 11);
+    expect(cap.text).toBe('');
+    expect(cap.y).toBeCloseTo(third!.y);
+    // FACTS T-24: the cap's height is two lines and the capitals of the text (0.65 em in the typewriter).
+    expect(cap.size * 0.65).toBeCloseTo(28 + 11 * 0.65);
+    expect(first!.text.startsWith('The boat')).toBe(true);
+    expect(second!.x).toBeGreaterThan(45 + 10);
+  });
+});

@@ -1,0 +1,150 @@
+import fc from 'fast-check';
+import type { Node } from 'prosemirror-model';
+import { describe, expect, it } from 'vitest';
+import type { Page } from '#page';
+import { book, chapter, h, p, sceneBreak } from '../builders/book.ts';
+import { linesOf, madeUp, quoin, runsOf, textLines } from './laws.ts';
+import { dividedLines, lines, short } from './text.ts';
+
+/** An opener takes six lines of sink, one of number, two of title and four of white: 23 of 36 are left. */
+const AFTER_OPENER = 23;
+
+function chapterOf(...lengths: readonly number[]): Node {
+  return book(chapter('One', ...paragraphs(lengths)));
+}
+
+function paragraphs(lengths: readonly number[]): readonly Node[] {
+  return lengths.map((length, index) => p(lines(length, letter(index))));
+}
+
+/** a, b, ... z, aa, ab, ... */
+function letter(index: number): string {
+  const rest = index < 26 ? '' : letter(Math.floor(index / 26) - 1);
+  return rest + String.fromCharCode(97 + (index % 26));
+}
+
+function shortLines(page: Page | undefined): readonly string[] {
+  return page ? textLines(page).map(short) : [];
+}
+
+/** Grid lines from the first to the last line of a page. */
+function depthOf(page: Page): number {
+  const baselines = runsOf(page).map((run) => run.y);
+  return Math.round((Math.max(...baselines) - 57.15) / 14) + 1;
+}
+
+describe('a chapter', () => {
+  it('opens with its number in words, its title and a flush paragraph; the next one is indented by an em', () => {
+    const { pages } = madeUp(book(chapter('The Weir', p(lines(3, 'a')), p(lines(2, 'b')))));
+    expect(linesOf(pages[0]!).map(short)).toEqual(['Chapter One', 'The Weir', 'a1', 'a2', 'a3', 'b1', 'b2', '1']);
+    const starts = runsOf(pages[0]!).slice(2);
+    expect(starts.map((run) => Math.round(run.x - 45))).toEqual([0, 0, 0, 11, 0]);
+  });
+
+  it('begins a quarter down the page and goes on at its head', () => {
+    const { pages, design } = madeUp(chapterOf(AFTER_OPENER, 12));
+    const { firstBaseline, leading } = design.frame;
+    expect((runsOf(pages[0]!)[0]!.y - firstBaseline) / leading).toBeCloseTo(6);
+    expect(runsOf(pages[1]!)[0]!.y).toBeCloseTo(firstBaseline);
+  });
+
+  it('keeps the heading of a section on one page with two lines of its text', () => {
+    const { pages } = madeUp(book(chapter('One', p(lines(AFTER_OPENER - 3, 'a')), h('Below'), p(lines(9, 'b')))));
+    expect(shortLines(pages[0]).at(-1)).toBe('a20');
+    expect(shortLines(pages[1]).slice(0, 2)).toEqual(['Below', 'b1']);
+  });
+});
+
+describe('page ends', () => {
+  it('leave no first line alone at the foot', () => {
+    const { pages } = madeUp(chapterOf(AFTER_OPENER - 1, 6));
+    expect(shortLines(pages[1])).toEqual(['b1', 'b2', 'b3', 'b4', 'b5', 'b6']);
+  });
+
+  it('leave no last line alone at the head', () => {
+    const { pages } = madeUp(chapterOf(AFTER_OPENER - 5, 6, 7));
+    expect(shortLines(pages[0]).at(-1)).toBe('b4');
+  });
+
+  it('keep a paragraph of three lines whole', () => {
+    const { pages } = madeUp(chapterOf(AFTER_OPENER - 2, 3, 9));
+    expect(shortLines(pages[1])[0]).toBe('b1');
+  });
+
+  it('give facing pages the same depth where one of them has to be short', () => {
+    // The recto page 3 can't be full (its last paragraph has three lines), so the verso gives a line too.
+    const { pages } = madeUp(chapterOf(AFTER_OPENER, 2, 2, 2, 30, 2, 31, 3, 30, 30));
+    expect(depthOf(pages[1]!)).toBe(depthOf(pages[2]!));
+  });
+
+  it('move a hyphen away from the end of a recto', () => {
+    const text = book(chapter('One', p(dividedLines(60))));
+    const { pages } = madeUp(text, { settings: { ...quoin, opener: { ...quoin.opener, sink: 0 } } });
+    const last = runsOf(pages[0]!).at(-1)!;
+    expect(last.text.endsWith('\u00AD')).toBe(true); // every line of this text ends so: it can't be avoided
+    const mixed = book(
+      chapter('One', p(lines(AFTER_OPENER - 2, 'a')), p(dividedLines(3, 'b') + lines(6, ' c')), p(lines(9, 'd'))),
+    );
+    const moved = madeUp(mixed).pages[0]!;
+    expect(runsOf(moved).at(-1)!.text.endsWith('\u00AD')).toBe(false);
+  });
+
+  it('leave at least five lines on a last page where earlier pages can give some', () => {
+    const { pages } = madeUp(chapterOf(5, 5, 5, 5, 3, 5, 5, 5, 5, 5, 5, 5, 3));
+    expect(shortLines(pages[2]).length === 0 || shortLines(pages[2]).length >= 5).toBe(true);
+  });
+});
+
+describe('a scene break', () => {
+  const breakAfter = (count: number) =>
+    book(chapter('One', p(lines(count, 'a')), sceneBreak(), p(lines(12, 'b')), p(lines(8, 'c'))));
+
+  it('is a blank line inside a page, and the paragraph after it stands flush', () => {
+    const page = madeUp(breakAfter(4)).pages[0]!;
+    expect(linesOf(page).map(short)).not.toContain('*');
+    const [before, after] = [
+      runsOf(page).find((run) => short(run.text) === 'a4')!,
+      runsOf(page).find((run) => short(run.text) === 'b1')!,
+    ];
+    expect(after.y - before.y).toBeCloseTo(28);
+    expect(after.x).toBe(45);
+  });
+
+  it.each([AFTER_OPENER - 2, AFTER_OPENER - 1, AFTER_OPENER])(
+    'shows an ornament where it falls at an edge (%i lines before it)',
+    (count) => {
+      const { pages } = madeUp(breakAfter(count));
+      const shown = pages.flatMap((page) => linesOf(page)).filter((line) => line === '*');
+      expect(shown).toHaveLength(1);
+      // FACTS T-27: an ornament at the head has lines of text after it.
+      expect(linesOf(pages[1]!).map(short).at(-2)).not.toBe('*');
+    },
+  );
+
+  it('shows an ornament everywhere where the manuscript or the design asks for it', () => {
+    const { pages } = madeUp(book(chapter('One', p(lines(4)), sceneBreak({ mark: 'ornament' }), p(lines(5)))));
+    expect(linesOf(pages[0]!)).toContain('*');
+  });
+});
+
+describe('any chapter', () => {
+  const block = fc.oneof(
+    fc.record({ kind: fc.constant('p' as const), lines: fc.integer({ min: 1, max: 14 }) }),
+    fc.record({ kind: fc.constant('break' as const), lines: fc.constant(0) }),
+    fc.record({ kind: fc.constant('h' as const), lines: fc.constant(0) }),
+  );
+
+  it('keeps the laws of the page', () => {
+    fc.assert(
+      fc.property(fc.array(block, { minLength: 1, maxLength: 60 }), (blocks) => {
+        const nodes = blocks.map((each, index) => {
+          if (each.kind === 'p') return p(lines(each.lines, letter(index)));
+          return each.kind === 'h' ? h('Heading') : sceneBreak();
+        });
+        // A chapter does not end with a heading.
+        madeUp(book(chapter('One', ...nodes, p(lines(3, 'end')))));
+      }),
+      { numRuns: 60 },
+    );
+  });
+});
