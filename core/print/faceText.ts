@@ -12,7 +12,8 @@ export class FaceText {
   private readonly single = new Uint16Array(0x10000);
   /** Glyphs that read as more than one unit, such as ligatures. */
   private readonly longer = new Map<number, string>();
-  private readonly widths = new Float64Array(0x10000);
+  private readonly space: number;
+  private readonly widths = new Uint16Array(0x10000);
   private readonly used = new Uint8Array(0x10000);
 
   constructor(
@@ -22,7 +23,8 @@ export class FaceText {
   ) {
     this.used[0] = 1;
     // Glyphs that stand in for others (a line's hyphen, spaces of other widths) keep their own reading.
-    this.claim(face.glyphOf(SPACE), SPACE);
+    this.space = face.glyphOf(SPACE);
+    this.claim(this.space, SPACE);
     this.claim(face.glyphOf(HYPHEN), HYPHEN);
   }
 
@@ -33,11 +35,11 @@ export class FaceText {
     return glyphs;
   }
 
-  /** The glyph's width as the file states it: thousandths of the font size, to a hundredth. */
+  /** The glyph's width as the file states it: whole thousandths of the font size, as some readers round them. */
   widthOf(glyph: number): number {
     const known = this.widths[glyph]!;
     if (known !== 0) return known;
-    const width = Math.round((this.face.advanceOf(glyph) * 100_000) / this.face.unitsPerEm) / 100;
+    const width = Math.round((this.face.advanceOf(glyph) * 1000) / this.face.unitsPerEm);
     this.widths[glyph] = width;
     return width;
   }
@@ -46,6 +48,11 @@ export class FaceText {
   textOf(glyph: number): string {
     const unit = this.single[glyph]!;
     return unit === 0 ? (this.longer.get(glyph) ?? '') : String.fromCharCode(unit);
+  }
+
+  /** Whether a glyph is the face's word space. */
+  isSpace(glyph: number): boolean {
+    return glyph === this.space;
   }
 
   /** Notes that a glyph is set for one unit of text; false where the glyph reads otherwise. */

@@ -10,6 +10,9 @@ import type { ByteSink } from './sink.ts';
 /** Farthest that a glyph may stand from its place, in points. */
 const TOLERANCE = 0.005;
 
+/** Default ignorable characters that may stand in running text (Unicode 17.0, Default_Ignorable_Code_Point). */
+const INVISIBLE = /^(?:[\u00ad\u061c\u200b-\u200f\u202a-\u202e\u2060-\u206f\ufe00-\ufe0f\ufeff]|\u034f)+$/u;
+
 export class TextWriter {
   private open = false;
   private face: FaceText | null = null;
@@ -194,8 +197,17 @@ class RunWriter {
 
   private cluster(from: number, to: number): void {
     const text = this.run.text.slice(this.page.clusters[from]!, this.clusterEnd(from, to));
+    if (this.showsNothing(from, to, text)) return;
     if (this.readsPlainly(from, to, text)) for (let i = from; i < to; i++) this.set(i);
     else this.span(from, to, text);
+  }
+
+  /** Joiners and the like are set with the space's glyph and no width; a reader would take that for a space. */
+  private showsNothing(from: number, to: number, text: string): boolean {
+    const { glyphs, advances } = this.page;
+    if (to !== from + 1 || !this.face.isSpace(glyphs[from]!) || !INVISIBLE.test(text)) return false;
+    this.lag += advances[from]!;
+    return true;
   }
 
   /** Text runs against the page's order where it is read from right to left. */
