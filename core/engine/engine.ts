@@ -75,8 +75,9 @@ export class Engine {
           .map((each) => each.name)
           .join(', '),
         subject: metadata.subtitle ?? '',
-        keywords: metadata.subjects.join(', '),
+        keywords: metadata.subjects,
         language: metadata.language,
+        creator: 'Reglet',
         date: options.date,
       },
       outline: print.madeUp.outline,

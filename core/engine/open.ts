@@ -1,8 +1,8 @@
 /** A file's bytes to a book: a manuscript is read and recognised, a book file is opened. */
-import { type Outcome, success } from '#base';
+import { failure, type Outcome, success } from '#base';
 import { type Book, furnish } from '#book';
 import { type ImportReport, readDocx, recognise } from '#manuscript';
-import { isProject, readProject } from '#project';
+import { readProject } from '#project';
 
 export interface Opened {
   /** The book as the file holds it: a manuscript's has nothing but what the manuscript says. */
@@ -16,9 +16,9 @@ export interface Opened {
  * @param name the file's name with its extension, for messages and as the last resort for a title.
  */
 export function openFile(bytes: Uint8Array, name: string): Outcome<Opened> {
-  if (isProject(bytes)) {
-    const project = readProject(bytes, name);
-    return project.ok ? success({ book: project.value, report: null }) : project;
+  if (isBookFile(bytes, name)) {
+    const project = readProject(bytes);
+    return project.ok ? success({ book: project.value, report: null }) : failure(`${name}: ${project.problem}`);
   }
   const manuscript = readDocx(bytes, name);
   return manuscript.ok ? success(recognise(manuscript.value)) : manuscript;
@@ -27,4 +27,15 @@ export function openFile(bytes: Uint8Array, name: string): Outcome<Opened> {
 /** The opened book with what every book needs (editions, standard matter), unless it has that already. */
 export function bookOf(opened: Opened): Book {
   return opened.report ? furnish(opened.book) : opened.book;
+}
+
+/** Offset of the first entry's name in a zip file (APPNOTE 4.3.7, from memory). */
+const FIRST_NAME = 30;
+const BOOK_FILE_BEGINS = 'manifest.json';
+
+/** A book file by its extension, or by what it begins with where it was renamed. */
+function isBookFile(bytes: Uint8Array, name: string): boolean {
+  if (name.toLowerCase().endsWith('.reglet')) return true;
+  const first = bytes.subarray(FIRST_NAME, FIRST_NAME + BOOK_FILE_BEGINS.length);
+  return String.fromCharCode(...first) === BOOK_FILE_BEGINS;
 }

@@ -5,6 +5,6 @@ import { openInput } from '../services/input.ts';
 
 export async function runOutline(request: OutlineRequest): Promise<void> {
   const { book, report } = await openInput(request.input);
-  const outline = outlineOf(book, report, { text: request.text });
+  const outline = outlineOf(book, report ?? undefined, { text: request.text });
   process.stdout.write(request.json ? `${JSON.stringify(outline)}\n` : outlineText(outline));
 }
