@@ -65,7 +65,10 @@ function runningText(view: EditionView): ReadonlyMap<BlockId, SectionId> {
   return blocks;
 }
 
-/** The lines of a page: runs of one block that follow each other from left to right at about one height. */
+/**
+ * The lines of a page: runs of one block that follow each other from left to right at about one height. A drop cap has no
+ * text of its own: it is read with the line beside it.
+ */
 function linesOf(page: Page): readonly ProofLine[] {
   const lines: ProofLine[] = [];
   let first: GlyphRun | null = null;
@@ -84,7 +87,7 @@ function linesOf(page: Page): readonly ProofLine[] {
     first = null;
   };
   for (const item of page.items) {
-    if (item.kind !== 'glyphs' || item.furniture || !item.at) continue;
+    if (item.kind !== 'glyphs' || item.furniture || !item.at || item.text === '') continue;
     if (last && first && startsLine(last, item)) close();
     first ??= item;
     last = item;
@@ -93,7 +96,7 @@ function linesOf(page: Page): readonly ProofLine[] {
   return lines;
 }
 
-/** A raised or lowered mark stays on its line; so does the text beside a drop cap, whose baseline is higher. */
+/** A raised or lowered mark stays on its line. */
 function startsLine(before: GlyphRun, after: GlyphRun): boolean {
   if (before.at?.block !== after.at?.block || after.x <= before.x) return true;
   return after.y - before.y > 0.7 * Math.min(before.size, after.size);

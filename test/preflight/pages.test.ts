@@ -178,11 +178,11 @@ test('a section does not end with a line or two on a page of their own', () => {
   expect(short(5, 's1')).toEqual([]);
 });
 
-test('raised marks and drop caps stay on their line', () => {
+test('raised marks stay on their line, and a drop cap is none', () => {
   const [one, two, three] = paragraph('x', 'one', 'two', 'three');
   const first = page({}, one!)(0);
   const run = first.items.find((item) => item.kind === 'glyphs')!;
-  const cap = { ...run, x: run.x - 40, size: 40, y: run.y + 14, text: 'D' };
+  const cap = { ...run, x: run.x - 40, size: 40, y: run.y + 14, text: '' };
   const mark = { ...run, x: run.x + 20, y: run.y - 4, size: 7, text: '1' };
   const marked: Page = { ...first, items: [cap, run, mark] };
   expect(rules([marked, page({}, two!, three!)(1)], 'lines/')).toContain('warning lines/orphan 1');
