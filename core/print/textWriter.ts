@@ -10,8 +10,8 @@ import type { ByteSink } from './sink.ts';
 /** Farthest that a glyph may stand from its place, in points. */
 const TOLERANCE = 0.005;
 
-/** Default ignorable characters that may stand in running text (Unicode 17.0, Default_Ignorable_Code_Point). */
-const INVISIBLE = /^(?:[\u00ad\u061c\u200b-\u200f\u202a-\u202e\u2060-\u206f\ufe00-\ufe0f\ufeff]|\u034f)+$/u;
+/** Characters that show nothing, such as joiners and the soft hyphen. */
+const INVISIBLE = /^\p{Default_Ignorable_Code_Point}+$/u;
 
 export class TextWriter {
   private open = false;

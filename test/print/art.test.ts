@@ -14,6 +14,13 @@ beforeAll(async () => {
   library = await testLibrary();
 });
 
+/** Path data painted on a page of its own size. */
+function paint(data: string): string[] {
+  const box = { width: 40, height: 40 };
+  const set = page(0, (to) => to.add({ kind: 'path', path: data, viewBox: box, x: 0, y: 0, ...box }), { size: box });
+  return picture(print(request(library, [set])));
+}
+
 type Item = Exclude<PageItem, { readonly kind: 'glyphs' }>;
 
 /** A page of 12 by 8 points with these items. */
@@ -71,18 +78,6 @@ describe('rules and outlines', () => {
   });
 
   test('all commands, absolute and relative, paint the same', () => {
-    const paint = (data: string) => picture(page8(data));
-    function page8(data: string) {
-      const set = page(
-        0,
-        (to) =>
-          to.add({ kind: 'path', path: data, viewBox: { width: 40, height: 40 }, x: 0, y: 0, width: 40, height: 40 }),
-        {
-          size: { width: 40, height: 40 },
-        },
-      );
-      return print(request(library, [set]));
-    }
     const pairs = [
       ['M5 5L35 5 35 35 5 35Z', 'm5,5l30 0 0,30-30 0z'],
       ['M5 20C5 5 35 5 35 20S35 35 20 35Z', 'm5 20c0-15 30-15 30 0s0 15-15 15z'],
@@ -100,17 +95,7 @@ describe('rules and outlines', () => {
     fc.assert(
       fc.property(fc.integer({ min: 4, max: 18 }), (radius) => {
         const data = `M${20 - radius} 20a${radius} ${radius} 0 1 0 ${2 * radius} 0a${radius} ${radius} 0 1 0 ${-2 * radius} 0z`;
-        const set = page(
-          0,
-          (to) =>
-            to.add({ kind: 'path', path: data, viewBox: { width: 40, height: 40 }, x: 0, y: 0, width: 40, height: 40 }),
-          {
-            size: { width: 40, height: 40 },
-          },
-        );
-        const inked = picture(print(request(library, [set])))
-          .join('')
-          .replaceAll('.', '').length;
+        const inked = paint(data).join('').replaceAll('.', '').length;
         // Pixels along the edge are inked whole or not at all: an error of the order of the circumference.
         expect(Math.abs(inked - Math.PI * radius ** 2)).toBeLessThan(2 * Math.PI * radius);
       }),

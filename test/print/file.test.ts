@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { Page } from '#page';
-import { embeddingProblem, momentOf, writePdf } from '#print';
+import { embeddingProblem, momentOf, type OutlineEntry, writePdf } from '#print';
 import type { FontFace, FontLibrary } from '#type';
 import { testLibrary } from '../type/fonts.ts';
 import { document, fontLines, type LineLook, page, print, request, setLine } from './press.ts';
@@ -81,15 +81,12 @@ describe('finding one’s way', () => {
   });
 
   test('the outline nests and leads to pages', () => {
-    const entry = (title: string, at: number, children: readonly ReturnType<typeof made>[] = []) =>
-      made(title, at, children);
-    function made(
-      title: string,
-      at: number,
-      children: readonly unknown[],
-    ): { title: string; page: number; y: number; children: never[] } {
-      return { title, page: at, y: 100, children: children as never[] };
-    }
+    const entry = (title: string, at: number, children: readonly OutlineEntry[] = []) => ({
+      title,
+      page: at,
+      y: 100,
+      children,
+    });
     const outline = [
       entry('Part One', 0, [entry('1. The Weir — “Still”', 1), entry('2', 2)]),
       entry('Acknowledgments', 3),
