@@ -4,7 +4,7 @@
  */
 import { type PDFContext, PDFHexString, PDFRawStream, type PDFRef, PDFString } from 'pdf-lib';
 import { sha256Hex } from '#base';
-import { type FontFace, readFontTables } from '#type';
+import { type FontFace, fontTable } from '#type';
 import type { FaceText } from './faceText.ts';
 
 type Deflate = (bytes: Uint8Array) => Uint8Array;
@@ -100,9 +100,9 @@ function fontProgram(
 
 /** The bare outlines of an OTF file. */
 function cffTable(program: Uint8Array): Uint8Array {
-  const tables = readFontTables(program);
-  if (!tables.ok || !tables.value.cffBytes) throw new RangeError('the subset of a CFF font has no CFF table');
-  return tables.value.cffBytes;
+  const outlines = fontTable(program, 'CFF ');
+  if (!outlines) throw new RangeError('the subset of a CFF font has no CFF table');
+  return outlines;
 }
 
 /** Six capitals that stand for the set of glyphs (9.6.4). */

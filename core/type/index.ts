@@ -1,4 +1,4 @@
 export type { Embedding, FontFace, FontFamily, FontFile, FontLibrary, Shaped, ShapeSetting } from './face.ts';
 export { type Hyphenator, loadHyphenator } from './hyphenation/hyphenator.ts';
 export { type FontModules, faceId, loadFontLibrary } from './library.ts';
-export { type FontTables, readFontTables } from './tables.ts';
+export { type FontTables, fontTable, readFontTables } from './tables.ts';

@@ -18,8 +18,6 @@ export interface FontTables {
   readonly embedding: Embedding;
   readonly maySubset: boolean;
   readonly cff: boolean;
-  /** The bare `CFF ` table, null in TrueType files. */
-  readonly cffBytes: Uint8Array | null;
   readonly glyphCount: number;
   /** Advance of each glyph. */
   readonly advances: Uint16Array;
@@ -44,6 +42,13 @@ export function readFontTables(bytes: Uint8Array): Outcome<FontTables> {
     if (error instanceof RangeError) return failure('The font file is cut short or damaged.');
     throw error;
   }
+}
+
+/** One table of a font file, null where it has none of that tag. */
+export function fontTable(bytes: Uint8Array, tag: string): Uint8Array | null {
+  const directory = readDirectory(bytes);
+  const table = directory.ok ? directory.value.get(tag) : undefined;
+  return table ? new Uint8Array(table.buffer, table.byteOffset, table.byteLength) : null;
 }
 
 function readDirectory(bytes: Uint8Array): Outcome<Directory> {
@@ -81,7 +86,6 @@ function readTables(bytes: Uint8Array, directory: Directory): FontTables {
     boundingBox: box,
     italicAngle: (directory.get('post')?.getInt32(4) ?? 0) / 65536,
     ...licence(directory.get('OS/2')),
-    cffBytes: bytesOf(directory.get('CFF ')),
     cff: directory.has('CFF ') || directory.has('CFF2'),
     glyphCount,
     advances: readAdvances(directory.get('hmtx')!, hhea.getUint16(34), glyphCount),
@@ -138,10 +142,6 @@ function featureTags(table: DataView | undefined): string[] {
   const tags: string[] = [];
   for (let i = 0; i < table.getUint16(list); i++) tags.push(asciiAt(table, list + 2 + i * 6, 4));
   return tags;
-}
-
-function bytesOf(table: DataView | undefined): Uint8Array | null {
-  return table ? new Uint8Array(table.buffer, table.byteOffset, table.byteLength) : null;
 }
 
 function asciiAt(view: DataView, offset: number, length: number): string {
