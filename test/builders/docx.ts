@@ -150,12 +150,17 @@ function runProperties(look: RunLook): string {
   return inner && `<w:rPr>${inner}</w:rPr>`;
 }
 
+const CONTROLS = new Map([
+  ['\t', '<w:tab/>'],
+  ['\n', '<w:br/>'],
+  ['\f', '<w:br w:type="page"/>'],
+]);
+
 /** A run. `\t` becomes a tab, `\n` a soft return, `\f` a page break. */
 export function r(text: string, look: RunLook = {}): Piece {
-  const controls: Record<string, string> = { '\t': '<w:tab/>', '\n': '<w:br/>', '\f': '<w:br w:type="page"/>' };
   const content = text
     .split(/([\t\n\f])/)
-    .map((part) => controls[part] ?? (part && `<w:t xml:space="preserve">${escapeXml(part)}</w:t>`))
+    .map((part) => CONTROLS.get(part) ?? (part && `<w:t xml:space="preserve">${escapeXml(part)}</w:t>`))
     .join('');
   return piece(() => `<w:r>${runProperties(look)}${content}</w:r>`);
 }

@@ -77,7 +77,7 @@ export class BlockScope implements Scope, ParagraphContainer {
     const { properties, inlines, frames, contents, dropCap } = carried;
     if (dropCap !== '') {
       const look = this.story.shared.styles.look(properties.style ?? null, null);
-      inlines.push(this.story.shared.texts.make(dropCap, look, null));
+      inlines.push(this.story.shared.texts.make(dropCap, look, { href: null, language: null }));
     }
     if (inlines.length > 0) this.add(paragraphOf(this.story, properties, inlines, contents));
     for (const frame of frames) this.add(frame);

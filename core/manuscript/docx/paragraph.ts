@@ -21,10 +21,12 @@ export class ParagraphScope implements Scope, InlineSink {
   private readonly frames: RawBlock[];
   private typed = '';
   private look: Look | null = null;
-  private textHref: string | null = null;
+  private href: string | null = null;
+  private language: string | null = null;
   private dropCap: string;
   private readonly links: (string | null)[] = [];
   private inContents: boolean;
+  private readonly beganInContents: boolean;
   private sawHidden = false;
   private ruled = false;
   private readonly carried: Carried | null;
@@ -41,6 +43,7 @@ export class ParagraphScope implements Scope, InlineSink {
     this.inContents = carried?.contents ?? false;
     this.carried = carried;
     this.carriedLength = this.inlines.length;
+    this.beganInContents = story.inContents;
   }
 
   open(name: string, tag: Tag): Scope | null {
@@ -142,10 +145,12 @@ export class ParagraphScope implements Scope, InlineSink {
 
   private append(text: string, look: Look): void {
     const href = this.links[this.links.length - 1] ?? this.story.fields.href;
-    if (this.look === null || href !== this.textHref || !sameLook(this.look, look)) {
+    const language = this.story.shared.texts.count(look.language, text.length);
+    if (this.look === null || href !== this.href || language !== this.language || !sameLook(this.look, look)) {
       this.flush();
       this.look = look;
-      this.textHref = href;
+      this.href = href;
+      this.language = language;
     }
     this.typed += this.dropCap + text;
     this.dropCap = '';
@@ -154,7 +159,9 @@ export class ParagraphScope implements Scope, InlineSink {
 
   private flush(): void {
     if (this.look !== null && this.typed !== '') {
-      this.inlines.push(this.story.shared.texts.make(this.typed, this.look, this.textHref));
+      this.inlines.push(
+        this.story.shared.texts.make(this.typed, this.look, { href: this.href, language: this.language }),
+      );
     }
     this.typed = '';
     this.look = null;
@@ -171,7 +178,7 @@ export class ParagraphScope implements Scope, InlineSink {
     if (this.dropCap !== '') this.append('', this.styleLook(null));
     this.flush();
     const empty = this.inlines.length === 0;
-    const contents = this.inContents || (empty && this.story.inContents);
+    const contents = this.inContents || (empty && (this.beganInContents || this.story.inContents));
     const { mark } = this.own;
     if (mark?.markDeleted) {
       this.story.shared.remarks.add('tracked-deletion');

@@ -168,6 +168,7 @@ function raisedBy(properties: RunProperties, size: Points, textSize: Points): 's
   return position > 0 ? 'superscript' : 'subscript';
 }
 
+/** Equal but for the language, of which only the main part counts. */
 export function sameLook(a: Look, b: Look): boolean {
-  return a === b || (a.flags === b.flags && a.size === b.size && a.raised === b.raised && a.language === b.language);
+  return a === b || (a.flags === b.flags && a.size === b.size && a.raised === b.raised);
 }

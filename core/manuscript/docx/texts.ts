@@ -12,7 +12,15 @@ export class Texts {
   /** `base` is the language of the default paragraph style; null if the file names none. */
   constructor(private readonly base: string | null) {}
 
-  make(text: string, look: Look, href: string | null): RawText {
+  /** Counts letters of a language; gives the mark for them, null where it is the manuscript's own. */
+  count(language: string | null, letters: number): string | null {
+    const known = language ?? this.base;
+    if (known === null) return null;
+    this.counts.set(known, (this.counts.get(known) ?? 0) + letters);
+    return known === this.base || primary(known) === primary(this.base) ? null : known;
+  }
+
+  make(text: string, look: Look, { href, language }: { href: string | null; language: string | null }): RawText {
     const made: Mutable<RawText> = { kind: 'text', text, size: look.size };
     const { flags } = look;
     if (flags & ITALIC) made.italic = true;
@@ -24,11 +32,7 @@ export class Texts {
     if (flags & (STRIKE | DOUBLE_STRIKE)) made.strike = true;
     if (look.raised !== null) made.raised = look.raised;
     if (href !== null) made.href = href;
-    const language = look.language ?? this.base;
-    if (language !== null) {
-      this.counts.set(language, (this.counts.get(language) ?? 0) + text.length);
-      if (primary(language) !== primary(this.base)) made.language = language;
-    }
+    if (language !== null) made.language = language;
     return made;
   }
 
@@ -65,7 +69,15 @@ export class Texts {
   }
 
   private settleParagraph(paragraph: RawParagraph, main: string): RawParagraph {
-    return { ...paragraph, inlines: paragraph.inlines.map((each) => this.settleInline(each, main)) };
+    const inlines: RawInline[] = [];
+    for (const inline of paragraph.inlines) {
+      const settled = this.settleInline(inline, main);
+      const last = inlines[inlines.length - 1];
+      const joined = last && joinedText(last, settled);
+      if (joined) inlines[inlines.length - 1] = joined;
+      else inlines.push(settled);
+    }
+    return { ...paragraph, inlines };
   }
 
   private settleInline(inline: RawInline, main: string): RawInline {
@@ -77,6 +89,15 @@ export class Texts {
     const language = marked ?? this.base;
     return language !== null && primary(language) !== main ? { ...rest, language } : rest;
   }
+}
+
+/** One text for two of the same look; null for any others. */
+function joinedText(a: RawInline, b: RawInline): RawText | null {
+  if (a.kind !== 'text' || b.kind !== 'text') return null;
+  const keys = new Set([...Object.keys(a), ...Object.keys(b)] as (keyof RawText)[]);
+  keys.delete('text');
+  for (const key of keys) if (a[key] !== b[key]) return null;
+  return { ...a, text: a.text + b.text };
 }
 
 /** `en` of `en-GB`: regions differ by accident of the keyboard too often to count as another language. */
