@@ -11,6 +11,8 @@ interface Leftover {
   readonly rule: string;
   readonly one: string;
   readonly many: string;
+  /** A quick look that spares nearly every paragraph the pattern. */
+  readonly mayBeIn: (text: string) => boolean;
   /** Must have the flag `g`. */
   readonly pattern: RegExp;
   /** What belongs there; null where it takes a reader to say. */
@@ -23,6 +25,7 @@ const LEFTOVERS: readonly Leftover[] = [
     rule: 'text/doubled-space',
     one: 'doubled space',
     many: 'doubled spaces',
+    mayBeIn: (text) => text.includes('  '),
     pattern: /(?<=\S) {2,}(?=\S)/g,
     mended: ' ',
   },
@@ -30,6 +33,7 @@ const LEFTOVERS: readonly Leftover[] = [
     rule: 'text/stray-space',
     one: 'space at an end of a paragraph',
     many: 'spaces at ends of paragraphs',
+    mayBeIn: (text) => isBlank(text[0]) || isBlank(text.at(-1)),
     pattern: /^[ \t]+|[ \t]+$/g,
     mended: '',
   },
@@ -37,6 +41,7 @@ const LEFTOVERS: readonly Leftover[] = [
     rule: 'text/straight-apostrophe',
     one: 'straight apostrophe',
     many: 'straight apostrophes',
+    mayBeIn: (text) => text.includes("'"),
     pattern: /(?<=\p{L})'(?=\p{L})/gu,
     mended: '\u2019',
   },
@@ -44,6 +49,7 @@ const LEFTOVERS: readonly Leftover[] = [
     rule: 'text/straight-quote',
     one: 'straight quotation mark',
     many: 'straight quotation marks',
+    mayBeIn: (text) => text.includes('"') || text.includes("'"),
     pattern: /(?<!\d)"|(?<![\p{L}\d])'|(?<=\p{L})'(?!\p{L})/gu,
     mended: null,
   },
@@ -51,6 +57,7 @@ const LEFTOVERS: readonly Leftover[] = [
     rule: 'text/double-hyphen',
     one: 'double hyphen for a dash',
     many: 'double hyphens for dashes',
+    mayBeIn: (text) => text.includes('--'),
     pattern: /--+/g,
     mended: null,
   },
@@ -58,10 +65,15 @@ const LEFTOVERS: readonly Leftover[] = [
     rule: 'text/dots',
     one: 'ellipsis of single dots',
     many: 'ellipses of single dots',
+    mayBeIn: (text) => text.includes('...'),
     pattern: /(?<!\.)\.{3}(?!\.)/g,
     mended: '\u2026',
   },
 ];
+
+function isBlank(character: string | undefined): boolean {
+  return character === ' ' || character === '\t';
+}
 
 /** Rules `text/...` about leftovers. */
 export function checkLeftovers(book: Book): readonly Finding<Change>[] {
@@ -83,7 +95,7 @@ interface Hit {
 }
 
 function checkLeftover(book: Book, place: Place, leftover: Leftover): readonly Finding<Change>[] {
-  const hits = place.blocks.flatMap((block) => hitsIn(block, leftover.pattern));
+  const hits = place.blocks.flatMap((block) => hitsIn(block, leftover));
   const [first] = hits;
   if (!first) return [];
   const count = `${hits.length} ${hits.length === 1 ? leftover.one : leftover.many}`;
@@ -100,8 +112,10 @@ function checkLeftover(book: Book, place: Place, leftover: Leftover): readonly F
   ];
 }
 
-function hitsIn(block: Node, pattern: RegExp): readonly Hit[] {
-  return Array.from(flatText(block).matchAll(pattern), (match) => ({
+function hitsIn(block: Node, { mayBeIn, pattern }: Leftover): readonly Hit[] {
+  const text = flatText(block);
+  if (!mayBeIn(text)) return [];
+  return Array.from(text.matchAll(pattern), (match) => ({
     block,
     from: match.index,
     to: match.index + match[0].length,

@@ -5,7 +5,7 @@
 import type { Finding, Points } from '#base';
 import type { Change, EditionView } from '#book';
 import { leastGutter, type PressProfile, trimOf } from '#design';
-import type { Page, PageItem } from '#page';
+import type { GlyphRun, Page, PageItem } from '#page';
 
 /** Rules `pages/...`. */
 export function checkPages(view: EditionView, pages: readonly Page[], press: PressProfile): readonly Finding<Change>[] {
@@ -142,12 +142,14 @@ function inkOf(item: PageItem, page: Page): Ink | null {
 }
 
 /** The advances of a run without the spaces at its end. */
-function inkedAdvance(item: Extract<PageItem, { readonly kind: 'glyphs' }>, page: Page): Points {
-  const ink = item.text.trimEnd().length;
-  let width = 0;
-  for (let glyph = item.start; glyph < item.start + item.count; glyph++) {
-    if (page.clusters[glyph]! < ink) width += page.advances[glyph]!;
+function inkedAdvance({ start, count, text }: GlyphRun, { advances, clusters }: Page): Points {
+  let end = start + count;
+  if (text.endsWith(' ')) {
+    const ink = text.trimEnd().length;
+    while (end > start && clusters[end - 1]! >= ink) end--;
   }
+  let width = 0;
+  for (let glyph = start; glyph < end; glyph++) width += advances[glyph]!;
   return width;
 }
 

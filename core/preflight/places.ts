@@ -6,11 +6,15 @@ import { type SectionKind, schema, sectionName, textOf } from '#book';
 /** Every text block of a section, those of notes included, in reading order. */
 export function allTextblocks(section: Node): readonly Node[] {
   const found: Node[] = [];
-  section.descendants((node) => {
-    if (node.isTextblock) found.push(node);
-    return !node.isText;
-  });
+  collectTextblocks(section, found);
   return found;
+}
+
+function collectTextblocks(node: Node, into: Node[]): void {
+  if (node.isTextblock) into.push(node);
+  for (const child of node.children) {
+    if (!child.isLeaf) collectTextblocks(child, into);
+  }
 }
 
 export function sectionId(section: Node): SectionId {

@@ -75,14 +75,10 @@ function linesOf(page: Page): readonly ProofLine[] {
   let last: GlyphRun | null = null;
   const close = (): void => {
     if (first?.at && last) {
-      const end = last.text.trimEnd();
-      lines.push({
-        page,
-        block: first.at.block,
-        offset: first.at.offset,
-        divided: end.endsWith('\u00AD'),
-        hyphen: /[\u00AD\u2010-]$/.test(end),
-      });
+      const end = last.text.trimEnd().at(-1);
+      const divided = end === '\u00AD';
+      const hyphen = divided || end === '-' || end === '\u2010';
+      lines.push({ page, block: first.at.block, offset: first.at.offset, divided, hyphen });
     }
     first = null;
   };

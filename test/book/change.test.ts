@@ -66,6 +66,7 @@ function apply(before: Book, change: Change): Book {
   if (!outcome.ok) throw new Error(outcome.problem);
   const { book: after, inverse } = outcome.value;
   after.text.check();
+  expectUntouched(before, after, change);
   const back = applyChange(after, JSON.parse(JSON.stringify(inverse)) as Change);
   if (!back.ok) throw new Error(back.problem);
   expect(plain(back.value.book)).toEqual(plain(before));
@@ -74,6 +75,16 @@ function apply(before: Book, change: Change): Book {
   const forward = applyChange(back.value.book, back.value.inverse);
   expect(forward.ok && plain(forward.value.book)).toEqual(plain(after));
   return after;
+}
+
+/** Sections that the change does not name are the very same nodes. */
+function expectUntouched(before: Book, after: Book, change: Change): void {
+  if (change.kind === 'group') return;
+  const named = 'section' in change ? change.section : null;
+  for (const section of after.text.children) {
+    const old = before.text.children.find((each) => each.attrs['id'] === section.attrs['id']);
+    if (old && section.attrs['id'] !== named) expect(section).toBe(old);
+  }
 }
 
 function problemOf(change: Change): string {
