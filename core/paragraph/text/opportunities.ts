@@ -72,15 +72,19 @@ export function mayBreakAtSpace(before: string, after: string): boolean {
   if (before === '' || after === '') return true;
   if (isLoneDash(after)) return false;
   const last = before.charCodeAt(before.length - 1);
-  const first = after.charCodeAt(0);
   const clear = (PLAIN_LAST[last] === 1 && last !== 0x22) || last === 0x2026 || last === 0x2014;
-  if (clear && PLAIN_FIRST[first] === 1 && isWordStart(first)) return true;
+  if (clear && startsPlainly(after)) return true;
   return breaksAt(`${before} ${after}`, before.length + 1);
 }
 
-/** Letters, digits and marks that open: after a space a line may begin with them. */
-function isWordStart(unit: number): boolean {
-  return !isMark(unit) || unit === 0x28 || unit === 0x201c || unit === 0x2018;
+/** A letter or digit, perhaps after one opening mark: with these a line may begin after any space. */
+function startsPlainly(word: string): boolean {
+  const first = word.charCodeAt(0);
+  if (PLAIN_FIRST[first] !== 1) return false;
+  if (!isMark(first)) return true;
+  if (first !== 0x28 && first !== 0x201c && first !== 0x2018) return false;
+  const second = word.charCodeAt(1);
+  return PLAIN[second] === 1 && !isMark(second);
 }
 
 /** Whether a line may end between two stretches that touch (where the style changes), and how. */
