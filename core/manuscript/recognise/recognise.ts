@@ -23,6 +23,7 @@ import { candidatesOf } from './evidence/candidates.ts';
 import { findContents } from './evidence/contents.ts';
 import { isEndMarker } from './evidence/endMarker.ts';
 import { noticesOf } from './notices.ts';
+import { habitsOf } from './tidy/habits.ts';
 import type { TidyOptions } from './tidy/kinds.ts';
 import { Tidier } from './tidy/tidier.ts';
 import { vocabularyFor } from './vocabulary/vocabulary.ts';
@@ -51,7 +52,7 @@ export function recognise(raw: RawManuscript, options: RecogniseOptions = {}): R
   const ranked = rankHeadings(headings, around);
   const plans = planSections({ items, ranked, aside, vocabulary, wordsBefore });
 
-  const tidier = new Tidier(language.tag, options.tidy ?? {});
+  const tidier = new Tidier(language.tag, habitsOf(items, language.tag), options.tidy ?? {});
   const maker = new Maker({
     base,
     tidier,

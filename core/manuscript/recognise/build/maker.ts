@@ -87,14 +87,9 @@ export class Maker {
     return line.atEnd ? 'end' : null;
   }
 
-  /** Tidied inline nodes of prose. */
+  /** Tidied inline nodes of running text or verse. */
   text(rich: Rich): readonly Node[] {
-    return inlineNodes(joinEmphasis(this.input.tidier.prose(rich)), this.inline);
-  }
-
-  /** Tidied inline nodes of a line of verse. */
-  verse(rich: Rich): readonly Node[] {
-    return inlineNodes(joinEmphasis(this.input.tidier.prose(rich)), this.inline);
+    return inlineNodes(joinEmphasis(this.input.tidier.tidy(rich)), this.inline);
   }
 
   /** The inline nodes of a heading made of one or two lines. */
@@ -109,7 +104,7 @@ export class Maker {
 
   /** A title: without the looks that all of it has. */
   title(rich: Rich): readonly Node[] {
-    return inlineNodes(joinEmphasis(plainTitle(this.input.tidier.title(rich))), this.inline);
+    return inlineNodes(joinEmphasis(plainTitle(this.input.tidier.tidy(rich))), this.inline);
   }
 
   attribution(line: Line): Node {

@@ -31,7 +31,7 @@ export function verseNode(lines: readonly Line[], source: Line | null, base: Bas
   for (const each of all) {
     if (each.opens) close();
     const indent = Math.min(DEEPEST, each.depth - shallowest);
-    current.push(verseLine.create({ id: maker.blockId(), indent }, [...maker.verse(each.rich)]));
+    current.push(verseLine.create({ id: maker.blockId(), indent }, [...maker.text(each.rich)]));
   }
   close();
   const tail = source === null ? [] : [maker.attribution(source)];

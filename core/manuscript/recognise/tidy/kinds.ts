@@ -1,6 +1,6 @@
 /** The kinds of clean-up, and how a rule puts on record what it did. */
 
-/** What the clean-up counts. */
+/** What the clean-up counts and may be told to leave undone. */
 export type TidyKind =
   | 'double-space'
   | 'tab'
@@ -13,7 +13,7 @@ export type TidyKind =
   | 'ellipsis'
   | 'french-space';
 
-/** Each clean-up may be switched off; all are on unless set to false. */
+/** Each clean-up may be switched off by `false`; `apostrophe` goes with `quote`, tabs and outer spaces always go. */
 export type TidyOptions = Readonly<Partial<Record<TidyKind, boolean>>>;
 
 /** Where the rules of clean-up learn what they may do and report what they did. */
