@@ -16,6 +16,9 @@ export interface EpubMessage {
 
 const run = promisify(execFile);
 
+/** A run of seconds does not pay back the optimising compiler: without it the checker takes half the time. */
+const SHORT_RUN = ['-XX:TieredStopAtLevel=1', '-XX:+UseSerialGC', '-Xss4m'];
+
 /** The checker's messages, usage notes included, of one EPUB. */
 export async function checkEpub(bytes: Uint8Array): Promise<readonly EpubMessage[]> {
   const folder = await mkdtemp(join(tmpdir(), 'epub-'));
@@ -24,7 +27,8 @@ export async function checkEpub(bytes: Uint8Array): Promise<readonly EpubMessage
     const report = join(folder, 'report.json');
     await writeFile(file, bytes);
     // Exit status 1 only says that there are errors: the report has them.
-    await run('java', ['-Xss4m', '-jar', jar, file, '--json', report, '--usage', '--quiet']).catch((error: unknown) => {
+    const args = [...SHORT_RUN, '-jar', jar, file, '--json', report, '--usage', '--quiet'];
+    await run('java', args).catch((error: unknown) => {
       if (!isExitWithReport(error)) throw error;
     });
     return messagesOf(JSON.parse(await readFile(report, 'utf8')));
