@@ -37,7 +37,8 @@ export function leftOf(page: Pick<PlannedPage, 'side'>, design: PrintDesign): nu
 
 /** The baseline of a grid line of a page. */
 export function baselineOf(content: PageContent, line: number, design: PrintDesign): number {
-  const { grid, short } = { grid: content.flow.grid, short: content.short };
+  const { short, flow } = content;
+  const { grid } = flow;
   if (grid.align === 'head') return design.frame.firstBaseline + line * grid.leading;
   return lastBaseline(design) - (grid.lines - 1 - short - line) * grid.leading;
 }
@@ -48,8 +49,7 @@ function lastBaseline(design: PrintDesign): number {
 }
 
 function placeRows(content: PageContent, design: PrintDesign, left: number, builder: PageBuilder): void {
-  for (const { row, line, edge } of content.rows) {
-    const paint = edge && row.edge ? row.edge.paint : row.paint;
+  for (const { row, line, paint } of content.rows) {
     paint?.place(row.line, left, baselineOf(content, line, design), builder);
   }
 }

@@ -36,8 +36,14 @@ export interface Row {
   readonly hyphenated: boolean;
   /** Notes to stand at the foot of the page that holds this row. */
   readonly notes: readonly NoteId[];
-  /** Of a scene break: what it shows, and how high it is, at the head or foot of a page. */
-  readonly edge: { readonly paint: Paint; readonly height: number } | null;
+  /** Of a scene break: what it shows, and how high it is, at the head or the foot of a page. */
+  readonly edge: Edge | null;
+}
+
+export interface Edge {
+  readonly head: Paint;
+  readonly foot: Paint;
+  readonly height: number;
 }
 
 /** Another number of lines for the same paragraph. */

@@ -176,13 +176,14 @@ function contentsEntry(shop: Workshop, section: ViewSection, folio: string): Con
   const isPart = section.kind === 'part';
   if (isPart) {
     const words = [numberLine, title].filter((each) => each !== '').join('  ');
-    return { section: section.id, level: 'part', number: '', title: words || name, folio };
+    return { section: section.id, level: 'part', numbered: true, number: '', title: words || name, folio };
   }
   const numbered = section.number !== null && style.number !== 'none' && title !== '';
   const number = numbered
     ? headingOf(section, { ...style, number: figuresOf(style.number), showLabel: false }).numberLine
     : '';
-  return { section: section.id, level: 'entry', number, title: title || numberLine || name, folio };
+  const counts = section.number !== null;
+  return { section: section.id, level: 'entry', numbered: counts, number, title: title || numberLine || name, folio };
 }
 
 function figuresOf(number: ReturnType<typeof headingStyle>['number']): 'figures' | 'roman' {

@@ -48,7 +48,10 @@ export class SpanMaker {
     return { block: String(block), spans: [span] };
   }
 
-  private make(request: SpanRequest): StyledText {
+  /** A block that is emphasised throughout has nothing to stand out from: in an italic look it stays italic. */
+  private make(asked: SpanRequest): StyledText {
+    const upright = asked.look.italic && isAllEmphasis(asked.node);
+    const request = upright ? { ...asked, look: { ...asked.look, italic: false } } : asked;
     const spans: Span[] = [];
     let offset = 0;
     request.node.forEach((child) => {
@@ -82,6 +85,11 @@ export class SpanMaker {
     const text = String(request.numberOf(note));
     return { kind: 'noteMark', text, offset, style: this.styler.noteMark(request.look), note };
   }
+}
+
+function isAllEmphasis(node: Node): boolean {
+  const texts = node.children.filter((child) => child.isText);
+  return texts.length > 0 && texts.every((child) => child.marks.some((mark) => mark.type.name === 'emphasis'));
 }
 
 /** What the spans depend on besides the node and the look. */

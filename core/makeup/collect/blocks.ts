@@ -39,6 +39,7 @@ const ADD: Readonly<Record<string, AddBlock>> = {
 function addBlock(collector: Collector, block: Node, column: Column): void {
   const add = ADD[block.type.name];
   if (!add) throw new RangeError(`no block of this kind can be set: ${block.type.name}`);
+  if (block.type.name !== 'paragraph') collector.centred = false;
   add(collector, block, column);
 }
 

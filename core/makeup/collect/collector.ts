@@ -39,10 +39,13 @@ export class Collector {
   flush = true;
   /** True until the first paragraph of running text has taken the section's lead-in. */
   leadInWaits = false;
+  /** True after a centred paragraph: white parts such lines from running text. */
+  centred = false;
   /** First-line indent of the next paragraph, where something stands before its first word. */
   nextIndent: number | null = null;
   private space = 0;
   private keep = false;
+  private afterBreak = false;
   private readonly numbers: ReadonlyMap<NoteId, number>;
 
   constructor(context: CollectContext) {
@@ -66,7 +69,20 @@ export class Collector {
 
   /** Lines of white before whatever comes next; of several requests the greatest counts. */
   white(lines: number): void {
-    if (this.items.length > 0) this.space = Math.max(this.space, lines);
+    if (this.items.length > 0 && !this.afterBreak) this.space = Math.max(this.space, lines);
+  }
+
+  /** The white that waits, which the caller makes its own. */
+  takeWhite(): number {
+    const { space } = this;
+    this.space = 0;
+    return space;
+  }
+
+  /** Adds a scene break: it is white itself, and takes no more after it. */
+  addBreak(row: Row): void {
+    this.add(fixedItem(row));
+    this.afterBreak = true;
   }
 
   /** White that stays at the head of a page: a sink. */
@@ -86,6 +102,7 @@ export class Collector {
     if (this.space > 0) this.items.push(fixedItem(spaceRow(this.space)));
     this.space = 0;
     this.keep = false;
+    this.afterBreak = false;
     this.items.push(item);
   }
 

@@ -17,6 +17,8 @@ export interface ContentsEntry {
   readonly section: SectionId;
   /** `part` entries stand apart in small capitals. */
   readonly level: 'part' | 'entry';
+  /** True for what counts on through the book, with or without a title. */
+  readonly numbered: boolean;
   /** What stands in the column of numbers, '' for nothing. */
   readonly number: string;
   readonly title: string;
@@ -49,7 +51,7 @@ export function addContents(collector: Collector, entries: readonly ContentsEntr
 /** Where the list passes between what has numbers and what has none, a line of white helps the eye. */
 function startsGroup(entry: ContentsEntry, next: ContentsEntry): boolean {
   if (entry.level === 'part' || next.level === 'part') return false;
-  return (entry.number === '') !== (next.number === '');
+  return entry.numbered !== next.numbered;
 }
 
 function line(collector: Collector, words: string, part = false): SingleLine | null {

@@ -55,7 +55,7 @@ function heightOf(rows: readonly Row[]): number {
 function titleOrnament(collector: Collector): readonly Row[] {
   const { ornament } = collector.design.titlePage;
   if (!ornament) return [spaceRow(3, true)];
-  const paint = ornamentPaint(collector, collector.column, { ornament, height: 3, at: null, scale: 1.25 });
+  const paint = ornamentPaint(collector, collector.column, { ornament, rise: 1.5, at: null, scale: 1.25 });
   return [solidRow({ height: 4, penalty: FORBIDDEN, paint })];
 }
 

@@ -18,6 +18,9 @@ export function openerOf(design: PrintDesign, kind: string): PrintOpener {
   return NARRATIVE.has(kind) ? design.opener : design.matter;
 }
 
+/** From this many times the text size on, a title wants a white line above it. */
+const LARGE_TITLE = 2.2;
+
 /** Kinds that open like a chapter. */
 export const NARRATIVE: ReadonlySet<string> = new Set(['prologue', 'chapter', 'interlude', 'epilogue', 'excerpt']);
 
@@ -42,13 +45,12 @@ function displayRows(collector: Collector, opener: PrintOpener, heading: Heading
   const { section } = collector;
   const titled = section.title !== null || fallback !== '';
   const { numberLine } = heading;
-  if (numberLine !== '') {
-    rows.push(...literalRows(collector, numberLine, titled ? opener.numberLook : opener.loneNumberLook, opener.align));
-  }
-  if (titled) {
-    if (rows.length > 0) rows.push(...between(collector, opener, 'aboveTitle'));
-    rows.push(...titleRows(collector, opener, section.title, fallback));
-  }
+  if (numberLine !== '' && titled) {
+    rows.push(...literalRows(collector, numberLine, opener.numberLook, opener.align));
+    rows.push(...between(collector, opener, 'aboveTitle'));
+  } else if (numberLine !== '' || titled) rows.push(spaceRow(1, true));
+  if (titled) rows.push(...titleRows(collector, opener, section.title, fallback));
+  else if (numberLine !== '') rows.push(...loneNumber(collector, opener, numberLine));
   if (section.subtitle) rows.push(...nodeRows(collector, section.subtitle, opener.subtitleLook, opener.align));
   if (rows.length > 0) {
     if (opener.ornament && (opener.ornamentPlace === 'belowTitle' || !titled))
@@ -58,10 +60,21 @@ function displayRows(collector: Collector, opener: PrintOpener, heading: Heading
   return rows;
 }
 
+/** A number without a title stands where the title would, so that the text of all chapters begins on one line. */
+function loneNumber(collector: Collector, opener: PrintOpener, numberLine: string): readonly Row[] {
+  const rows = literalRows(collector, numberLine, opener.loneNumberLook, opener.align);
+  const missing = Math.round(
+    (opener.titleLook.leading - opener.loneNumberLook.leading) / collector.design.frame.leading,
+  );
+  return missing > 0 ? [spaceRow(missing, true), ...rows] : rows;
+}
+
 /** Between number and title: an ornament, or nothing where the title's own leading parts them well enough. */
 function between(collector: Collector, opener: PrintOpener, place: PrintOpener['ornamentPlace']): readonly Row[] {
   if (opener.ornament && opener.ornamentPlace === place) return ornamentRows(collector, opener);
-  return opener.titleLook.leading > collector.design.frame.leading ? [] : [spaceRow(1, true)];
+  const { leading, size } = collector.design.frame;
+  const airy = opener.titleLook.leading > leading && opener.titleLook.size < size * LARGE_TITLE;
+  return airy ? [] : [spaceRow(1, true)];
 }
 
 function titleRows(collector: Collector, opener: PrintOpener, title: Node | null, fallback: string): readonly Row[] {
@@ -76,7 +89,7 @@ function ornamentRows(collector: Collector, opener: PrintOpener): readonly Row[]
     solidRow({
       height: 2,
       penalty: FORBIDDEN,
-      paint: ornamentPaint(collector, collector.column, { ornament, height: 1, at: null }),
+      paint: ornamentPaint(collector, collector.column, { ornament, rise: 0.5, at: null }),
     }),
   ];
 }

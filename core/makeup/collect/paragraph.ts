@@ -22,6 +22,8 @@ export function addParagraph(collector: Collector, node: Node, column: Column): 
 }
 
 function addRunning(collector: Collector, node: Node, column: Column): void {
+  if (collector.centred) collector.white(1);
+  collector.centred = false;
   const length = collector.leadInWaits ? leadInLength(node) : 0;
   const { kind, look: leadLook } = collector.design.leadIn;
   collector.leadInWaits = false;
@@ -69,13 +71,16 @@ function remembered<T>(make: () => T): () => T {
   };
 }
 
-/** A paragraph whose alignment the manuscript asks for: ragged, without indent. */
+/** A paragraph whose alignment the manuscript asks for: ragged, without indent; centred ones stand apart. */
 function addAligned(collector: Collector, node: Node, column: Column, align: 'start' | 'center' | 'end'): void {
   const { shop } = collector;
-  const look = column.look.hyphenate ? raggedLook(column.look) : column.look;
-  const text = shop.spans.of({ node, look, numberOf: collector.numberOf });
-  const broken = collector.watch(shop.break(text, shop.ragged(column.measure, align)));
-  collector.addRows(rowsOf(broken, { left: column.left }));
+  const text = shop.spans.of({ node, look: raggedLook(column.look), numberOf: collector.numberOf });
+  const shape = shop.ragged(column.measure, align);
+  const { broken, left } =
+    align === 'center' ? balanced(shop, text, shape) : { broken: shop.break(text, shape), left: 0 };
+  if ((align === 'center') !== collector.centred) collector.white(1);
+  collector.addRows(rowsOf(collector.watch(broken), { left: column.left + left }));
+  collector.centred = align === 'center';
   collector.flush = false;
 }
 
@@ -83,6 +88,7 @@ const raggedLooks = new WeakMap<Look, Look>();
 
 /** The same look without hyphens: the same object each time, since caches know looks by identity. */
 export function raggedLook(look: Look): Look {
+  if (!look.hyphenate) return look;
   const ragged = raggedLooks.get(look) ?? { ...look, hyphenate: false };
   raggedLooks.set(look, ragged);
   return ragged;

@@ -10,7 +10,7 @@ import { addAttribution, raggedLook } from './paragraph.ts';
 import { rowsOf, withPenalty } from './rows.ts';
 
 /** Cost of a page end inside a stanza, and between two of them. */
-const INSIDE_STANZA = 60;
+const INSIDE_STANZA = 220;
 const BETWEEN_STANZAS = 2;
 
 interface VerseLine {

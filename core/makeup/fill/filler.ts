@@ -3,14 +3,14 @@
  * it reads rows, costs and other lengths, and says which rows stand on which page and line.
  */
 import type { Side } from '#page';
-import type { Flow, Row } from '../flow.ts';
+import type { Flow, Paint, Row } from '../flow.ts';
 
 export interface PlacedRow {
   readonly row: Row;
   /** The grid line, from 0, on which the row's last line stands. */
   readonly line: number;
-  /** True for a scene break at the head or foot of the page: it shows its ornament. */
-  readonly edge: boolean;
+  /** What the row shows: its own paint, or a scene break's ornament at the head or foot of the page. */
+  readonly paint: Paint | null;
 }
 
 export interface PageContent {

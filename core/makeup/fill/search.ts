@@ -4,7 +4,7 @@
  * search lets paragraphs near them be a line longer or shorter.
  */
 import type { Side } from '#page';
-import type { Row } from '../flow.ts';
+import type { Paint, Row } from '../flow.ts';
 import { costOfEnd } from './costs.ts';
 import { type End, EndFinder } from './ends.ts';
 import type { Filler, FillRequest, PageContent, PlacedRow } from './filler.ts';
@@ -120,12 +120,19 @@ function contentOf(strip: Strip, end: End, place: { readonly index: number; read
   const placed: PlacedRow[] = [];
   let line = -1;
   rows.forEach((row: Row, index) => {
-    const atHead = index === 0;
-    const atFoot = index === rows.length - 1 && !place.last;
-    const edge = row.edge !== null && (atHead || atFoot);
-    line += edge && row.edge ? row.edge.height : row.height;
-    placed.push({ row, line, edge });
+    const edge = edgeOf(row, { head: index === 0, foot: index === rows.length - 1 && !place.last });
+    line += edge?.height ?? row.height;
+    placed.push({ row, line, paint: edge?.paint ?? row.paint });
   });
   const { flow } = strip;
   return { flow, rows: placed, notes: end.notes, short: end.short, first: place.index === 0, last: place.last };
+}
+
+/** What a scene break at an edge of the page shows instead of white. */
+function edgeOf(
+  row: Row,
+  at: { readonly head: boolean; readonly foot: boolean },
+): { readonly height: number; readonly paint: Paint } | null {
+  if (row.edge === null || !(at.head || at.foot)) return null;
+  return { height: row.edge.height, paint: at.head ? row.edge.head : row.edge.foot };
 }
