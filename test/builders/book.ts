@@ -16,12 +16,13 @@ import {
   schema,
 } from '#book';
 
-type Attributes = { readonly [name: string]: unknown };
-type Content = string | Node | readonly Content[];
-type Parts = readonly (Content | Attributes)[];
+export type Attributes = object;
+export type Content = string | Node | readonly Content[];
+/** Attributes may come first. Not readonly, so that `Parameters` can name it. */
+export type Parts = (Content | Attributes)[];
 
 /** The `book` node, with ids, checked against the schema. */
-export function book(...sections: readonly Node[]): Node {
+export function book(...sections: Node[]): Node {
   const counts = { section: 0, block: 0, note: 0 };
   const numbered = sections.map((each) => withIds(each, counts));
   const node = schema.node('book', null, numbered);
@@ -104,12 +105,12 @@ export const sup = marked('superscript');
 export const sub = marked('subscript');
 export const strike = marked('strikethrough');
 
-export function link(href: string, ...content: readonly Content[]): readonly Node[] {
+export function link(href: string, ...content: Content[]): readonly Node[] {
   return withMark(schema.marks.link.create({ href }), content);
 }
 
 /** A passage in another language: `lang('fr', 'bonjour')`. */
-export function lang(tag: string, ...content: readonly Content[]): readonly Node[] {
+export function lang(tag: string, ...content: Content[]): readonly Node[] {
   return withMark(schema.marks.language.create({ tag }), content);
 }
 
@@ -178,7 +179,7 @@ function container(name: string): (...parts: Parts) => Node {
   };
 }
 
-function marked(name: MarkName): (...content: readonly Content[]) => readonly Node[] {
+function marked(name: MarkName): (...content: Content[]) => readonly Node[] {
   return (...content) => withMark(schema.marks[name].create(), content);
 }
 
