@@ -3,7 +3,7 @@
  * subsets. The font enters the shaper when it is first needed, so that fallback faces cost nothing in most books.
  */
 import type { Embedding, FontFace, Shaped, ShapeSetting } from './face.ts';
-import { type Shaper, type ShaperFont, settingKey } from './shaper.ts';
+import { type CompiledSetting, type Shaper, type ShaperFont, settingKey } from './shaper.ts';
 import type { Subsetter } from './subsetter.ts';
 import type { FontTables } from './tables.ts';
 
@@ -12,6 +12,7 @@ const CACHE_LIMIT = 200_000;
 
 /** The caches of one setting. */
 interface SettingCache {
+  readonly setting: CompiledSetting;
   readonly words: Map<string, Shaped>;
   readonly spaces: Map<number, number>;
 }
@@ -50,7 +51,7 @@ export class LoadedFace implements FontFace {
   private font: ShaperFont | null = null;
   private readonly caches = new Map<string, SettingCache>();
   private lastSetting: ShapeSetting | null = null;
-  private lastCache: SettingCache = { words: new Map(), spaces: new Map() };
+  private lastCache: SettingCache | null = null;
   /** Nominal glyphs by pages of 256 characters, -1 where not yet asked for. */
   private readonly nominal: (Int32Array | undefined)[] = [];
 
@@ -100,10 +101,11 @@ export class LoadedFace implements FontFace {
   }
 
   shape(text: string, setting: ShapeSetting): Shaped {
-    const { words } = this.cacheOf(setting);
+    const cache = this.cacheOf(setting);
+    const { words } = cache;
     const known = words.get(text);
     if (known) return known;
-    const shaped = this.shaper.shape(this.opened(), text, setting);
+    const shaped = this.shaper.shape(this.opened(), text, cache.setting);
     if (words.size >= CACHE_LIMIT) words.clear();
     words.set(text, shaped);
     return shaped;
@@ -112,15 +114,12 @@ export class LoadedFace implements FontFace {
   spaceKerning(left: string, right: string, setting: ShapeSetting): number {
     const last = lastCodePoint(left);
     const first = right.codePointAt(0) ?? 0;
-    const { spaces } = this.cacheOf(setting);
+    const { spaces, setting: compiled } = this.cacheOf(setting);
     const key = last * 0x110000 + first;
     const known = spaces.get(key);
     if (known !== undefined) return known;
-    const kerning = this.measureSpace(
-      last ? String.fromCodePoint(last) : '',
-      first ? String.fromCodePoint(first) : '',
-      setting,
-    );
+    const texts = [last, first].map((code) => (code ? String.fromCodePoint(code) : ''));
+    const kerning = this.measureSpace(texts[0]!, texts[1]!, compiled);
     spaces.set(key, kerning);
     return kerning;
   }
@@ -147,18 +146,18 @@ export class LoadedFace implements FontFace {
     return points.length > 1 && points.every((part) => this.glyphOf(part.codePointAt(0)!) !== 0);
   }
 
-  private measureSpace(left: string, right: string, setting: ShapeSetting): number {
+  private measureSpace(left: string, right: string, setting: CompiledSetting): number {
     const width = (text: string) => (text === '' ? 0 : this.shaper.shape(this.opened(), text, setting).width);
     return width(`${left} ${right}`) - width(left) - width(' ') - width(right);
   }
 
   /** Callers hold on to their setting objects, so the last one's identity answers most calls. */
   private cacheOf(setting: ShapeSetting): SettingCache {
-    if (setting === this.lastSetting) return this.lastCache;
+    if (setting === this.lastSetting && this.lastCache) return this.lastCache;
     const key = settingKey(setting);
     let cache = this.caches.get(key);
     if (!cache) {
-      cache = { words: new Map(), spaces: new Map() };
+      cache = { setting: this.shaper.compile(setting), words: new Map(), spaces: new Map() };
       this.caches.set(key, cache);
     }
     this.lastSetting = setting;

@@ -3,6 +3,7 @@
  * shaper serves all faces; it keeps one buffer and copies results out at once.
  */
 import type { Shaped, ShapeSetting } from './face.ts';
+import { ArrayPool } from './pool.ts';
 import { scriptOf, tag } from './script.ts';
 import { type Pointer, startShaperModule, type WasmFunction, type WasmModule } from './wasm.ts';
 
@@ -16,7 +17,7 @@ const FEATURE_BYTES = 16;
 const EVERYWHERE = 0xffffffff;
 
 /** A setting with its features and language in the module's memory. */
-interface CompiledSetting {
+export interface CompiledSetting {
   readonly features: Pointer;
   readonly featureCount: number;
   readonly language: Pointer;
@@ -36,6 +37,7 @@ export class Shaper {
   private readonly scratch: Pointer;
   private pen: OutlinePen | null = null;
   private readonly hb: ShaperCalls;
+  private readonly pool = new ArrayPool();
 
   private constructor(private readonly module: WasmModule) {
     this.hb = shaperCalls(module);
@@ -58,10 +60,9 @@ export class Shaper {
   }
 
   /** Shapes a text of fewer than 65,536 UTF-16 units. */
-  shape(font: ShaperFont, text: string, setting: ShapeSetting): Shaped {
+  shape(font: ShaperFont, text: string, compiled: CompiledSetting): Shaped {
     if (text.length > 0xffff) throw new RangeError(`text of ${text.length} units is too long to shape at once`);
     const { hb, buffer } = this;
-    const compiled = this.compile(setting);
     hb.clear(buffer);
     hb.setDirection(buffer, compiled.direction);
     hb.setScript(buffer, scriptOf(text));
@@ -70,6 +71,22 @@ export class Shaper {
     hb.shape(font.pointer, buffer, compiled.features, compiled.featureCount);
     const count = hb.length(buffer);
     return this.copyResult(text, count, hb.infos(buffer, 0) >> 2, hb.positions(buffer, 0) >> 2);
+  }
+
+  /** Readies a setting; the same one for equal settings. */
+  compile(setting: ShapeSetting): CompiledSetting {
+    const key = settingKey(setting);
+    const known = this.settings.get(key);
+    if (known) return known;
+    const tags = setting.features === '' ? [] : setting.features.split(',');
+    const compiled = {
+      features: this.writeFeatures(tags),
+      featureCount: tags.length,
+      language: this.languageOf(setting.language),
+      direction: setting.direction === 'rtl' ? RIGHT_TO_LEFT : LEFT_TO_RIGHT,
+    };
+    this.settings.set(key, compiled);
+    return compiled;
   }
 
   /** The nominal glyph of a character, 0 where the font has none. */
@@ -95,26 +112,39 @@ export class Shaper {
 
   private copyResult(text: string, count: number, infos: number, positions: number): Shaped {
     const words = this.module.words;
-    const glyphs = new Uint16Array(count);
-    const advances = new Int32Array(count);
-    const clusters = new Uint16Array(count);
+    const glyphs = this.pool.units(count);
+    const advances = this.pool.words(count);
     let width = 0;
     let flagged = 0;
     let moved = 0;
+    let inOrder = true;
     for (let i = 0; i < count; i++) {
       const info = infos + i * RECORD;
       const position = positions + i * RECORD;
       glyphs[i] = words[info]!;
       flagged |= words[info + 1]!;
-      clusters[i] = words[info + 2]!;
+      inOrder = inOrder && words[info + 2] === i;
       const advance = words[position]!;
       advances[i] = advance;
       width += advance;
       moved |= words[position + 2]! | words[position + 3]!;
     }
-    const unsafe = flagged & UNSAFE_TO_BREAK ? flagsOf(words, infos, count) : null;
+    const clusters = inOrder ? this.pool.rising(count) : this.clustersOf(words, infos, count);
+    const unsafe = flagged & UNSAFE_TO_BREAK ? this.flagsOf(words, infos, count) : null;
     const offsets = moved === 0 ? null : offsetsOf(words, positions, count);
     return { text, glyphs, advances, offsets, clusters, unsafe, width };
+  }
+
+  private clustersOf(words: Int32Array, infos: number, count: number): Uint16Array {
+    const clusters = this.pool.units(count);
+    for (let i = 0; i < count; i++) clusters[i] = words[infos + i * RECORD + 2]!;
+    return clusters;
+  }
+
+  private flagsOf(words: Int32Array, infos: number, count: number): Uint8Array {
+    const flags = this.pool.bytes(count);
+    for (let i = 0; i < count; i++) flags[i] = words[infos + i * RECORD + 1]! & UNSAFE_TO_BREAK;
+    return flags;
   }
 
   private writeText(text: string): Pointer {
@@ -127,21 +157,6 @@ export class Shaper {
     const start = this.textPointer >> 1;
     for (let i = 0; i < text.length; i++) units[start + i] = text.charCodeAt(i);
     return this.textPointer;
-  }
-
-  private compile(setting: ShapeSetting): CompiledSetting {
-    const key = settingKey(setting);
-    const known = this.settings.get(key);
-    if (known) return known;
-    const tags = setting.features === '' ? [] : setting.features.split(',');
-    const compiled = {
-      features: this.writeFeatures(tags),
-      featureCount: tags.length,
-      language: this.languageOf(setting.language),
-      direction: setting.direction === 'rtl' ? RIGHT_TO_LEFT : LEFT_TO_RIGHT,
-    };
-    this.settings.set(key, compiled);
-    return compiled;
   }
 
   private writeFeatures(tags: readonly string[]): Pointer {
@@ -167,12 +182,6 @@ export class Shaper {
 /** A setting as a string, for caches. */
 export function settingKey(setting: ShapeSetting): string {
   return `${setting.features}|${setting.language}|${setting.direction}`;
-}
-
-function flagsOf(words: Int32Array, infos: number, count: number): Uint8Array {
-  const flags = new Uint8Array(count);
-  for (let i = 0; i < count; i++) flags[i] = words[infos + i * RECORD + 1]! & UNSAFE_TO_BREAK;
-  return flags;
 }
 
 function offsetsOf(words: Int32Array, positions: number, count: number): Int32Array {
