@@ -1,0 +1,86 @@
+import { expect, test } from 'vitest';
+import { builtInDesigns, type DesignSettings, resolveForEbook } from '#design';
+import { makeEbook } from '#ebook';
+import { book, bookValue, chapter, p } from '../builders/book.ts';
+import { filesOf, request } from './request.ts';
+import { richBook } from './rich.ts';
+
+function styleOf(change: (settings: DesignSettings) => DesignSettings = (same) => same, language = 'en'): string {
+  const [settings] = builtInDesigns;
+  if (!settings) throw new RangeError('no built-in design');
+  const value = bookValue(book(chapter('One', p('It was the fourteenth.'))), { metadata: { language } });
+  const files = filesOf(makeEbook(request(value, { design: resolveForEbook(change(settings)) })));
+  return files.get('EPUB/style.css') ?? '';
+}
+
+// FACTS A-17 (displayTransformability) and E-43 (CSS requirements of EPUB 3.3).
+test('nothing in the style sheet stands against a reader’s settings', () => {
+  const css = styleOf();
+  expect(css).not.toMatch(/\d(px|pt|mm|cm|in)\b/);
+  expect(css).not.toMatch(/!important|position|direction|unicode-bidi/);
+  expect(css).not.toMatch(/(?:^|[;{\s])(?:background-)?color: (?!inherit)/);
+});
+
+test('each class that the text uses is known to the style sheet, save names of kinds and set-off forms', () => {
+  const files = filesOf(makeEbook(request(richBook())));
+  const css = files.get('EPUB/style.css') ?? '';
+  const used = new Set<string>();
+  for (const [path, text] of files) {
+    if (!path.endsWith('.xhtml')) continue;
+    for (const match of text.matchAll(/ class="([^"]*)"/g))
+      for (const name of (match[1] ?? '').split(' ')) used.add(name);
+  }
+  const unstyled = [...used].filter((name) => !new RegExp(`\\.${name}(?![\\w-])`).test(css)).sort();
+  expect(unstyled).toEqual([
+    'about-author',
+    'acknowledgments',
+    'afterword',
+    'also-by',
+    'appendix',
+    'bibliography',
+    'chapter',
+    'colophon',
+    'contents',
+    'discussion',
+    'document',
+    'epilogue',
+    'excerpt',
+    'foreword',
+    'generated',
+    'glossary',
+    'index',
+    'interlude',
+    'introduction',
+    'letter',
+    'note',
+    'other',
+    'preface',
+    'prologue',
+  ]);
+});
+
+test('every file that the style sheet names is there', () => {
+  const files = filesOf(makeEbook(request(richBook())));
+  const named = [...(files.get('EPUB/style.css') ?? '').matchAll(/url\("([^"]*)"\)/g)].map(
+    (match) => `EPUB/${match[1]}`,
+  );
+  expect(named.length).toBeGreaterThan(3);
+  for (const path of named) expect([...files.keys()]).toContain(path);
+});
+
+test('a drop cap is the design’s wish, and the lead-in then stays away', () => {
+  const css = styleOf((settings) => ({ ...settings, leadIn: { kind: 'dropCap', dropLines: 3 } }));
+  expect(css).toContain('p.opening::first-letter');
+  expect(styleOf()).not.toContain('::first-letter');
+});
+
+test('a book that is read from the right is laid out from the right', () => {
+  expect(styleOf(undefined, 'he')).toMatch(/p\.line \{ padding-right/);
+  expect(styleOf()).toMatch(/p\.line \{ padding-left/);
+});
+
+test('figures come as the design has them, also inside small capitals', () => {
+  const css = styleOf();
+  expect(css).toMatch(/body \{[^}]*font-variant-numeric: oldstyle-nums/);
+  expect(css).toMatch(/\.lead-in \{ font-variant: small-caps; font-variant-numeric: oldstyle-nums/);
+});
