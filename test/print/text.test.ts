@@ -2,8 +2,9 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { Page } from '#page';
 import { type FontLibrary, loadFontLibrary } from '#type';
+import { blockFont } from '../type/blocks.ts';
 import { fontFile, fontModules, hebrewFile, textFiles } from '../type/fonts.ts';
-import { contents, fontLines, type LineLook, listed, page, print, request, setLine, traced } from './press.ts';
+import { contents, fontLines, type LineLook, listed, page, picture, print, request, setLine, traced } from './press.ts';
 
 let library: FontLibrary;
 let regular: LineLook;
@@ -100,6 +101,18 @@ describe('text read back', () => {
     expect(second!.replace(/[\u202a-\u202e]/gu, '')).toBe('שלום');
     expect(third).toBe('🙂');
     expect(fontLines(print(request(library, [set])))).toHaveLength(4);
+  });
+
+  test('a face with CFF outlines', async () => {
+    const file = { family: 'Blocks', weight: 400, italic: false, bytes: blockFont() };
+    const blocks = await loadFontLibrary([file], fontModules());
+    const { regular: face } = blocks.family('Blocks');
+    const set = page(0, (to) => setLine(to, 'AB E', [1, 6], { face, size: 10 }), { size: { width: 22, height: 8 } });
+    const made = print(request(blocks, [set]));
+    expect(fontLines(made)[0]).toMatch(/\+Blocks +CID Type 0C/);
+    expect(made.run('pdftotext', '-raw', 'FILE', '-').trim()).toBe('AB E');
+    // Bars 1, 2 and 5 points high and 4 wide, half a point from the pen.
+    expect(picture(made)[5]!.match(/[#+]+/g)).toHaveLength(3);
   });
 
   test('furniture is set off as artifact', () => {

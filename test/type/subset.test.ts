@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest';
-import { type FontFace, loadFontLibrary, readFontTables } from '#type';
+import { type FontFace, fontTable, loadFontLibrary, readFontTables } from '#type';
+import { ADVANCE, blockFont } from './blocks.ts';
 import { fontModules, testLibrary } from './fonts.ts';
 
 let face: FontFace;
@@ -49,6 +50,27 @@ describe('subsets for an ebook', () => {
     // The name table holds UTF-16; the licence of the face is the SIL Open Font License.
     const utf16 = [...'SIL Open Font License'].flatMap((letter) => [0, letter.charCodeAt(0)]);
     expect(Buffer.from(subset).includes(Buffer.from(utf16))).toBe(true);
+  });
+});
+
+describe('CFF outlines', () => {
+  const setting = { features: '', language: 'en', direction: 'ltr' } as const;
+
+  test('are shaped, drawn and measured', async () => {
+    const blocks = await loaded(blockFont());
+    expect([blocks.cff, blocks.postScriptName, blocks.xHeight, blocks.capHeight]).toEqual([true, 'Blocks', 300, 500]);
+    expect(blocks.shape('A E', setting).width).toBe(3 * ADVANCE);
+    expect(blocks.inkOf(blocks.glyphOf(0x43))).toEqual([50, 0, 450, 300]);
+    expect(blocks.outline(blocks.glyphOf(0x41))).toBe('M50 0L450 0L450 100L50 100L50 0Z');
+  });
+
+  test('subsets keep them', async () => {
+    const blocks = await loaded(blockFont());
+    const outlines = fontTable(blocks.subset([blocks.glyphOf(0x43)]), 'CFF ')!;
+    expect(outlines.length).toBeLessThan(fontTable(blockFont(), 'CFF ')!.length);
+    const small = await loaded(blocks.subsetForText([0x43]));
+    expect(small.inkOf(small.glyphOf(0x43))).toEqual([50, 0, 450, 300]);
+    expect(small.has(0x41)).toBe(false);
   });
 });
 
