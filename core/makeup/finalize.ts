@@ -10,8 +10,28 @@ const NOTE_RULE_WIDTH = 0.22;
 const NOTE_RULE = 0.4;
 const NOTE_RULE_RISE = 1.45;
 
-/** The finished page. */
+const finished = new WeakMap<PageContent, { readonly key: string; readonly page: Page }>();
+
+/** The finished page: the very same one where nothing on it changed. */
 export function finishPage(page: PlannedPage, design: PrintDesign, furniture: Furniture): Page {
+  if (page.content === null) return setPage(page, design, furniture);
+  const key = keyOf(page, design, furniture);
+  const known = finished.get(page.content);
+  if (known?.key === key) return known.page;
+  const made = setPage(page, design, furniture);
+  finished.set(page.content, { key, page: made });
+  return made;
+}
+
+/** All that a page shows besides its contents. */
+function keyOf(page: PlannedPage, design: PrintDesign, furniture: Furniture): string {
+  const { trim, firstBaseline } = design.frame;
+  const frame = [leftOf(page, design), firstBaseline, trim.width, trim.height];
+  const { label, value, printed } = page.folio;
+  return JSON.stringify([page.index, label, value, printed, furniture.headOf(page), page.section.id, ...frame]);
+}
+
+function setPage(page: PlannedPage, design: PrintDesign, furniture: Furniture): Page {
   const builder = new PageBuilder();
   const left = leftOf(page, design);
   if (page.content) {
