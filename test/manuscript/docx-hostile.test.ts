@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { readDocx } from '#manuscript';
 import { docx, NAMESPACES, p, r } from '../builders/docx.ts';
 import { bytesOf, png } from './docxPictures.ts';
-import { line, paragraphs, problemOf, readFreely } from './docxReading.ts';
+import { line, manuscriptOf, paragraphs, problemOf, readFreely } from './docxReading.ts';
 
 const good = docx([p('A fine book')]);
 
@@ -32,6 +32,44 @@ function spoilDirectory(bytes: Uint8Array, part: string, change: (view: DataView
     }
   }
   throw new RangeError(`no part ${part}`);
+}
+
+/** The same container with every size and offset of its directory moved to ZIP64 fields. */
+function widened(bytes: Uint8Array): Uint8Array {
+  const view = new DataView(bytes.buffer, bytes.byteOffset);
+  const end = bytes.length - 22;
+  const start = view.getUint32(end + 16, true);
+  const records: Uint8Array[] = [];
+  for (let at = start; at < end; ) {
+    const head = bytes.slice(at, at + 46 + view.getUint16(at + 28, true));
+    at += head.length;
+    const old = new DataView(head.buffer);
+    const field = new DataView(new ArrayBuffer(28));
+    field.setUint16(0, 1, true);
+    field.setUint16(2, 24, true);
+    [24, 20, 42].forEach((from, index) => {
+      field.setUint32(4 + index * 8, old.getUint32(from, true), true);
+      old.setUint32(from, 0xffffffff, true);
+    });
+    old.setUint16(30, 28, true);
+    records.push(head, new Uint8Array(field.buffer));
+  }
+  const size = records.reduce((sum, each) => sum + each.length, 0);
+  const tail = new DataView(new ArrayBuffer(56 + 20 + 22));
+  tail.setUint32(0, 0x06064b50, true);
+  tail.setUint32(32, records.length / 2, true);
+  tail.setUint32(40, size, true);
+  tail.setUint32(48, start, true);
+  tail.setUint32(56, 0x07064b50, true);
+  tail.setUint32(64, start + size, true);
+  tail.setUint32(76, 0x06054b50, true);
+  tail.setUint16(86, 0xffff, true);
+  tail.setUint32(92, 0xffffffff, true);
+  return Uint8Array.from([
+    ...bytes.subarray(0, start),
+    ...records.flatMap((each) => [...each]),
+    ...new Uint8Array(tail.buffer),
+  ]);
 }
 
 describe('something else under the name', () => {
@@ -82,8 +120,10 @@ describe('broken containers', () => {
     expect(problemOf(bomb)).toContain('unpacks to far more');
   });
 
-  it('that really unpack to more than a book', () => {
-    expect(problemOf(withMain(new Uint8Array(40 * 1024 * 1024)))).toContain('unpacks to far more');
+  it('that grow out of all proportion, even in a part that nobody reads', () => {
+    const bomb = docx([p('x')], { parts: { 'word/extra.bin': new Uint8Array(5000) } });
+    const claim = spoilDirectory(bomb, 'word/extra.bin', (view, at) => view.setUint32(at + 24, 70_000_000, true));
+    expect(problemOf(claim)).toContain('unpacks to far more');
   });
 
   it('that unpack to more than they claim', () => {
@@ -108,6 +148,10 @@ describe('broken containers', () => {
     expect(problemOf(zipSync(files))).toContain('10001 parts');
   });
 
+  it('with sizes in 64 bits are read', () => {
+    expect(paragraphs(manuscriptOf(widened(good))).map(line)).toEqual(['A fine book']);
+  });
+
   it('with other upper and lower case in part names are read', () => {
     const parts = { 'word/document.xml': null, 'Word/Document.xml': document('<w:p><w:r><w:t>Hi</w:t></w:r></w:p>') };
     expect(paragraphs(readFreely([], { parts })).map(line)).toEqual(['Hi']);
@@ -123,6 +167,12 @@ describe('broken XML', () => {
     ['unknown entity', document('<w:p><w:r><w:t>&boom;</w:t></w:r></w:p>')],
   ])('%s is refused by part', (_, xml) => {
     expect(problemOf(withMain(xml))).toContain('word/document.xml is not well-formed XML');
+  });
+
+  it('in the file properties only costs title and author', () => {
+    const manuscript = readFreely([p('x')], { parts: { 'docProps/core.xml': '<cp:coreProperties' } });
+    expect(manuscript.properties.title).toBeNull();
+    expect(manuscript.remarks).toMatchObject([{ kind: 'file-properties' }]);
   });
 
   it('in another part is refused by that part', () => {

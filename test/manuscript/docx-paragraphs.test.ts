@@ -185,6 +185,12 @@ describe('tables and frames', () => {
     ]);
   });
 
+  it('says so where a whole document is embedded', () => {
+    const manuscript = read([p('before'), xml('<w:altChunk r:id="rId1"/>'), p('after')]);
+    expect(paragraphs(manuscript).map(line)).toEqual(['before', 'after']);
+    expect(remarks(manuscript)).toEqual({ 'embedded-document': 1 });
+  });
+
   it('keeps words of blocks that stand where the schema has none', () => {
     const inside = '<w:p><w:r><w:t>inner</w:t></w:r></w:p><w:r><w:t>outer</w:t></w:r>';
     expect(paragraphs(read([p(xml(inside))])).map(line)).toEqual(['outer', 'inner']);

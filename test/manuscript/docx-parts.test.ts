@@ -90,6 +90,17 @@ describe('pictures', () => {
     expect(only(paragraphs(manuscript)[0]!.inlines)).toMatchObject({ alt: 'A gate', width: 90 });
   });
 
+  it('are found under names in other scripts and with spaces', () => {
+    const blip = (id: string) => rx(`<w:drawing><a:blip r:embed="${id}"/></w:drawing>`);
+    const manuscript = read([p([blip('a'), blip('b')])], {
+      relationships:
+        '<Relationship Id="a" Type="x/image" Target="media/Mühle%201.png"/>' +
+        '<Relationship Id="b" Type="x/image" Target="media/Mühle 1.PNG"/>',
+      parts: { 'word/media/Mühle 1.png': png(3, 3) },
+    });
+    expect([manuscript.assets.size, manuscript.remarks]).toEqual([1, []]);
+  });
+
   it('fall back to the vector form', () => {
     const blip =
       '<w:drawing><a:blip r:embed="emf"><a:extLst><a:ext><asvg:svgBlip ' +

@@ -13,7 +13,12 @@ export function read(blocks: readonly Piece[], options: DocxOptions = {}): RawMa
 
 /** Reads without that law, for what adds to the text or takes from it by intention. */
 export function readFreely(blocks: readonly Piece[], options: DocxOptions = {}): RawManuscript {
-  const outcome = readDocx(docx(blocks, options), 'book.docx');
+  return manuscriptOf(docx(blocks, options));
+}
+
+/** Reads bytes that must be readable. */
+export function manuscriptOf(bytes: Uint8Array): RawManuscript {
+  const outcome = readDocx(bytes, 'book.docx');
   if (!outcome.ok) throw new Error(outcome.problem);
   return outcome.value;
 }

@@ -4,11 +4,11 @@ export const LIMITS = {
   entries: 10_000,
   /** Bytes of one part after unpacking. */
   partBytes: 256 * 1024 * 1024,
-  /** Bytes of all parts unpacked while one file is read. */
+  /** Bytes of all parts after unpacking. */
   totalBytes: 512 * 1024 * 1024,
   /** A part above `ratioFrom` bytes that grew more than this many times is taken for a bomb (prose packs 4 to 20). */
   ratio: 200,
-  ratioFrom: 16 * 1024 * 1024,
+  ratioFrom: 64 * 1024 * 1024,
   /** Elements inside each other; real files stay below a hundred. */
   depth: 256,
   /** Elements of one part, and paragraphs among them: a long novel has some 6,000 paragraphs. */

@@ -97,7 +97,13 @@ class Reader {
 
   private readProperties(): RawManuscript['properties'] {
     const scope = new PropertiesScope();
-    this.readRelated('core-properties', '', scope);
+    try {
+      this.readRelated('core-properties', '', scope);
+    } catch (problem) {
+      // Title and author in the file's properties are only hints; the text can be read without them.
+      if (!(problem instanceof Unreadable)) throw problem;
+      this.remarks.add('file-properties');
+    }
     return scope.properties();
   }
 

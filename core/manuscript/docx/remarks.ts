@@ -18,6 +18,7 @@ const MESSAGES = {
   'linked-image': 'Pictures that the file only links to were left out.',
   'missing-note': 'Notes are referred to but missing from the file.',
   'unsafe-link': 'Links to scripts or local files were taken as plain text.',
+  'file-properties': 'The title and author noted in the file could not be read.',
   'embedded-document': 'Documents embedded in the file were left out.',
 } as const;
 
