@@ -1,7 +1,7 @@
 /** A paragraph whose breaks are chosen. In: copy, galley and solution; out: its lines, and each line set on a page. */
 import type { NoteId, Points } from '#base';
 import type { PageBuilder } from '#page';
-import { HYPHEN, TEAR } from './breaker/breakList.ts';
+import { DIVIDED, HYPHEN, TEAR } from './breaker/breakList.ts';
 import { type LineFit, lineOf } from './breaker/line.ts';
 import type { LineWidths, Solution } from './breaker/search.ts';
 import type { BreakSettings } from './settings.ts';
@@ -9,7 +9,7 @@ import type { Copy } from './text/copy.ts';
 import type { Galley } from './text/galley.ts';
 import { hangAtStart } from './text/hang.ts';
 import { endPiece, LineWriter, partAt, type Spacing, type Stretch } from './text/setLine.ts';
-import { partWidth, sourceOf, type Word, widthUpTo } from './text/word.ts';
+import { type Cut, divisionsOf, partWidth, sourceOf, tearsOf, type Word, widthUpTo } from './text/word.ts';
 import type { BrokenLine, BrokenParagraph, MissingCharacter, ParagraphShape, Placing } from './types.ts';
 
 export interface SetParts {
@@ -83,16 +83,8 @@ export class SetParagraph implements BrokenParagraph {
       while (fromPiece < toPiece && copy.pieces[fromPiece]!.kind === 'space') fromPiece++;
     }
     const toCut = galley.cuts[end]!;
-    const divided = toCut > 0 && this.isDivided(end, toPiece, toCut);
+    const divided = (galley.list.flags[end]! & DIVIDED) !== 0;
     return { copy, fromPiece, fromCut, toPiece, toCut, divided };
-  }
-
-  /** A hyphen is added where the word has none of its own before the cut. */
-  private isDivided(end: number, piece: number, cut: number): boolean {
-    const { copy, galley } = this.parts;
-    if (!(galley.list.flags[end]! & HYPHEN)) return false;
-    const word = copy.pieces[piece] as Word;
-    return !word.cuts.some((own) => own.at === cut);
   }
 
   private offsetsOf(stretch: Stretch): { from: number; to: number } {
@@ -153,12 +145,13 @@ function errorAt(stretch: Stretch, index: number): number {
   if (from === 0 && to === word.text.length) return 0;
   const reckoned = widthUpTo(word, to) - widthUpTo(word, from);
   if (to === word.text.length) return partWidth(word, from, to, false) + word.fount.tracking - reckoned;
-  const cut = cutOf(word, to);
+  const cut = cutOf(word, to, hyphen);
   return partWidth(word, from, to, hyphen) - (reckoned + (cut?.end ?? 0));
 }
 
-function cutOf(word: Word, at: number): { readonly end: number } | undefined {
-  return word.cuts.find((cut) => cut.at === at) ?? word.divisions?.find((cut) => cut.at === at);
+function cutOf(word: Word, at: number, hyphen: boolean): Cut | undefined {
+  if (hyphen) return divisionsOf(word).find((cut) => cut.at === at);
+  return word.cuts.find((cut) => cut.at === at) ?? tearsOf(word).find((cut) => cut.at === at);
 }
 
 function gapsOf(stretch: Stretch): number {

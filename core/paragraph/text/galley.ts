@@ -26,7 +26,7 @@ const LONE_WORD = 5;
 /** Letters that a divided word must bring to the last line (The Chicago Manual of Style 2.116). */
 const STUB = 4;
 /** Price of tearing a word: more than any other break's, less than a line that runs over. */
-const TEAR_COST = 5_000;
+const TEAR_COST = 1e12;
 const LETTER = /[\p{L}\p{N}]/u;
 const LETTERS = /[\p{L}\p{N}]/gu;
 const SENTENCE_END = /[.?!:\u2026][\u2019\u201d"')\]]*$/;
@@ -115,9 +115,9 @@ export class GalleyBuilder {
     this.items.box(word.width - width);
   }
 
-  private cut(word: Word, index: number, cut: Cut | Tear): void {
+  private cut(word: Word, index: number, cut: Cut): void {
     const flags = flagsOf(cut.kind);
-    const at = this.items.penalty(cut.kind === 'tear' ? TEAR_COST : this.cutCost(word, index, cut), flags);
+    const at = this.items.penalty(this.cutCost(word, index, cut), flags);
     this.note(at, index, cut.at);
     if (!this.options.hang) {
       this.items.change(at, cut.end, 0);
@@ -145,6 +145,7 @@ export class GalleyBuilder {
 
   private cutCost(word: Word, index: number, cut: Cut): number {
     const { settings } = this;
+    if (cut.kind === 'torn') return TEAR_COST;
     if (cut.kind !== 'divided') return this.costOf(cut.kind);
     if (cut.compound) return settings.compoundPenalty;
     return word.capital && !this.startsSentence(index) ? settings.properNamePenalty : settings.hyphenPenalty;
@@ -237,9 +238,9 @@ function lettersFrom(copy: Copy, piece: number, cut: number): number {
   return letters;
 }
 
-function flagsOf(kind: Cut['kind'] | 'tear'): number {
+function flagsOf(kind: Cut['kind']): number {
   switch (kind) {
-    case 'tear':
+    case 'torn':
       return TEAR;
     case 'divided':
       return HYPHEN | DIVIDED;
@@ -250,17 +251,7 @@ function flagsOf(kind: Cut['kind'] | 'tear'): number {
   }
 }
 
-interface Tear {
-  readonly kind: 'tear';
-  readonly at: number;
-  readonly width: number;
-  readonly end: number;
-}
-
-function withTears(word: Word, cuts: readonly Cut[]): readonly (Cut | Tear)[] {
+function withTears(word: Word, cuts: readonly Cut[]): readonly Cut[] {
   const taken = new Set(cuts.map((cut) => cut.at));
-  const tears = tearsOf(word)
-    .filter(({ at }) => !taken.has(at))
-    .map(({ at, width }): Tear => ({ kind: 'tear', at, width, end: 0 }));
-  return [...cuts, ...tears].sort((a, b) => a.at - b.at);
+  return [...cuts, ...tearsOf(word).filter(({ at }) => !taken.has(at))].sort((a, b) => a.at - b.at);
 }

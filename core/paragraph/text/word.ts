@@ -4,7 +4,7 @@
  */
 import type { FontFace, Shaped } from '#type';
 import type { Fount } from './fount.ts';
-import { cutsOf } from './opportunities.ts';
+import { type CutKind, cutsOf } from './opportunities.ts';
 
 /** A stretch of a word in one face. */
 export interface Segment {
@@ -20,8 +20,8 @@ export interface Segment {
 export interface Cut {
   /** Offset in the word's text. */
   readonly at: number;
-  /** `divided`: a hyphen is added; the others are breaks that the text itself offers. */
-  readonly kind: 'divided' | 'hyphen' | 'dash' | 'other';
+  /** `divided`: a hyphen is added; `torn`: an emergency; the others are breaks that the text itself offers. */
+  readonly kind: CutKind | 'divided' | 'torn';
   /** Width of the word up to here, as part of the whole. */
   readonly width: number;
   /** What cutting here adds to the first part. */
@@ -167,11 +167,11 @@ function isUnsafe(word: Word, at: number): boolean {
 }
 
 /** Places at which a word can be torn when nothing else helps: between its clusters. */
-export function tearsOf(word: Word): readonly { readonly at: number; readonly width: number }[] {
+export function tearsOf(word: Word): readonly Cut[] {
   const places = new Set<number>();
   for (const { shaped, from } of word.segments) for (const cluster of shaped.clusters) places.add(from + cluster);
   places.delete(0);
-  return [...places].sort((a, b) => a - b).map((at) => ({ at, width: widthUpTo(word, at) }));
+  return [...places].sort((a, b) => a - b).map((at) => cutAt(word, at, 'torn', false));
 }
 
 /** The source offset of an offset in a word's text. */
