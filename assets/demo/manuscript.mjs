@@ -126,8 +126,7 @@ class Writer {
     const paragraphs = section.blocks.flatMap((block) => {
       if (block.kind !== 'paragraph') return [];
       const lead = block.role === 'attribution' ? [new TextRun('--')] : [];
-      const emphasised = section.kind === 'dedication' ? { italics: true } : {};
-      return [new Paragraph({ alignment, children: [...lead, ...this.#runs(block.spans, {}, emphasised)] })];
+      return [new Paragraph({ alignment, children: [...lead, ...this.#runs(block.spans, {})] })];
     });
     return [...empties(section.kind === 'copyright' ? 14 : 7), ...paragraphs, pageBreak()];
   }
@@ -195,7 +194,7 @@ class Writer {
 
   /** @param {Prose} block @param {Record<string, string>} manner @param {number} index */
   #paragraph(block, manner, index) {
-    const runs = this.#runs(block.spans, manner, {}, index);
+    const runs = this.#runs(block.spans, manner, index);
     switch (block.role) {
       case 'sign':
       case 'telegram':
@@ -214,9 +213,9 @@ class Writer {
   /**
    * @param {readonly Span[]} spans
    * @param {Record<string, string>} manner
-   * @param {{ italics?: boolean }} look
+   * @param {number} index the paragraph's number in its section
    */
-  #runs(spans, manner, look = {}, index = 0) {
+  #runs(spans, manner, index = 0) {
     const texts = typed(
       spans.map((span) => (span.kind === 'text' ? span.text : '')),
       manner,
@@ -225,7 +224,7 @@ class Writer {
     return spans.map((span, i) => {
       if (span.kind === 'note') return this.#note(span.spans);
       const emphasis = manner['emphasis'] === 'underline' ? { underline: {} } : { italics: true };
-      const options = { ...look, ...(span.emphasis ? emphasis : {}), ...lines(texts[i] ?? '') };
+      const options = { ...(span.emphasis ? emphasis : {}), ...lines(texts[i] ?? '') };
       const change = { author: 'Maren', date: this.#written };
       if (span.change === 'none') return new TextRun(options);
       this.#changes += 1;

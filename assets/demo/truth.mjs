@@ -5,6 +5,9 @@
 /** @typedef {import('./source.mjs').Section} Section */
 /** @typedef {import('./source.mjs').Span} Span */
 
+/** Between the lines of a heading that stands on more than one; a heading reads as one line. */
+const LINE_END = ' / ';
+
 const WORD = /[\p{L}\p{M}\p{N}]+(?:['\u2019][\p{L}\p{M}\p{N}]+)*/gu;
 
 /**
@@ -30,7 +33,8 @@ function count(section) {
       counts.emphases += block.spans.filter((span) => span.kind === 'text' && span.emphasis).length;
     }
   }
-  return { kind: section.kind, heading: section.heading, title: section.title, ...counts };
+  const heading = section.heading?.replace(LINE_END, ': ') ?? null;
+  return { kind: section.kind, heading, title: section.title, ...counts };
 }
 
 /** @param {string} text */
