@@ -2,6 +2,7 @@
  * What the writers of one ebook share (`BookContext`) and what the writers of one of its files share (`FileContext`):
  * which ids are taken, where page breaks fall, which pictures are used.
  */
+import type { Node } from 'prosemirror-model';
 import type { EditionView, ViewNote } from '#book';
 import type { EbookDesign } from '#design';
 import { elementIdOf } from './names.ts';
@@ -50,6 +51,11 @@ export class FileContext {
   /** The markers of the pages that begin with a block that is no text. */
   pageBreaksAt(id: unknown): string {
     return typeof id === 'string' ? this.book.pages.writeAll(id, this.path) : '';
+  }
+
+  /** The markers of the pages that begin with a text block's first character, to stand before its heading. */
+  firstPageBreaksOf(textblock: Node): string {
+    return this.book.pages.writeFirst(String(textblock.attrs['id'] ?? ''), this.path);
   }
 
   /** The address of a block, note or section that stands in the file `target`, as seen from this one. */

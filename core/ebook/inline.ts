@@ -11,8 +11,6 @@ import { attributes, escapeAttribute, escapeText } from './xml.ts';
 export interface InlineOptions {
   /** Offset at which the lead-in ends; 0 or absent for none. */
   readonly leadIn?: number;
-  /** True where the page breaks before the first character have been written already. */
-  readonly withoutFirstBreaks?: boolean;
 }
 
 const NO_OPTIONS: InlineOptions = {};
@@ -23,8 +21,7 @@ export function renderInline(node: Node, file: FileContext, options: InlineOptio
   const breaks = file.book.pages.offsetsIn(block);
   const only = node.childCount === 1 ? node.child(0) : null;
   if (only?.isText && only.marks.length === 0 && breaks === null && !options.leadIn) return escapeText(only.text ?? '');
-  const first = options.withoutFirstBreaks ? breaksBeforeText(breaks) : 0;
-  return new InlineWriter(file, block, breaks ?? [], { first, leadIn: options.leadIn ?? 0 }).write(node);
+  return new InlineWriter(file, block, breaks ?? [], options.leadIn ?? 0).write(node);
 }
 
 /**
@@ -32,24 +29,14 @@ export function renderInline(node: Node, file: FileContext, options: InlineOptio
  * inside it their labels would become part of its name.
  */
 export function headingText(node: Node, file: FileContext): { readonly before: string; readonly text: string } {
-  const block = String(node.attrs['id'] ?? '');
-  const { pages } = file.book;
-  let before = '';
-  for (let index = 0; index < breaksBeforeText(pages.offsetsIn(block)); index++) {
-    before += pages.write(block, index, file.path);
-  }
-  return { before, text: renderInline(node, file, { withoutFirstBreaks: true }) };
-}
-
-function breaksBeforeText(breaks: readonly number[] | null): number {
-  return breaks?.filter((offset) => offset <= 0).length ?? 0;
+  const before = file.firstPageBreaksOf(node);
+  return { before, text: renderInline(node, file) };
 }
 
 class InlineWriter {
   private out = '';
   private offset = 0;
-  private nextBreak: number;
-  private readonly leadIn: number;
+  private nextBreak = 0;
   private inLeadIn = false;
   private readonly open: { readonly mark: Mark; readonly close: string }[] = [];
 
@@ -57,11 +44,8 @@ class InlineWriter {
     private readonly file: FileContext,
     private readonly block: string,
     private readonly breaks: readonly number[],
-    options: { readonly first: number; readonly leadIn: number },
-  ) {
-    this.nextBreak = options.first;
-    this.leadIn = options.leadIn;
-  }
+    private readonly leadIn: number,
+  ) {}
 
   write(node: Node): string {
     this.writeBreaksAt(0);

@@ -2,7 +2,7 @@
  * The heading of a section as XHTML: number, title and subtitle. In: a section of the view; out: the header, its rank
  * and the name that navigation uses.
  */
-import { type Heading, headingOf, sectionLabel, sectionName, type ViewSection } from '#book';
+import { type Heading, headingOf, type SectionKind, sectionLabel, sectionName, type ViewSection } from '#book';
 import type { EbookDesign, EbookOpener } from '#design';
 import type { BookContext, FileContext } from './context.ts';
 import { headingText, renderInline } from './inline.ts';
@@ -10,10 +10,19 @@ import { attributes, escapeText } from './xml.ts';
 
 export type OpenerRole = 'part' | 'chapter' | 'matter';
 
+/** Kinds that open like a chapter. */
+const NARRATIVE: ReadonlySet<SectionKind> = new Set<SectionKind>([
+  'prologue',
+  'chapter',
+  'interlude',
+  'epilogue',
+  'excerpt',
+]);
+
 /** Which of the design's openers a section has. */
 export function openerRoleOf(section: ViewSection): OpenerRole {
   if (section.kind === 'part') return 'part';
-  return section.matter === 'body' ? 'chapter' : 'matter';
+  return NARRATIVE.has(section.kind) ? 'chapter' : 'matter';
 }
 
 export function openerOf(section: ViewSection, design: EbookDesign): EbookOpener {
@@ -32,7 +41,7 @@ export function rankOf(section: ViewSection): number {
 }
 
 /** Kinds that are known by their look; a title that only says what they are is not shown. */
-const SELF_EVIDENT: ReadonlySet<ViewSection['kind']> = new Set<ViewSection['kind']>([
+const SELF_EVIDENT: ReadonlySet<SectionKind> = new Set<SectionKind>([
   'halfTitle',
   'titlePage',
   'copyright',
@@ -48,19 +57,28 @@ export interface OpenerParts {
   readonly headingId: string | null;
 }
 
+export const NO_OPENER: OpenerParts = { html: '', headingId: null };
+
 /** The opener of a section; nothing where it has neither number nor title. */
 export function renderOpener(section: ViewSection, file: FileContext): OpenerParts {
   const heading = headingOf(section, styleOf(section, file.book));
   const hidden = isSelfEvident(section, file.book.language);
   const title = hidden ? null : section.title;
-  if (heading.numberLine === '' && title === null && section.subtitle === null) return { html: '', headingId: null };
-  const { before, text } = title === null ? { before: '', text: '' } : headingText(title, file);
+  if (heading.numberLine === '' && title === null && section.subtitle === null) return NO_OPENER;
+  const { before, text } = title === null ? { before: breaksBelow(section, file), text: '' } : headingText(title, file);
   const rank = rankOf(section);
   const id = title === null ? ' id="x-heading"' : file.idAttribute(title.attrs['id']) || ' id="x-heading"';
   const inside = headingSpans(heading, text);
   const line = inside === '' ? '' : `<h${rank}${id}>${inside}</h${rank}>\n`;
   const html = `${before}<header class="opener">\n${line}${subtitleOf(section, file)}</header>\n`;
   return { html, headingId: line === '' ? null : id.slice(5, -1) };
+}
+
+/** A page that begins with a number alone begins, in the text, with the first block below it. */
+function breaksBelow(section: ViewSection, file: FileContext): string {
+  let first = section.blocks[0];
+  while (first && !first.isTextblock) first = first.firstChild ?? undefined;
+  return first ? file.firstPageBreaksOf(first) : '';
 }
 
 function headingSpans(heading: Heading, title: string): string {

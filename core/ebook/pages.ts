@@ -49,6 +49,19 @@ export class PageBreaks {
     return out;
   }
 
+  /**
+   * Writes the markers of the pages that begin with a block's first character, to stand before something that comes
+   * before the block (its heading). The block itself then has them no more.
+   */
+  writeFirst(block: string, path: string): string {
+    const list = this.byBlock.get(block) ?? [];
+    const count = list.filter((entry) => entry.start.offset <= 0).length;
+    let out = '';
+    for (let index = 0; index < count; index++) out += this.write(block, index, path);
+    list.splice(0, count);
+    return out;
+  }
+
   /** Every marker written so far, in the order of writing. */
   get written(): readonly PageMark[] {
     return this.marks;

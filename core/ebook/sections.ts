@@ -1,12 +1,13 @@
 /**
  * One XHTML file a section. In: a section of the view and the file that it is written to; out: the body of that file.
  */
-import { authorsOf, namesInARow, type ViewNote, type ViewSection } from '#book';
+import type { ViewNote, ViewSection } from '#book';
 import { renderBlocks } from './blocks.ts';
 import type { FileContext } from './context.ts';
 import { renderNoteList, renderSectionNotes } from './notes.ts';
-import { labelOf, openerRoleOf, rankOf, renderOpener } from './opener.ts';
+import { labelOf, NO_OPENER, openerRoleOf, rankOf, renderOpener } from './opener.ts';
 import { semanticsOf } from './semantics.ts';
+import { renderTitlePage } from './titlepage.ts';
 import { attributes, escapeText } from './xml.ts';
 
 /** The notes of one section, as a notes section at the end of the book shows them. */
@@ -26,7 +27,8 @@ export interface SectionNotes {
 export function renderSection(section: ViewSection, file: FileContext, notes: SectionNotes): string {
   const sectionId = file.idAttribute(section.id);
   const pages = file.pageBreaksAt(section.id);
-  const opener = renderOpener(section, file);
+  // The title of a title page or half title is its content.
+  const opener = isComposed(section) ? NO_OPENER : renderOpener(section, file);
   const { element, type, role } = semanticsOf(section.kind);
   const heading = opener.headingId;
   const values = attributes({
@@ -37,7 +39,7 @@ export function renderSection(section: ViewSection, file: FileContext, notes: Se
     'aria-label': heading === null ? labelOf(section, file.book) : null,
   });
   const rank = rankOf(section) + (heading === null ? 0 : 1);
-  const content = section.generated ? generatedContent(section, file) : blocksOf(section, file, rank);
+  const content = contentOf(section, file, rank);
   const after =
     renderSectionNotes(notes.own, file, Math.max(2, rank)) + renderNoteGroups(notes.collected, file, Math.max(2, rank));
   return `<${element}${sectionId}${values}>\n${pages}${opener.html}${content}${after}</${element}>\n`;
@@ -64,7 +66,15 @@ function renderNoteGroups(groups: readonly NoteGroup[], file: FileContext, rank:
   return out;
 }
 
-function blocksOf(section: ViewSection, file: FileContext, rank: number): string {
+function isComposed(section: ViewSection): boolean {
+  return section.kind === 'titlePage' || (section.kind === 'halfTitle' && section.generated);
+}
+
+function contentOf(section: ViewSection, file: FileContext, rank: number): string {
+  if (section.kind === 'titlePage') return renderTitlePage(section, file);
+  if (section.kind === 'halfTitle' && section.generated) {
+    return `<p class="half-title">${escapeText(section.titleText || file.book.view.metadata.title)}</p>\n`;
+  }
   return renderBlocks(section.blocks, file, {
     opens: openerRoleOf(section) === 'chapter',
     rank,
@@ -76,29 +86,4 @@ function blocksOf(section: ViewSection, file: FileContext, rank: number): string
 function classesOf(section: ViewSection): string {
   const kind = section.kind.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
   return `${kind}${section.generated ? ' generated' : ''} opener-${openerRoleOf(section)}`;
-}
-
-function generatedContent(section: ViewSection, file: FileContext): string {
-  if (section.kind === 'titlePage') return titlePage(file);
-  if (section.kind === 'halfTitle') return `<p class="half-title">${escapeText(file.book.view.metadata.title)}</p>\n`;
-  return '';
-}
-
-/** The title page as the book's particulars give it: title, subtitle, author; publisher at the foot. */
-function titlePage(file: FileContext): string {
-  const { metadata } = file.book.view;
-  const subtitle = metadata.subtitle?.trim() ?? '';
-  const authors = namesInARow(authorsOf(metadata), file.book.language);
-  const publisher = metadata.publisher?.trim() ?? '';
-  return [
-    `<h1 class="book-title" epub:type="fulltitle">${escapeText(metadata.title)}</h1>\n`,
-    optional('p', 'book-subtitle', subtitle, { 'epub:type': 'subtitle', role: 'doc-subtitle' }),
-    optional('p', 'book-author', authors),
-    optional('p', 'book-publisher', publisher),
-  ].join('');
-}
-
-function optional(element: string, name: string, text: string, more: Readonly<Record<string, string>> = {}): string {
-  if (text === '') return '';
-  return `<${element}${attributes({ class: name, ...more })}>${escapeText(text)}</${element}>\n`;
 }

@@ -121,6 +121,13 @@ test('a page that begins with a heading is marked before it, so that its number 
   expect(xhtml).toContain(`${span('2')}<h2 id="b3" class="subhead-1">Su${span('3')}b</h2>`);
 });
 
+test('a page that begins with a bare number is marked before the number', () => {
+  const pageStarts = [{ label: '1', block: 'b1', offset: 0 }];
+  const xhtml = fileOf(bookValue(book(chapter(null, p('x')))), 'text/chapter-01.xhtml', { pageStarts });
+  expect(xhtml).toContain('aria-label="1"></span><header class="opener">');
+  expect(xhtml.match(/doc-pagebreak/g)).toHaveLength(1);
+});
+
 test('pages that this edition does not have are left out', () => {
   const pageStarts = [
     { label: 'i', block: 'elsewhere', offset: 0 },

@@ -216,6 +216,31 @@ test('the title page is composed from the particulars', () => {
   expect(xhtml).toContain('<p class="book-publisher">Estuary</p>');
 });
 
+test('a typed title page keeps its words, each line in the look of what it says', () => {
+  const typed = section(
+    'titlePage',
+    null,
+    p('Ines Verhoeven'),
+    p('The Salt ', em('Ledger')),
+    p('with a map'),
+    p('Estuary'),
+  );
+  const value = bookValue(book(typed, chapter('One', p('x'))), { metadata: { publisher: 'Estuary' } });
+  const xhtml = fileOf(value, 'text/title-page.xhtml');
+  expect(xhtml.slice(xhtml.indexOf('<h1'), xhtml.indexOf('</section>'))).toBe(
+    '<h1 id="b2" class="book-title" epub:type="fulltitle">The Salt <em>Ledger</em></h1>\n' +
+      '<p id="b1" class="book-author">Ines Verhoeven</p>\n<p id="b3" class="first">with a map</p>\n' +
+      '<p id="b4" class="book-publisher">Estuary</p>\n',
+  );
+});
+
+test('an excerpt of another book opens like a chapter but is none', () => {
+  const value = bookValue(book(chapter('One', p('x')), section('excerpt', 'Chapter One', p('y'))));
+  const xhtml = fileOf(value, 'text/excerpt.xhtml');
+  expect(xhtml).toContain('class="excerpt opener-chapter"');
+  expect(xhtml).not.toMatch(/epub:type="chapter"|doc-chapter/);
+});
+
 test('every block has its id once, also ids that are no XML names', () => {
   const xhtml = chapterOf('One', p({ id: '7 a' }, 'x'), p({ id: 'x-page-1' }, 'y'), p({ id: 'plain' }, 'z'));
   const ids = [...xhtml.matchAll(/ id="([^"]*)"/g)].map((match) => match[1]);
