@@ -68,6 +68,14 @@ describe('text read back', () => {
     expect(readBack([set])).toBe('aside\nASIDE');
   });
 
+  test('letterspaced words stay whole', () => {
+    const set = page(0, (to) => {
+      setLine(to, 'part one: the office', [45, 60], { ...regular, features: '-liga,smcp', stretch: () => 1.9 });
+      setLine(to, 'Part of it', [45, 80], regular);
+    });
+    expect(readBack([set])).toBe('part one: the office\nPart of it');
+  });
+
   test('a drop cap is read with its word', () => {
     const set = page(0, (to) => {
       setLine(to, 'T', [45, 88], { ...regular, size: 44, reads: '' });
