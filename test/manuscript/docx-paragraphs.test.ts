@@ -191,6 +191,18 @@ describe('tables and frames', () => {
     expect(remarks(manuscript)).toEqual({ 'embedded-document': 1 });
   });
 
+  it('keeps words of runs and equations that stand between paragraphs', () => {
+    const loose = xml(
+      '<w:r><w:t>loose</w:t></w:r><m:oMathPara><m:oMath><m:r><m:t>a+b</m:t></m:r></m:oMath></m:oMathPara>',
+    );
+    expect(paragraphs(readFreely([p('before'), loose, p('after')])).map(line)).toEqual([
+      'before',
+      'loose',
+      'a+b',
+      'after',
+    ]);
+  });
+
   it('keeps words of blocks that stand where the schema has none', () => {
     const inside = '<w:p><w:r><w:t>inner</w:t></w:r></w:p><w:r><w:t>outer</w:t></w:r>';
     expect(paragraphs(read([p(xml(inside))])).map(line)).toEqual(['outer', 'inner']);

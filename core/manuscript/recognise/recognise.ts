@@ -59,7 +59,7 @@ export function recognise(raw: RawManuscript, options: RecogniseOptions = {}): R
     language: language.tag.toLowerCase().split('-')[0] ?? 'en',
     markLanguages: language.trusted,
     assets: raw.assets,
-    habits: gapHabits(items, base),
+    habits: gapHabits(items, base, new Set(headings.flatMap((each) => each.items))),
     separators: separatorsOf(items),
   });
   const { sections, evidence } = buildSections(plans, { items, aside, base, maker });

@@ -11,9 +11,9 @@ export interface GapHabits {
 }
 
 /** A habit that shows between more paragraphs than this share is layout, no scene break. */
-const RARE = 0.12;
+const RARE = 0.2;
 
-export function gapHabits(items: readonly Item[], base: Base): GapHabits {
+export function gapHabits(items: readonly Item[], base: Base, headings: ReadonlySet<number>): GapHabits {
   let pairs = 0;
   let gaps = 0;
   let spaces = 0;
@@ -21,6 +21,7 @@ export function gapHabits(items: readonly Item[], base: Base): GapHabits {
     const item = items[at];
     const before = items[at - 1];
     if (item?.kind !== 'line' || before?.kind !== 'line' || item.gap >= EMPTIES_AS_PAGE || item.page) continue;
+    if (headings.has(at) || headings.has(at - 1)) continue;
     if (!breaksProse(item, base) || !breaksProse(before, base)) continue;
     pairs++;
     if (item.gap > base.gap) gaps++;

@@ -7,6 +7,7 @@ import type { RawManuscript } from '../../raw.ts';
 import type { Base } from '../collect/base.ts';
 import type { Item } from '../collect/lines.ts';
 import type { ContentsList } from '../evidence/contents.ts';
+import { phraseOf } from '../evidence/reading.ts';
 import type { Vocabulary } from '../vocabulary/vocabulary.ts';
 import type { Accepted } from './headings.ts';
 import { plausibleAuthor, plausibleTitle } from './metadata.ts';
@@ -49,12 +50,32 @@ function isBookTitle(input: FrontInput, title: string | null): boolean {
   if (input.contents.names.size > 0 && second.candidate.at > Math.max(...input.contents.dropped)) {
     return ![...input.contents.names].some((name) => sameWords(name, first.candidate.line.plain));
   }
-  const { level } = first.candidate;
-  const peers = input.accepted.filter(
-    (each) => each !== first && each.candidate.level === level && each.candidate.key === first.candidate.key,
-  );
-  return (
-    peers.length === 0 &&
-    (level === null || input.accepted.every((each) => each === first || (each.candidate.level ?? 9) > level))
-  );
+  if (namesAuthor(input, first.candidate.at + 1, second.candidate.at)) return true;
+  return input.accepted.every((_, at) => at === 0 || !isEmptyTitle(input, at)) && isAlone(input, first);
+}
+
+/** A line that is nothing but "by" or begins with it stands below. */
+function namesAuthor(input: FrontInput, from: number, to: number): boolean {
+  const by = new Set(['by', ...input.vocabulary.words.by]);
+  for (let at = from; at < to; at++) {
+    const item = input.items[at];
+    if (item?.kind === 'line' && item.words <= 8 && by.has(phraseOf(item.plain.split(/\s/)[0] ?? ''))) return true;
+  }
+  return false;
+}
+
+/** A title with hardly a word below it: a part, more likely, when there are several. */
+function isEmptyTitle(input: FrontInput, at: number): boolean {
+  const here = input.accepted[at]?.candidate;
+  const next = input.accepted[at + 1]?.candidate;
+  if (here === undefined || next === undefined || here.reading.form !== 'title') return false;
+  return (input.wordsBefore[next.at] ?? 0) - (input.wordsBefore[here.at + 1] ?? 0) <= TITLE_PAGE_WORDS;
+}
+
+/** No other heading of mere words looks so or stands at its level. */
+function isAlone(input: FrontInput, first: Accepted): boolean {
+  const { level, key } = first.candidate;
+  const titles = input.accepted.filter((each) => each !== first && each.candidate.reading.form === 'title');
+  if (level === null) return titles.every((each) => each.candidate.key !== key) || first.candidate.at === 0;
+  return titles.every((each) => (each.candidate.level ?? 9) > level);
 }

@@ -2,6 +2,7 @@
  * Which candidates are headings. In: candidates and the contents list; out: the accepted ones, each with its reasons.
  * Words and styles accept at once; numbers by running 1, 2, 3; mere titles by looking like the headings already found.
  */
+import type { SectionKind } from '#book';
 import { type Candidate, PAGE } from '../evidence/candidates.ts';
 import { type ContentsList, squeeze } from '../evidence/contents.ts';
 import { isEndMarker } from '../evidence/endMarker.ts';
@@ -67,9 +68,21 @@ function reasonInItself(candidate: Candidate, around: Surroundings): readonly [s
     : null;
 }
 
+/** Names that are hardly ever a line of a story. */
+const UNMISTAKABLE: ReadonlySet<SectionKind> = new Set<SectionKind>([
+  'foreword',
+  'preface',
+  'acknowledgments',
+  'prologue',
+  'epilogue',
+  'afterword',
+  'aboutAuthor',
+]);
+
 /** "Prologue" and the like, standing as headings do. */
-function isNamedMatter({ line, room, looks, strong, roomBelow }: Candidate): boolean {
+function isNamedMatter({ line, room, looks, strong, roomBelow, reading }: Candidate): boolean {
   if (line.words > 9) return false;
+  if (room > 0 && roomBelow && line.words <= 4 && (room > 1 || UNMISTAKABLE.has(reading.kind ?? 'other'))) return true;
   if (room >= PAGE || (room >= 3 && looks.length > 0)) return true;
   return strong && !line.underline && line.words <= 4 && (room > 0 || roomBelow);
 }

@@ -27,7 +27,12 @@ function mayBeNumber(candidate: Candidate): boolean {
   if (candidate.looks.length === 0 && candidate.room === 0 && !candidate.roomBelow) return false;
   if (reading.titleAt >= line.rich.text.length) return true;
   const title = line.rich.text.slice(reading.titleAt).trim();
-  return line.words <= 14 && !/[,;]$/.test(title) && !/^\p{Ll}/u.test(title) && candidate.looks.length > 0;
+  return (
+    line.words <= 14 &&
+    !/[,;]$/.test(title) &&
+    !/^\p{Ll}/u.test(title) &&
+    (candidate.looks.length > 0 || candidate.room >= 2)
+  );
 }
 
 /** Follows the numbers: the next one, 1 again, or one left out where the look is beyond doubt. */

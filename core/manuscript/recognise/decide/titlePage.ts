@@ -4,6 +4,7 @@
  */
 import type { Base } from '../collect/base.ts';
 import type { Item, Line } from '../collect/lines.ts';
+import { isBigger } from '../evidence/candidates.ts';
 import { squeeze } from '../evidence/contents.ts';
 import { phraseOf } from '../evidence/reading.ts';
 import type { Vocabulary } from '../vocabulary/vocabulary.ts';
@@ -103,7 +104,7 @@ class TitlePageFinder {
     if (byLine !== null && byLine > 0) return tallest(lines.slice(0, byLine));
     const last = groups[groups.length - 1];
     const apart = lines.every(([, line]) => line.centred && !base.centred) && group.words <= 40 && group === groups[0];
-    const stands = lines.some(([, line]) => line.bold || line.capitals || isTaller(line, base));
+    const stands = lines.some(([, line]) => line.bold || line.capitals || isBigger(line, base));
     return apart && stands && (group !== last || this.input.end < this.input.items.length) ? tallest(lines) : null;
   }
 
@@ -198,10 +199,6 @@ class TitlePageFinder {
 
 export function sameWords(one: string, other: string): boolean {
   return squeeze(one) === squeeze(other) && squeeze(one) !== '';
-}
-
-function isTaller(line: Line, base: Base): boolean {
-  return line.size !== null && base.size !== null && line.size > base.size * 1.12;
 }
 
 /** The line in the biggest letters; of equals the first, bold before plain. */

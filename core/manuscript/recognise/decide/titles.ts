@@ -4,7 +4,7 @@
  */
 import type { Base } from '../collect/base.ts';
 import { EMPTIES_AS_PAGE, type Item, type Line } from '../collect/lines.ts';
-import type { Candidate } from '../evidence/candidates.ts';
+import { type Candidate, isBigger } from '../evidence/candidates.ts';
 import { type ContentsList, squeeze } from '../evidence/contents.ts';
 import { isOrnament } from '../evidence/ornaments.ts';
 import type { Accepted } from './headings.ts';
@@ -22,6 +22,8 @@ interface Follower {
   readonly line: Line;
   /** The follower was taken for a heading of its own. */
   readonly accepted: Accepted | null;
+  /** It looks unlike the text. */
+  readonly apart: boolean;
 }
 
 export function mergeTitles(
@@ -37,13 +39,21 @@ export function mergeTitles(
     const follower = followerOf(each, items, byItem, base);
     if (follower !== null) followers.set(each, follower);
   }
-  const habit = numbered.length > 1 && followers.size >= 0.6 * numbered.length;
+  const habit = {
+    apart: isHabit(followers, numbered.length, (each) => each.apart, 0.6),
+    plain:
+      numbered.length > 2 &&
+      isHabit(followers, numbered.length, (each) => each.apart || isPlainTitle(each, items), 0.8),
+  };
   const taken = new Set<number>();
   const headings: Heading[] = [];
   for (const each of accepted) {
     if (taken.has(each.candidate.at)) continue;
     const follower = followers.get(each);
-    if (follower !== undefined && belongs(each.candidate, follower, { habit, base, contents, byItem, items })) {
+    if (
+      follower !== undefined &&
+      belongs(each.candidate, follower, { habit, items, base, contents, byItem, accepted })
+    ) {
       taken.add(follower.at);
       headings.push({ ...each, items: [each.candidate.at, follower.at] });
     } else headings.push({ ...each, items: [each.candidate.at] });
@@ -69,28 +79,41 @@ function followerOf(
   if (line.words === 0 || line.atEnd || isOrnament(line) || !/[\p{L}\p{N}]/u.test(line.plain)) return null;
   const accepted = byItem.get(at) ?? null;
   if (accepted !== null && accepted.candidate.reading.form !== 'title') return null;
-  if (accepted === null && !looksApart(line, base)) return null;
-  return /[,;]$/.test(line.plain) || line.plain.includes('\n') ? null : { at, line, accepted };
+  if (/[,;]$/.test(line.plain) || line.plain.includes('\n')) return null;
+  return { at, line, accepted, apart: accepted !== null || looksApart(line, base) };
+}
+
+function isHabit(
+  followers: ReadonlyMap<Accepted, Follower>,
+  numbered: number,
+  test: (follower: Follower) => boolean,
+  share: number,
+): boolean {
+  const count = [...followers.values()].filter(test).length;
+  return numbered > 1 && count >= share * numbered;
+}
+
+/** A line without any look of its own, but short, no sentence, and followed by text. */
+function isPlainTitle({ line, at }: Follower, items: readonly Item[]): boolean {
+  const next = items[at + 1];
+  return line.words <= 8 && /[\p{L}\p{N}?!]$/u.test(line.plain) && next?.kind === 'line' && next.words > line.words;
 }
 
 function looksApart(line: Line, base: Base): boolean {
   if (line.source.list !== null) return false;
   const subtitle = /^(?:sub)?title$/i.test(line.source.style ?? '');
   return (
-    subtitle || (line.centred && !base.centred) || (line.bold && !base.bold) || bigger(line, base) || line.capitals
+    subtitle || (line.centred && !base.centred) || (line.bold && !base.bold) || isBigger(line, base) || line.capitals
   );
 }
 
-function bigger(line: Line, base: Base): boolean {
-  return line.size !== null && base.size !== null && line.size > base.size * 1.12;
-}
-
 interface Habits {
-  readonly habit: boolean;
+  readonly habit: { readonly apart: boolean; readonly plain: boolean };
+  readonly items: readonly Item[];
   readonly base: Base;
   readonly contents: ContentsList;
   readonly byItem: ReadonlyMap<number, Accepted>;
-  readonly items: readonly Item[];
+  readonly accepted: readonly Accepted[];
 }
 
 function belongs(number: Candidate, follower: Follower, habits: Habits): boolean {
@@ -102,24 +125,31 @@ function belongs(number: Candidate, follower: Follower, habits: Habits): boolean
       return !standsForSection(follower, habits);
     if (accepted.candidate.level !== null && number.level !== null && accepted.candidate.level < number.level)
       return false;
-    return habits.habit || !standsForSection(follower, habits);
+    return !standsForSection(follower, habits);
   }
-  const { base } = habits;
-  const asBold = (line.bold && !base.bold) || bigger(line, base);
+  const { base, habit } = habits;
+  if (fillsSection(follower, habits)) return true;
+  if (names.has(squeeze(line.plain)) && !/[.!?]$/.test(line.plain)) return true;
+  if (!follower.apart) return habit.plain && isPlainTitle(follower, habits.items);
+  const asBold = (line.bold && !base.bold) || isBigger(line, base);
   if (asBold && line.centred === number.line.centred) return true;
-  if (habits.habit) return true;
-  return names.has(squeeze(line.plain)) || /^(?:sub)?title$/i.test(line.source.style ?? '');
+  return habit.apart || /^(?:sub)?title$/i.test(line.source.style ?? '');
 }
 
-/** More headings of its level follow before the next one of the number's: then it opens a section of its own. */
+/** Nothing else stands between the number and the next heading, and the line is no quotation. */
+function fillsSection({ at, line, apart }: Follower, habits: Habits): boolean {
+  if (!habits.byItem.has(at + 1) || line.words > 10 || line.italic) return false;
+  return apart && /[\p{L}\p{N}]$/u.test(line.plain) && /^[\p{L}\p{N}]/u.test(line.plain);
+}
+
+/** Other titles of its kind stand without a number above them: then it opens a section of its own. */
 function standsForSection(follower: Follower, habits: Habits): boolean {
   const own = follower.accepted?.candidate;
-  if (own === undefined || own.level === null) return false;
-  for (let at = follower.at + 1; at < habits.items.length; at++) {
-    const other = habits.byItem.get(at)?.candidate;
-    if (other === undefined) continue;
-    if (other.level === own.level) return true;
-    if (other.level === null || other.level < own.level) return false;
-  }
-  return false;
+  if (own === undefined) return false;
+  return habits.accepted.some(({ candidate }) => {
+    if (candidate === own || candidate.reading.form !== 'title') return false;
+    if (candidate.level !== own.level || (own.level === null && candidate.key !== own.key)) return false;
+    const above = habits.byItem.get(candidate.at - 1)?.candidate;
+    return above === undefined || !isNumberOnly(above);
+  });
 }

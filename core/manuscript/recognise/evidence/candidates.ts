@@ -37,6 +37,9 @@ const LONGEST_HEADING = 24;
 /** Size against the text's from which a line counts as bigger. */
 const BIGGER = 1.12;
 
+/** The size, in points, that text has where the file names none. */
+const USUAL_SIZE = 12;
+
 const HEADING_STYLE =
   /chapter|heading|kapitel|chapitre|cap[i\u00ed]tulo|capitolo|hoofdstuk|\u00fcberschrift|titre|t[i\u00ed]tulo|titolo|part ?title|part ?number/i;
 const NOT_HEADING_STYLE =
@@ -106,7 +109,7 @@ function looksOf(line: Line, base: Base, level: number | null): readonly string[
 }
 
 export function isBigger(line: Line, base: Base): boolean {
-  return line.size !== null && base.size !== null && line.size >= base.size * BIGGER;
+  return line.size !== null && line.size >= (base.size ?? USUAL_SIZE) * BIGGER;
 }
 
 function roomAbove(line: Line, at: number, base: Base): number {

@@ -72,7 +72,7 @@ function runOfEntries(items: readonly Item[], start: number, repeated: ReadonlyM
     const name = squeeze(entryText(item));
     const entry = isGenerated(item) || isNumberedEntry(item);
     if (!entry) {
-      if (item.words > 20 || seen.has(name)) break;
+      if (item.words > 20 || (seen.has(name) && opensText(items, at))) break;
       if (at > start && (item.page || item.gap >= EMPTIES_AS_PAGE)) break;
       if ((repeated.get(name) ?? 0) < 2) {
         if (!continuesList(items, at, repeated)) break;
@@ -94,12 +94,32 @@ function continuesList(items: readonly Item[], at: number, repeated: ReadonlyMap
   return false;
 }
 
+/** A repeated entry is the first heading when it looks unlike the entries or prose follows it. */
+function opensText(items: readonly Item[], at: number): boolean {
+  const item = items[at];
+  const before = items[at - 1];
+  if (item?.kind !== 'line' || before?.kind !== 'line') return true;
+  if (item.gap > before.gap || item.level !== null || item.bold !== before.bold || item.centred !== before.centred)
+    return true;
+  for (let next = at + 1; next <= at + 2; next++) {
+    const follower = items[next];
+    if (follower?.kind !== 'line' || follower.words > 20) return true;
+    if (follower.page || follower.gap > item.gap) return false;
+  }
+  return false;
+}
+
 function countNames(items: readonly Item[]): ReadonlyMap<string, number> {
   const counts = new Map<string, number>();
-  for (const item of items) {
-    if (item.kind !== 'line' || item.words > 20) continue;
-    const name = squeeze(entryText(item));
+  const add = (name: string): void => {
     counts.set(name, (counts.get(name) ?? 0) + 1);
+  };
+  let before = '';
+  for (const item of items) {
+    const name = item.kind === 'line' && item.words <= 20 ? squeeze(entryText(item)) : '';
+    if (name !== '') add(name);
+    if (name !== '' && before !== '') add(before + name);
+    before = name;
   }
   return counts;
 }

@@ -43,8 +43,18 @@ export function readHeading(text: string, vocabulary: Vocabulary): Reading {
 
 function titleReading(text: string): Reading {
   const at = text.length - text.trimStart().length;
-  return { form: 'title', kind: null, label: null, number: null, numeral: null, titleAt: at, loose: false };
+  return { ...PLAIN_TITLE, titleAt: at };
 }
+
+const PLAIN_TITLE = {
+  form: 'title',
+  kind: null,
+  label: null,
+  number: null,
+  numeral: null,
+  titleAt: 0,
+  loose: false,
+} as const;
 
 const DIVIDER = /\s*(?:[:\u2013\u2014\n]|\.\s|\s-\s)\s*/u;
 
@@ -169,20 +179,12 @@ function titleCased(tokens: readonly Token[], at: number): boolean {
   return /^\p{Lu}/u.test(tokens[at]?.word ?? '');
 }
 
-/** "Chapter the Last", "Letztes Kapitel" and the like: the kind is known, the number is not. */
+/** "Chapter the Last": the kind is known, the number is not. */
 function labelOnly(tokens: readonly Token[], first: number, vocabulary: Vocabulary): Reading | null {
-  const own =
-    vocabulary.labels.get(tokens[first]?.core ?? '') ?? vocabulary.labels.get(tokens[tokens.length - 1]?.core ?? '');
-  if (own === undefined || tokens.length > 4) return null;
-  return {
-    form: 'label',
-    kind: own,
-    label: null,
-    number: null,
-    numeral: null,
-    titleAt: tokens[first]?.from ?? 0,
-    loose: false,
-  };
+  const kind = vocabulary.labels.get(tokens[first]?.core ?? '');
+  const article = tokens[first + 1]?.core ?? '';
+  if (kind === undefined || tokens.length > 4 || !vocabulary.articles.has(article)) return null;
+  return { ...PLAIN_TITLE, form: 'label', kind, titleAt: tokens[first]?.from ?? 0 };
 }
 
 /** "CHAPTER" and "chapter" as "Chapter". */

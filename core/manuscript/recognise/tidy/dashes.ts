@@ -6,8 +6,8 @@ import type { Edit } from '../collect/rich.ts';
 import type { DashStyle } from './habits.ts';
 import type { Tally } from './kinds.ts';
 
-const DASH = /(\s*)(-{2,}|(?<=\s)-(?=\s))(\s*)/g;
-const DASH_OR_EN = /(\s*)(-{2,}|(?<=\s)[-\u2013](?=\s))(\s*)/g;
+const DASH = /(\s*)(-{2,}|(?<=\s)-(?=\s|$))(\s*)/g;
+const DASH_OR_EN = /(\s*)(-{2,}|(?<=\s)[-\u2013](?=\s|$))(\s*)/g;
 
 export function dashEdits(text: string, style: DashStyle, tally: Tally): readonly Edit[] {
   if (!text.includes('-') && !(style.unify && text.includes('\u2013'))) return [];
@@ -37,6 +37,7 @@ function dashFor(text: string, match: RegExpExecArray, style: DashStyle): string
   if (digits) return left === '' && right === '' ? '\u2013' : hyphens.length === 1 ? null : style.spaced;
   if (left !== '' && right !== '') return style.spaced;
   if (left === '' && right === '' && /[\p{L}\p{N}]/u.test(before) && /[\p{L}\p{N}]/u.test(after)) return style.close;
+  if (after === '' && left !== '' && style.spaced === '\u2014') return style.spaced;
   return `${left}\u2014${right}`;
 }
 
