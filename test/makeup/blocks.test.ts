@@ -77,6 +77,17 @@ describe('set-apart text', () => {
     expect(b1!.y - source!.y).toBeCloseTo(28);
   });
 
+  it('never leaves one of its lines alone at an edge of a page', () => {
+    const sayings = ['One.', 'Two.', 'Three.', 'Four.'].map((each) => p(each));
+    for (const before of [17, 18, 19, 20, 21, 22, 23]) {
+      const { pages } = madeUp(book(chapter('One', p(lines(before, 'a')), quotation(...sayings), p(lines(9, 'b')))));
+      const shown = pages.map(
+        (page) => linesOf(page).filter((each) => sayings.some((one) => one.textContent === each)).length,
+      );
+      expect(shown.filter((count) => count > 0)).not.toContain(1);
+    }
+  });
+
   it('drops its white at the head of a page', () => {
     const { pages, design } = madeUp(
       book(chapter('One', p(lines(23, 'a')), letter(p(lines(2, 'd')), p({ align: 'end' }, 'Yours')), p(lines(4, 'b')))),

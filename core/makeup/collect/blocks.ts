@@ -48,7 +48,9 @@ function addSetApart(collector: Collector, block: Node, column: Column): void {
   collector.white(1);
   collector.flush = true;
   collector.leadInWaits = false;
+  const from = collector.items.length;
   addBlocks(collector, block.children, column);
+  collector.holdEdges(from);
   collector.white(1);
   collector.flush = false;
 }

@@ -37,6 +37,8 @@ export class Collector {
   readonly picture: CollectContext['picture'];
   /** True where the next paragraph stands flush: after an opening, a heading or a scene break (FACTS T-06). */
   flush = true;
+  /** True right below a subhead. */
+  belowHeading = false;
   /** True until the first paragraph of running text has taken the section's lead-in. */
   leadInWaits = false;
   /** True after a centred paragraph: white parts such lines from running text. */
@@ -118,6 +120,18 @@ export class Collector {
       if (line.overfull > 0.5) this.overfull.push({ block: broken.block, offset: line.from });
     }
     return broken;
+  }
+
+  /** Holds the first two lines, and the last two, of what was added since `from` together. */
+  holdEdges(from: number): void {
+    const rows = this.items.slice(from).flatMap((item) => item.rows.filter((row) => row.kind === 'line'));
+    const held = new Set([rows[0], rows.at(-2)].filter((row) => row !== undefined && row !== rows.at(-1)));
+    for (let index = from; index < this.items.length; index++) {
+      const item = this.items[index];
+      if (!item?.rows.some((row) => held.has(row))) continue;
+      const bound = item.rows.map((row) => (held.has(row) ? withPenalty(row, FORBIDDEN) : row));
+      this.items[index] = { ...item, rows: bound, variants: item.rows.length > 1 ? item.variants : null };
+    }
   }
 
   private bindLast(): void {

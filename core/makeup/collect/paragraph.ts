@@ -7,7 +7,7 @@ import { balanced } from './balance.ts';
 import type { Collector, Column } from './collector.ts';
 import { addDropCap } from './dropCap.ts';
 import { leadInLength } from './leadIn.ts';
-import { type RowRules, rowsOf } from './rows.ts';
+import { type RowRules, rowsOf, withPenalty } from './rows.ts';
 
 /** Lines that a paragraph may be set longer or shorter by, to mend a page. */
 const VARIANT_REACH = 1;
@@ -37,8 +37,19 @@ function addRunning(collector: Collector, node: Node, column: Column): void {
   const indentFirst = collector.nextIndent ?? (collector.flush ? 0 : design.indent);
   collector.nextIndent = null;
   const shape = { ...shop.shape(column.measure), indentFirst };
-  collector.add(paragraphItem(collector, text, shape, { left: column.left }));
+  const item = paragraphItem(collector, text, shape, { left: column.left });
+  collector.add(item.rows.length === 1 && collector.flush ? loneLine(item, collector.belowHeading) : item);
   collector.flush = false;
+  collector.belowHeading = false;
+}
+
+/** Cost of a page end after a scene's first line where that is a whole paragraph. */
+const LONE_FIRST_LINE = 40;
+
+/** One line below a heading does not hold it (FACTS T-15: two lines); below a scene break it is a poor beginning. */
+function loneLine(item: FlowItem, belowHeading: boolean): FlowItem {
+  const penalty = belowHeading ? FORBIDDEN : LONE_FIRST_LINE;
+  return { ...item, rows: item.rows.map((row) => withPenalty(row, penalty)) };
 }
 
 /** A paragraph's rows, and the other lengths that it can be set to. */
@@ -71,6 +82,9 @@ function remembered<T>(make: () => T): () => T {
   };
 }
 
+/** Cost of a page end inside a centred paragraph: a sign or a telegram wants to be seen whole. */
+const INSIDE_CENTRED = 100;
+
 /** A paragraph whose alignment the manuscript asks for: ragged, without indent; centred ones stand apart. */
 function addAligned(collector: Collector, node: Node, column: Column, align: 'start' | 'center' | 'end'): void {
   const { shop } = collector;
@@ -79,7 +93,8 @@ function addAligned(collector: Collector, node: Node, column: Column, align: 'st
   const { broken, left } =
     align === 'center' ? balanced(shop, text, shape) : { broken: shop.break(text, shape), left: 0 };
   if ((align === 'center') !== collector.centred) collector.white(1);
-  collector.addRows(rowsOf(collector.watch(broken), { left: column.left + left }));
+  const inside = align === 'center' ? INSIDE_CENTRED : 0;
+  collector.addRows(rowsOf(collector.watch(broken), { inside, left: column.left + left }));
   collector.centred = align === 'center';
   collector.flush = false;
 }
@@ -107,8 +122,9 @@ export function addHeading(collector: Collector, node: Node, column: Column): vo
   const height = Math.round(look.leading / collector.design.frame.leading);
   const rows = rowsOf(broken, { height, orphans: 99, after: FORBIDDEN, left: column.left + left });
   collector.addRows(rows);
-  if (level < 2) collector.white(level === 0 ? 1 : 0);
+  if (level === 0) collector.white(1);
   collector.flush = true;
+  collector.belowHeading = true;
 }
 
 /** The source of an epigraph, quotation or poem, bound to the lines above. */
