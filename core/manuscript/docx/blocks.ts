@@ -6,8 +6,12 @@ import { ParagraphScope } from './paragraph.ts';
 import { SectionScope } from './paragraphProperties.ts';
 import { paragraphOf } from './rawParagraph.ts';
 import type { Story } from './story.ts';
+import { StrayScope } from './stray.ts';
 import { TableScope } from './table.ts';
-import type { Scope } from './xml.ts';
+import type { Scope, Tag } from './xml.ts';
+
+/** What belongs inside a paragraph; at this level only equations are by the schema. */
+const INLINE = new Set(['w:r', 'w:t', 'w:hyperlink', 'w:fldSimple', 'm:oMathPara', 'm:oMath']);
 
 /** Elements whose content never belongs to the text. */
 const DROPPED = new Set(['w:del', 'w:moveFrom', 'w:tcPr', 'w:sdtEndPr']);
@@ -22,7 +26,7 @@ export class BlockScope implements Scope, ParagraphContainer {
     private readonly done: (blocks: readonly RawBlock[]) => void,
   ) {}
 
-  open(name: string): Scope | null {
+  open(name: string, tag: Tag): Scope | null {
     switch (name) {
       case 'w:p':
         return new ParagraphScope(this.story, this);
@@ -39,6 +43,7 @@ export class BlockScope implements Scope, ParagraphContainer {
         return null;
       default:
         if (DROPPED.has(name)) return null;
+        if (INLINE.has(name)) return this.openInline(name, tag);
         this.level++;
         return this;
     }
@@ -67,6 +72,12 @@ export class BlockScope implements Scope, ParagraphContainer {
     const { carried } = this;
     this.carried = null;
     return carried;
+  }
+
+  private openInline(name: string, tag: Tag): Scope | null {
+    const paragraph = new ParagraphScope(this.story, this);
+    const content = paragraph.open(name, tag);
+    return content && new StrayScope(content, () => paragraph.close('w:p'));
   }
 
   /** No paragraph follows to take it: what is carried becomes one of its own. */

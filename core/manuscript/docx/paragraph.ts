@@ -1,6 +1,6 @@
 /**
- * Paragraphs. `ParagraphBuilder` gathers inlines and closes with a RawParagraph; `ParagraphScope` takes the children of
- * w:p: runs, wrappers of runs, links, tracked changes, simple fields.
+ * Paragraphs (w:p). In: runs, wrappers of runs, links, tracked changes, simple fields; out: one RawParagraph to the
+ * container, and after it the frames that it anchors.
  */
 import type { RawBlock, RawInline } from '../raw.ts';
 import type { Carried, ParagraphContainer } from './carry.ts';
@@ -12,6 +12,7 @@ import { paragraphOf } from './rawParagraph.ts';
 import { RunScope } from './run.ts';
 import { HIDDEN, type Look, sameLook } from './runProperties.ts';
 import type { Story } from './story.ts';
+import { StrayScope } from './stray.ts';
 import type { Scope, Tag } from './xml.ts';
 
 export class ParagraphScope implements Scope, InlineSink {
@@ -136,7 +137,7 @@ export class ParagraphScope implements Scope, InlineSink {
     const { story } = this;
     const blocks = story.shared.openBlocks(story, (found) => this.frames.push(...found));
     const content = blocks.open(name, tag);
-    return content && new StrayScope(content, blocks);
+    return content && new StrayScope(content, () => blocks.close?.('w:body'));
   }
 
   private shows(look: Look): boolean {
@@ -186,7 +187,8 @@ export class ParagraphScope implements Scope, InlineSink {
     } else if (this.isDropCap()) {
       this.carry([], this.inlines.map((each) => (each.kind === 'text' ? each.text : '')).join(''), contents);
     } else {
-      if (!(empty && this.sawHidden && (mark?.on ?? 0) & HIDDEN)) this.emit(contents);
+      const hidden = empty && this.sawHidden && ((mark?.on ?? 0) & HIDDEN) !== 0;
+      if (!hidden || this.frames.length > 0) this.emit(contents);
       if (this.own.sectionEnd) this.story.endSection(this.own.sectionEnd);
     }
     this.story.fields.endParagraph();
@@ -210,23 +212,6 @@ export class ParagraphScope implements Scope, InlineSink {
     if (this.ruled) paragraph.rule = true;
     this.container.add(paragraph);
     for (const frame of this.frames) this.container.add(frame);
-  }
-}
-
-/** One block where none belongs: its end also ends the container made for it. */
-class StrayScope implements Scope {
-  constructor(
-    private readonly content: Scope,
-    private readonly container: Scope,
-  ) {}
-
-  open(name: string, tag: Tag): Scope | null {
-    return this.content.open(name, tag);
-  }
-
-  close(name: string): void {
-    this.content.close?.(name);
-    this.container.close?.(name);
   }
 }
 

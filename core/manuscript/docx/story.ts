@@ -37,7 +37,7 @@ export class Story {
   private sectionFirst: Mutable<RawParagraph> | null = null;
   private sectionsEnded = 0;
   /** Paragraphs taken for contents because of the field that is open now. */
-  private byField: Mutable<RawParagraph>[] = [];
+  private readonly byField: Mutable<RawParagraph>[] = [];
 
   constructor(
     readonly shared: Shared,
@@ -52,8 +52,8 @@ export class Story {
   /** Every paragraph of the flow, in order. */
   noteParagraph(paragraph: RawParagraph): void {
     if (this.frames === 0) this.sectionFirst ??= paragraph;
-    if (!this.fields.inContents) this.byField = [];
-    else if (paragraph.inContentsField) this.byField.push(paragraph);
+    if (!this.fields.inContents) this.byField.length = 0;
+    else if (paragraph.inContentsField && this.contentsControls === 0) this.byField.push(paragraph);
   }
 
   /** A section ends here; how it began is only known now. */
