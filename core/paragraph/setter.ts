@@ -2,7 +2,8 @@
 import type { Points } from '#base';
 import type { PageBuilder } from '#page';
 import { bestBreaks, breaksByLength, type Ladder } from './breaker/ladder.ts';
-import { BreakSearch, type LineWidths, OVERFULL, type Solution } from './breaker/search.ts';
+import type { LineWidths } from './breaker/place.ts';
+import { BreakSearch, OVERFULL, type Solution } from './breaker/search.ts';
 import { SetParagraph } from './setParagraph.ts';
 import { BREAK_SETTINGS, type BreakSettings } from './settings.ts';
 import { type Copy, CopyReader, spaceWidth, wordAt } from './text/copy.ts';

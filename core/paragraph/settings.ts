@@ -53,6 +53,6 @@ export const BREAK_SETTINGS: BreakSettings = {
   finalHyphenDemerits: 5_000,
   fitnessDemerits: 10_000,
   repeatDemerits: 3_000,
-  shortLastLineDemerits: 50_000,
+  shortLastLineDemerits: 500_000,
   raggedStretch: 3,
 };

@@ -14,7 +14,8 @@ import {
   STRIDE,
 } from '../../core/paragraph/breaker/breakList.ts';
 import { lineOf } from '../../core/paragraph/breaker/line.ts';
-import { BreakSearch, fitness, type LineWidths } from '../../core/paragraph/breaker/search.ts';
+import type { LineWidths } from '../../core/paragraph/breaker/place.ts';
+import { BreakSearch, fitness } from '../../core/paragraph/breaker/search.ts';
 import { BREAK_SETTINGS, type BreakSettings } from '../../core/paragraph/settings.ts';
 
 const SETTINGS: BreakSettings = { ...BREAK_SETTINGS, tripleHyphenDemerits: 1e6 };

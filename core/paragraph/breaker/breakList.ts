@@ -98,12 +98,19 @@ export class ItemList {
   }
 
   /**
-   * What a break changes: `end` is added to the line before it (a hyphen, less what hangs into the margin), `start` to
-   * the line after it.
+   * What a break changes: `end` is added to the line before it (a hyphen, less the kerning that it cuts), `start` to the
+   * line after it.
    */
   change(at: number, end: number, start: number): void {
-    this.sums[at * STRIDE + BEFORE]! += end;
-    this.sums[at * STRIDE + AFTER]! -= start;
+    this.sums[at * STRIDE + BOXES_BEFORE]! += end;
+    this.sums[at * STRIDE + BOXES_AFTER]! -= start;
+    this.hang(at, -end, -start);
+  }
+
+  /** How far the lines before and after a break hang out of their places. */
+  hang(at: number, end: number, start: number): void {
+    this.sums[at * STRIDE + BEFORE]! -= end;
+    this.sums[at * STRIDE + AFTER]! += start;
     this.slack = Math.max(this.slack, Math.abs(end) + Math.abs(start));
   }
 
@@ -150,6 +157,7 @@ export class ItemList {
     sums[base + SHRINK_BEFORE] = this.shrink;
     sums[base + BOXES_BEFORE] = this.boxes;
     sums[base + AFTER] = 0;
+    sums[base + BOXES_AFTER] = 0;
     sums[base + COST] = cost;
     this.flags[at] = flags;
     this.names[at * 2] = this.names[at * 2 + 1] = 0;
@@ -163,7 +171,7 @@ export class ItemList {
       sums[base + AFTER]! += this.width;
       sums[base + STRETCH_AFTER] = this.stretch;
       sums[base + SHRINK_AFTER] = this.shrink;
-      sums[base + BOXES_AFTER] = this.boxes;
+      sums[base + BOXES_AFTER]! += this.boxes;
     }
     this.open = this.count;
   }

@@ -4,7 +4,9 @@
  */
 import type { BreakSettings } from '../settings.ts';
 import type { BreakList } from './breakList.ts';
-import type { BreakSearch, LineWidths, Solution } from './search.ts';
+import { isShortEnd } from './line.ts';
+import type { LineWidths } from './place.ts';
+import type { BreakSearch, Solution } from './search.ts';
 
 export interface Ladder {
   readonly search: BreakSearch;
@@ -17,8 +19,9 @@ export function bestBreaks({ search, settings }: Ladder, list: BreakList, place:
   const attempt = (tolerance: number, divide: boolean, rescue: boolean) =>
     search.run(list, place, { tolerance, divide, rescue, everyLength: false })[0];
   const whole = attempt(firstTolerance, false, false);
-  if (whole) return whole;
+  if (whole && !isShortEnd(list, place, whole.breaks.at(-2) ?? 0)) return whole;
   const divided = attempt(secondTolerance, true, false);
+  if (whole && (!divided || whole.demerits <= divided.demerits)) return whole;
   // Three hyphens running are worse than a loose line.
   if (divided && divided.demerits < tripleHyphenDemerits) return divided;
   const forced = attempt(Infinity, true, true);

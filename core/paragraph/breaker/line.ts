@@ -6,13 +6,14 @@ import {
   BOXES_BEFORE,
   type BreakList,
   FILL,
+  SHORT_END,
   SHRINK_AFTER,
   SHRINK_BEFORE,
   STRETCH_AFTER,
   STRETCH_BEFORE,
   STRIDE,
 } from './breakList.ts';
-import { type LineWidths, WORST_RATIO } from './search.ts';
+import { type LineWidths, WORST_RATIO } from './place.ts';
 
 export interface LineFit {
   /** Width of the content as it is, with what the breaks add. */
@@ -79,4 +80,11 @@ function raggedFit(natural: number, measure: number, stretch: number): LineFit {
   const overfull = room < -NIL ? -room : 0;
   const ratio = Math.max(0, room / stretch);
   return { natural, measure, ratio, spaces: 0, scale: 1, overfull, justified: false };
+}
+
+/** Whether a last line that starts after a break would be too short to stand alone. */
+export function isShortEnd(list: BreakList, place: LineWidths, start: number): boolean {
+  if (start === 0) return false;
+  const width = list.sums[(list.count - 1) * STRIDE + BEFORE]! - list.sums[start * STRIDE + AFTER]!;
+  return (list.flags[start]! & SHORT_END) !== 0 || width < place.lastLineMin;
 }

@@ -19,25 +19,14 @@ import {
   FILL,
   FORCED,
   HYPHEN,
-  SHORT_END,
   SHRINK_AFTER,
   SHRINK_BEFORE,
   STRETCH_AFTER,
   STRETCH_BEFORE,
   STRIDE,
 } from './breakList.ts';
-
-/** Where the lines stand. */
-export interface LineWidths {
-  /** Widths of the first lines; the last one holds for all that follow. */
-  readonly widths: Float64Array;
-  /** Share of its width that a box may gain or lose. */
-  readonly scaling: number;
-  /** Stretch of every line that is not justified, in place of its glue's; 0 for justified lines. */
-  readonly ragged: number;
-  /** Shortest last line without demerits. */
-  readonly lastLineMin: number;
-}
+import { isShortEnd } from './line.ts';
+import { type LineWidths, WORST_RATIO } from './place.ts';
 
 export interface Search {
   readonly tolerance: number;
@@ -57,8 +46,6 @@ export interface Solution {
 
 /** Demerits of a line that runs over: more than all the fitting lines of a paragraph can have. */
 export const OVERFULL = 1e30;
-/** Ratios beyond this are all the same. */
-export const WORST_RATIO = 1e3;
 /** Fitness (tight, decent, loose, very loose) times hyphens running (at most one, two or more). */
 const CLASSES = 8;
 const NONE = -1;
@@ -209,16 +196,15 @@ export class BreakSearch {
     if (start > 0) {
       if (names[at * 2] === names[start * 2] && names[at * 2] !== 0) demerits += settings.repeatDemerits;
       if (names[at * 2 + 1] === names[start * 2 + 1] && names[at * 2 + 1] !== 0) demerits += settings.repeatDemerits;
-      if (at === this.list.count - 1) demerits += this.endDemerits(at, node);
+      if (at === this.list.count - 1) demerits += this.endDemerits(node);
     }
     return demerits;
   }
 
   /** What the last line's look and the end of the line above it cost. */
-  private endDemerits(at: number, node: number): number {
+  private endDemerits(node: number): number {
     const { settings } = this;
-    const width = this.list.sums[at * STRIDE + BEFORE]! - this.after[node]!;
-    const short = this.list.flags[this.point[node]!]! & SHORT_END || width < this.place.lastLineMin;
+    const short = isShortEnd(this.list, this.place, this.point[node]!);
     return (this.hyphens[node]! > 0 ? settings.finalHyphenDemerits : 0) + (short ? settings.shortLastLineDemerits : 0);
   }
 

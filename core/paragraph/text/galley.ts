@@ -119,13 +119,10 @@ export class GalleyBuilder {
     const flags = flagsOf(cut.kind);
     const at = this.items.penalty(this.cutCost(word, index, cut), flags);
     this.note(at, index, cut.at);
-    if (!this.options.hang) {
-      this.items.change(at, cut.end, 0);
-      return;
-    }
+    this.items.change(at, cut.end, 0);
+    if (!this.options.hang) return;
     const shown = cut.kind === 'divided' ? '-' : word.text[cut.at - 1]!;
-    const end = cut.end - hangAtEnd(word.fount, shown);
-    this.items.change(at, end, -hangAtStart(word.fount, word.text.slice(cut.at)));
+    this.items.hang(at, hangAtEnd(word.fount, shown), hangAtStart(word.fount, word.text.slice(cut.at)));
   }
 
   private cutsOf(word: Word, index: number): readonly Cut[] {
@@ -173,19 +170,17 @@ export class GalleyBuilder {
 
   /** What the marks and letters around a break that stands between pieces change in its lines. */
   private changeEnds(at: number, index: number, tracking: number): void {
-    if (!this.options.hang) {
-      if (tracking !== 0) this.items.change(at, -tracking, 0);
-      return;
-    }
+    if (tracking !== 0) this.items.change(at, -tracking, 0);
+    if (!this.options.hang) return;
     const before = wordAt(this.copy, index - 1);
-    const hang = before ? hangAtEnd(before.fount, before.text) : 0;
     const after = wordAt(this.copy, this.copy.pieces[index]?.kind === 'space' ? index + 1 : index);
-    this.items.change(at, -tracking - hang, after ? -hangAtStart(after.fount, after.text) : 0);
+    const end = before ? hangAtEnd(before.fount, before.text) : 0;
+    this.items.hang(at, end, after ? hangAtStart(after.fount, after.text) : 0);
   }
 
   private hangStart(at: number, index: number): void {
     const word = wordAt(this.copy, index);
-    if (word) this.items.change(at, 0, -hangAtStart(word.fount, word.text));
+    if (word) this.items.hang(at, 0, hangAtStart(word.fount, word.text));
   }
 
   /** The paragraph's end, or a forced break. */

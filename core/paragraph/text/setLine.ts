@@ -97,7 +97,7 @@ export class LineWriter {
     const base = this.text.length;
     for (let i = 0; i < glyphs.length; i++) {
       let advance = advances[i]! * wide;
-      if (tracking !== 0 && clusters[i] !== clusters[i + 1]) advance += tracking;
+      if (tracking !== 0 && clusters[i] !== clusters[i + 1]) advance += tracking * this.spacing.scale;
       page.glyph(glyphs[i]!, advance, base + clusters[i]!);
       if (offsets) page.offsetLast(offsets[i * 2]! * wide, -offsets[i * 2 + 1]! * scale);
       this.pen += advance;
