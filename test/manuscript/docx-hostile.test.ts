@@ -191,6 +191,10 @@ describe('broken XML', () => {
     expect(problemOf(withMain(document(deep)))).toContain('nests its elements too deeply');
   });
 
+  it('that holds more paragraphs than any book is refused', () => {
+    expect(problemOf(withMain(document('<w:p/>'.repeat(500_001))))).toContain('more paragraphs than any book');
+  });
+
   it('without a body is refused', () => {
     expect(problemOf(withMain('<w:document xmlns:w="urn:other"><w:body/></w:document>'))).toContain('no document text');
   });
