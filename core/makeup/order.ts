@@ -8,6 +8,7 @@ import type { PrintDesign } from '#design';
 /** Pages that stand by themselves: no folio, no running head (FACTS O-04). */
 const DISPLAY: ReadonlySet<SectionKind> = new Set([
   'halfTitle',
+  'alsoBy',
   'frontispiece',
   'titlePage',
   'copyright',
@@ -73,7 +74,8 @@ export function firstOfText(sections: readonly ViewSection[]): number {
 /** Whether a contents page names a section: what follows it and has a heading to be found by (FACTS O-12). */
 export function isListed(section: ViewSection): boolean {
   if (section.kind === 'part') return true;
-  if (DISPLAY.has(section.kind) || section.kind === 'contents') return false;
+  if (section.kind === 'alsoBy' ? section.matter === 'front' : DISPLAY.has(section.kind)) return false;
+  if (section.kind === 'contents') return false;
   return section.titleText !== '' || section.number !== null || section.kind === 'notes';
 }
 

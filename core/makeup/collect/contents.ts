@@ -7,6 +7,7 @@ import { sectionName } from '#book';
 import type { PageBuilder } from '#page';
 import type { SingleLine } from '#paragraph';
 import { lineRow, type Paint, type Row } from '../flow.ts';
+import { balanced } from './balance.ts';
 import { addBlocks } from './blocks.ts';
 import type { Collector } from './collector.ts';
 import { once } from './leadIn.ts';
@@ -70,7 +71,8 @@ function addEntry(collector: Collector, entry: ContentsEntry, numbers: Points): 
   const look = isPart ? design.contents.part : design.contents.entry;
   const room = measure - left - size * 3.5;
   const text = shop.spans.literal(entry.title, look, collector.section.id);
-  const broken = collector.watch(shop.break(text, { ...shop.ragged(room, 'start'), indentRest: size }));
+  const { broken } = balanced(shop, text, { ...shop.ragged(room, 'start'), indentRest: size });
+  collector.watch(broken);
   const rows = rowsOf(broken, { left, orphans: 99 });
   const lastLine = broken.lines.at(-1);
   const end = left + (lastLine?.width ?? 0) + (rows.length > 1 ? size : 0);

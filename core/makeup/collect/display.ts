@@ -8,6 +8,7 @@ import { type FlowGrid, FORBIDDEN, fixedItem, type Row, solidRow, spaceRow } fro
 import { addBlocks, addEpigraph } from './blocks.ts';
 import type { Collector, Column } from './collector.ts';
 import { literalRows, nodeRows } from './opener.ts';
+import { raggedLook } from './paragraph.ts';
 import { rowsOf, withPenalty } from './rows.ts';
 import { ornamentPaint } from './sceneBreak.ts';
 
@@ -144,6 +145,11 @@ export function addDedication(collector: Collector): void {
   const { design, section } = collector;
   collector.sink(Math.round(design.frame.lines * DEDICATION_SINK));
   addCentred(collector, section.blocks, design.dedication);
+}
+
+/** A list of other books: a centred line each. */
+export function addTitles(collector: Collector): void {
+  addCentred(collector, collector.section.blocks, raggedLook(collector.design.text));
 }
 
 function addCentred(collector: Collector, blocks: readonly Node[], look: Look): void {

@@ -96,17 +96,23 @@ function addAligned(collector: Collector, node: Node, column: Column, align: 'st
   const inside = align === 'center' ? INSIDE_CENTRED : 0;
   collector.addRows(rowsOf(collector.watch(broken), { inside, left: column.left + left }));
   collector.centred = align === 'center';
-  collector.flush = false;
+  // In a letter the salutation follows the date; in running text a new paragraph does.
+  collector.flush = column.left > 0;
 }
 
-const raggedLooks = new WeakMap<Look, Look>();
-
 /** The same look without hyphens: the same object each time, since caches know looks by identity. */
-export function raggedLook(look: Look): Look {
-  if (!look.hyphenate) return look;
-  const ragged = raggedLooks.get(look) ?? { ...look, hyphenate: false };
-  raggedLooks.set(look, ragged);
-  return ragged;
+export const raggedLook = derived((look) => (look.hyphenate ? { ...look, hyphenate: false } : look));
+
+/** The same look in italics. */
+export const italicLook = derived((look) => (look.italic ? look : { ...look, italic: true }));
+
+function derived(make: (look: Look) => Look): (look: Look) => Look {
+  const known = new WeakMap<Look, Look>();
+  return (look) => {
+    const made = known.get(look) ?? make(look);
+    known.set(look, made);
+    return made;
+  };
 }
 
 /** A subhead: white above, bound to the text below, never divided. */

@@ -4,7 +4,7 @@ import type { Flow, FlowGrid } from '../flow.ts';
 import { addBlocks } from './blocks.ts';
 import { type CollectContext, Collector } from './collector.ts';
 import { addContents, type ContentsEntry } from './contents.ts';
-import { addDedication, addEpigraphPage, addHalfTitle, addImprint, addTitlePage } from './display.ts';
+import { addDedication, addEpigraphPage, addHalfTitle, addImprint, addTitlePage, addTitles } from './display.ts';
 import { addBookNotes, addEndNotes, footnotesOf, type NoteGroup } from './notes.ts';
 import { addOpener, NARRATIVE } from './opener.ts';
 
@@ -53,6 +53,10 @@ function addSection(collector: Collector, request: SectionRequest): FlowGrid {
       break;
     case 'contents':
       addContents(collector, request.contents);
+      break;
+    case 'alsoBy':
+      addOpener(collector);
+      addTitles(collector);
       break;
     case 'frontispiece':
       addBlocks(collector, section.blocks, collector.column);

@@ -4,15 +4,17 @@ import type { NoteId, Points } from '#base';
 import type { PageBuilder } from '#page';
 import { FORBIDDEN, type Paint, solidRow } from '../flow.ts';
 import type { Collector, Column } from './collector.ts';
-import { raggedLook } from './paragraph.ts';
+import { italicLook, raggedLook } from './paragraph.ts';
 
 /** Space between columns, in ems. */
 const COLUMN_GAP = 1.2;
 const RULE: Points = 0.5;
+/** Height of the first rule above the first baseline, as a share of the leading. */
+const HEAD_RULE_RISE = 0.78;
 /** Cost of a page end inside a table. */
 const INSIDE_TABLE = 20;
 /** Depth of a rule below the baseline of the line above it, as a share of the leading. */
-const RULE_DROP = 0.42;
+const RULE_DROP = 0.3;
 
 interface CellLines {
   readonly paint: Paint;
@@ -48,7 +50,10 @@ interface RowSetting {
 
 function tableRow(collector: Collector, row: Node, column: Column, setting: RowSetting): ReturnType<typeof solidRow> {
   const { leading } = collector.design.frame;
-  const cells = row.children.map((cell, index) => cellLines(collector, cell, column, setting.widths[index] ?? 0));
+  const header = Boolean(row.attrs['header']);
+  const cells = row.children.map((cell, index) =>
+    cellLines(collector, cell, column, { width: setting.widths[index] ?? 0, header }),
+  );
   const height = Math.max(1, ...cells.map((lines) => lines.length));
   const total = setting.widths.reduce((sum, width) => sum + width + setting.gap, -setting.gap);
   const place = (_line: number, x: Points, y: Points, page: PageBuilder): void => {
@@ -61,19 +66,26 @@ function tableRow(collector: Collector, row: Node, column: Column, setting: RowS
     });
     const rule = (top: Points): void =>
       page.add({ kind: 'rule', x: x + column.left, y: top, width: total, height: RULE });
-    if (setting.rules.above) rule(y - height * leading + leading * RULE_DROP * 0.6);
+    if (setting.rules.above) rule(y - height * leading + leading * (1 - HEAD_RULE_RISE));
     if (setting.rules.below) rule(y + leading * RULE_DROP);
   };
   const start = cells.find((lines) => lines.length > 0)?.[0]?.start ?? null;
   const notes = cells.flatMap((lines) => lines.flatMap((line) => line.notes));
-  const penalty = row.attrs['header'] ? FORBIDDEN : setting.last ? 0 : INSIDE_TABLE;
+  const penalty = header ? FORBIDDEN : setting.last ? 0 : INSIDE_TABLE;
   return solidRow({ height, paint: { place }, start, notes, penalty });
 }
 
-function cellLines(collector: Collector, cell: Node, column: Column, width: number): readonly CellLines[] {
+function cellLines(
+  collector: Collector,
+  cell: Node,
+  column: Column,
+  setting: { readonly width: number; readonly header: boolean },
+): readonly CellLines[] {
+  const { width, header } = setting;
   const lines: CellLines[] = [];
   for (const node of textblocks(cell)) {
-    const text = collector.shop.spans.of({ node, look: raggedLook(column.look), numberOf: collector.numberOf });
+    const look = header ? italicLook(raggedLook(column.look)) : raggedLook(column.look);
+    const text = collector.shop.spans.of({ node, look, numberOf: collector.numberOf });
     const broken = collector.watch(collector.shop.break(text, collector.shop.ragged(width, 'start')));
     broken.lines.forEach((line, index) => {
       lines.push({ paint: broken, line: index, start: { block: broken.block, offset: line.from }, notes: line.notes });
