@@ -52,7 +52,12 @@ export interface KeepRequest {
   readonly json: boolean;
 }
 
-export type Request = MakeRequest | OutlineRequest | KeepRequest | { readonly kind: 'help' } | { readonly kind: 'version' };
+export type Request =
+  | MakeRequest
+  | OutlineRequest
+  | KeepRequest
+  | { readonly kind: 'help' }
+  | { readonly kind: 'version' };
 
 const OPTIONS = {
   edition: { type: 'string', multiple: true },
@@ -82,7 +87,8 @@ export function parseCommandLine(words: readonly string[]): Request {
   const [command, input, ...rest] = positionals;
   if (command === undefined) throw new UsageProblem('a command is missing: make, outline, check or keep.');
   const allowed = ALLOWED[command];
-  if (!allowed) throw new UsageProblem(`"${command}" is not a command; the commands are make, outline, check and keep.`);
+  if (!allowed)
+    throw new UsageProblem(`"${command}" is not a command; the commands are make, outline, check and keep.`);
   if (input === undefined) throw new UsageProblem(`${command} needs a manuscript or a .reglet file.`);
   if (rest.length > 0) throw new UsageProblem(`${command} takes one file, but "${rest[0]}" was given as well.`);
   for (const option of Object.keys(values)) {

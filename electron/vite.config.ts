@@ -2,7 +2,7 @@
  * Bundles the headless command into `dist/reglet.mjs`, with the WebAssembly modules and the fonts beside it, so that
  * a start reads one script instead of hundreds of modules.
  */
-import { cpSync, mkdirSync } from 'node:fs';
+import { cpSync, mkdirSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join, resolve } from 'node:path';
 import { defineConfig } from 'vite';
@@ -37,7 +37,14 @@ export default defineConfig({
   root,
   logLevel: 'warn',
   publicDir: false,
-  plugins: [{ name: 'copy-bundled-files', closeBundle: copyBundledFiles }],
+  plugins: [
+    {
+      name: 'bundled-files',
+      // Old chunks go; the type declarations beside them stay.
+      buildStart: () => rmSync(join(root, 'dist/chunks'), { recursive: true, force: true }),
+      closeBundle: copyBundledFiles,
+    },
+  ],
   ssr: { noExternal: true, target: 'node' },
   build: {
     ssr: true,
@@ -46,8 +53,15 @@ export default defineConfig({
     emptyOutDir: false,
     minify: false,
     rollupOptions: {
-      input: { reglet: join(root, 'electron/command.ts') },
-      output: { entryFileNames: '[name].mjs', chunkFileNames: 'chunks/[name]-[hash].mjs', banner: '#!/usr/bin/env node' },
+      input: {
+        reglet: join(root, 'electron/command.ts'),
+        'ebook-worker': join(root, 'electron/ebook-worker.ts'),
+      },
+      output: {
+        entryFileNames: '[name].mjs',
+        chunkFileNames: 'chunks/[name]-[hash].mjs',
+        banner: '#!/usr/bin/env node',
+      },
     },
   },
 });

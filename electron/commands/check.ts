@@ -1,13 +1,12 @@
 /** `reglet check`: everything that `make` does, but only the findings come out and nothing is written. */
 import type { MakeRequest } from '../arguments.ts';
 import { makeBook } from '../services/editions.ts';
-import { openInput } from '../services/input.ts';
 import { Progress } from '../services/progress.ts';
 import { report } from './make.ts';
 
 export async function runCheck(request: MakeRequest): Promise<void> {
   const progress = new Progress();
-  const made = await makeBook(await openInput(request.input), request, (what) => progress.step(what));
+  const made = await makeBook(request, (what) => progress.step(what));
   progress.done();
   const editions = made.editions.map((edition) => ({ ...edition.about, files: [] }));
   report(request, made, editions);

@@ -1,21 +1,21 @@
 /**
- * Makes the editions of a book in memory: nothing touches the disk here. In: an opened file and what was asked for; out:
- * the files of each edition with the findings, in the order of the book's editions.
+ * Makes the editions of a book in memory: nothing touches the disk here. In: a file and what was asked for; out: the
+ * files of each edition with the findings, in the order of the book's editions.
  */
+import { basename } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { deflateSync } from 'node:zlib';
 import type { EditionId, Finding } from '#base';
-import { applyChange, type Book, type Change, type Edition } from '#book';
-import { builtInDesigns } from '#design';
-import { bookOf, Engine, languagesOf, type Opened, type PrintBook } from '#engine';
+import type { Book, Change, Edition } from '#book';
+import type { Engine, PrintBook } from '#engine';
 import { preflight } from '#preflight';
-import { loadHyphenator } from '#type';
 import type { MakeRequest } from '../arguments.ts';
 import type { EditionSummary } from '../commands/summary.ts';
 import { UsageProblem } from '../problems.ts';
-import { coverOf } from './cover.ts';
-import { fontLicence, loadLibrary } from './library.ts';
-import { zipEntries } from './zip.ts';
+import { EbookHelper } from './ebook-helper.ts';
+import { EbookMaker } from './ebooks.ts';
+import { readInput } from './files.ts';
+import { dateOf, loadEngine, openBook } from './open-book.ts';
 
 export interface MadeFile {
   readonly name: string;
@@ -33,54 +33,25 @@ export interface MadeBook {
   readonly findings: readonly Finding[];
 }
 
-type Asked = Pick<MakeRequest, 'editions' | 'design' | 'trim'>;
-
-/** Makes the editions that were asked for, or all. Throws `UsageProblem` where the book has no such edition or design. */
-export async function makeBook(opened: Opened, asked: Asked, say: (what: string) => void): Promise<MadeBook> {
-  const book = withRequest(bookOf(opened), asked);
-  const wanted = wantedEditions(book, asked.editions);
-  say('Loading fonts');
-  const engine = await loadEngine(book);
-  const maker = new Maker(engine, book, say);
-  const made: MadeEdition[] = [];
-  for (const edition of wanted) made.push(await maker.make(edition));
-  return { book, editions: made, findings: maker.findings };
-}
-
-/** An engine with what this book needs. */
-export async function loadEngine(book: Book): Promise<Engine> {
-  const languages = languagesOf(book);
-  const [library, ...loaded] = await Promise.all([loadLibrary(), ...languages.map((each) => loadHyphenator(each))]);
-  const hyphenators = new Map(
-    languages.flatMap((language, index) => {
-      const hyphenator = loaded[index];
-      return hyphenator ? [[language, hyphenator] as const] : [];
-    }),
-  );
-  return new Engine({ library, hyphenators });
-}
-
-/** The book with the design and trim of the command line. */
-function withRequest(book: Book, asked: Asked): Book {
-  const { design, trim } = asked;
-  if (design !== null && ![...builtInDesigns, ...book.designs].some((each) => each.id === design)) {
-    const known = [...builtInDesigns, ...book.designs].map((each) => each.id).join(', ');
-    throw new UsageProblem(`there is no design "${design}"; the designs are: ${known}.`);
+/**
+ * Makes the editions that were asked for, or all. Throws `InputProblem` where the file can't be used and `UsageProblem`
+ * where the book has no such edition or design.
+ */
+export async function makeBook(request: MakeRequest, say: (what: string) => void): Promise<MadeBook> {
+  const bytes = await readInput(request.input);
+  const name = basename(request.input);
+  const book = openBook(bytes, name, request);
+  const wanted = wantedEditions(book, request.editions);
+  const editions = wanted.filter((edition) => edition.kind === 'ebook').map((edition) => edition.id);
+  const helper = EbookHelper.start({ bytes, name, asked: { design: request.design, trim: request.trim }, editions });
+  try {
+    say('Loading fonts');
+    const maker = new Maker({ engine: await loadEngine(book), book, helper, say });
+    const made = await maker.makeAll(wanted);
+    return { book, editions: made, findings: maker.findings };
+  } finally {
+    await helper?.stop();
   }
-  const changes = book.editions.map(
-    (edition, index): Change => ({
-      kind: 'putEdition',
-      index,
-      edition: {
-        ...edition,
-        ...(design === null ? {} : { design }),
-        ...(trim === null || edition.kind !== 'print' ? {} : { trim }),
-      },
-    }),
-  );
-  const changed = applyChange(book, { kind: 'group', changes });
-  if (!changed.ok) throw new RangeError(changed.problem);
-  return changed.value.book;
 }
 
 function wantedEditions(book: Book, ids: readonly EditionId[]): readonly Edition[] {
@@ -92,77 +63,83 @@ function wantedEditions(book: Book, ids: readonly EditionId[]): readonly Edition
   return book.editions.filter((edition) => ids.length === 0 || ids.includes(edition.id));
 }
 
+interface MakerParts {
+  readonly engine: Engine;
+  readonly book: Book;
+  readonly helper: EbookHelper | null;
+  readonly say: (what: string) => void;
+}
+
 class Maker {
   readonly findings: Finding[] = [];
   private readonly printed = new Map<EditionId, PrintBook>();
   private readonly date: number;
+  private readonly ebooks: EbookMaker;
 
-  constructor(
-    private readonly engine: Engine,
-    private readonly book: Book,
-    private readonly say: (what: string) => void,
-  ) {
-    this.date = dateOf(book);
-    this.findings.push(...preflight({ book }));
+  constructor(private readonly parts: MakerParts) {
+    this.date = dateOf(parts.book);
+    this.ebooks = new EbookMaker(parts.engine, parts.book, this.date);
+    this.findings.push(...preflight({ book: parts.book }));
   }
 
-  async make(edition: Edition): Promise<MadeEdition> {
-    const started = performance.now();
-    const bytes = edition.kind === 'print' ? this.makePrint(edition.id) : await this.makeEbook(edition.id);
-    const pages = this.printed.get(edition.id)?.madeUp.pages.length ?? null;
+  /** Makes the editions; the first print edition is made up first, since ebooks carry its folios. */
+  async makeAll(editions: readonly Edition[]): Promise<MadeEdition[]> {
+    const { book, helper } = this.parts;
+    const first = book.editions.find((edition) => edition.kind === 'print');
+    const withEbook = editions.some((edition) => edition.kind === 'ebook');
+    const pageStarts = first && withEbook ? this.print(first.id).madeUp.pageStarts : [];
+    helper?.pagesAre(pageStarts);
+    const made: MadeEdition[] = [];
+    for (const edition of editions) {
+      const started = performance.now();
+      const bytes = edition.kind === 'print' ? this.pdf(edition.id) : await this.epub(edition.id, pageStarts);
+      made.push(this.described(edition, bytes, started));
+    }
+    for (const edition of editions) this.check(edition);
+    return made;
+  }
+
+  private described(edition: Edition, bytes: Uint8Array, started: number): MadeEdition {
+    const pages = edition.kind === 'print' ? (this.printed.get(edition.id)?.madeUp.pages.length ?? null) : null;
     const seconds = Math.round(performance.now() - started) / 1000;
-    const name = `${fileName(this.book.metadata.title)}-${edition.id}.${edition.kind === 'print' ? 'pdf' : 'epub'}`;
+    const name = `${fileName(this.parts.book.metadata.title)}-${edition.id}.${edition.kind === 'print' ? 'pdf' : 'epub'}`;
     return { about: { id: edition.id, kind: edition.kind, pages, seconds }, files: [{ name, bytes }] };
-  }
-
-  private makePrint(id: EditionId): Uint8Array {
-    this.say(`Making up the pages of ${id}`);
-    const print = this.print(id);
-    this.say(`Writing the PDF of ${id}`);
-    return this.engine.pdf(this.book, print, { date: this.date, deflate: (bytes) => deflateSync(bytes, { level: 6 }) });
   }
 
   private print(id: EditionId): PrintBook {
     const known = this.printed.get(id);
     if (known) return known;
-    const print = this.engine.print(this.book, id);
+    this.parts.say(`Making up the pages of ${id}`);
+    const print = this.parts.engine.print(this.parts.book, id);
     this.printed.set(id, print);
-    this.findings.push(
-      ...print.madeUp.findings.map((finding) => ({ ...finding, edition: id })),
-      ...preflight({ book: this.book, view: print.view, pages: print.madeUp.pages }),
-    );
     return print;
   }
 
-  /** The ebook carries the folios of the first print edition, whether that is being made or not. */
-  private async makeEbook(id: EditionId): Promise<Uint8Array> {
-    const first = this.book.editions.find((edition) => edition.kind === 'print');
-    const print = first ? this.engineOnly(first.id) : null;
-    this.say(`Making the ebook ${id}`);
-    const entries = this.engine.ebook(this.book, id, {
-      cover: await coverOf(this.book, id, this.engine.library),
-      pageStarts: print?.madeUp.pageStarts ?? [],
-      printIsbn: first?.isbn ?? null,
-      modified: this.date,
-      fontLicences: [{ fileName: 'EBGaramond-OFL.txt', text: await fontLicence('EBGaramond-OFL.txt') }],
-    });
-    return zipEntries(entries);
+  private pdf(id: EditionId): Uint8Array {
+    const print = this.print(id);
+    this.parts.say(`Writing the PDF of ${id}`);
+    const deflate = (bytes: Uint8Array): Uint8Array => deflateSync(bytes, { level: 6 });
+    return this.parts.engine.pdf(this.parts.book, print, { date: this.date, deflate });
   }
 
-  /** A print edition's pages without its findings, for an ebook that is made alone. */
-  private engineOnly(id: EditionId): PrintBook {
-    return this.printed.get(id) ?? this.engine.print(this.book, id);
+  private epub(id: EditionId, pageStarts: PrintBook['madeUp']['pageStarts']): Promise<Uint8Array> {
+    this.parts.say(`Making the ebook ${id}`);
+    return this.parts.helper ? this.parts.helper.file(id) : this.ebooks.make(id, pageStarts);
   }
-}
 
-/**
- * The date that the files carry, in seconds since 1970: `SOURCE_DATE_EPOCH` (reproducible-builds.org) where it is set,
- * else the book's own, else the epoch itself, so that the same input gives the same bytes.
- */
-function dateOf(book: Book): number {
-  const given = process.env['SOURCE_DATE_EPOCH'];
-  if (given !== undefined && /^\d{1,11}$/.test(given)) return Number(given);
-  return book.metadata.modified ?? 0;
+  private check(edition: Edition): void {
+    const print = this.printed.get(edition.id);
+    if (!print) return;
+    const { view, madeUp } = print;
+    this.findings.push(
+      ...preflight({
+        book: this.parts.book,
+        view,
+        pages: madeUp.pages,
+        carried: madeUp.findings as readonly Finding<Change>[],
+      }),
+    );
+  }
 }
 
 /** A title as a file's name: letters and digits of ASCII, joined by hyphens. */
@@ -176,4 +153,3 @@ function fileName(title: string): string {
     .slice(0, 60);
   return plain || 'book';
 }
-

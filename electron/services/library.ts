@@ -1,14 +1,9 @@
 /** Loads the fonts and WebAssembly modules that lie beside the program. */
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { type FontLibrary, loadFontLibrary } from '#type';
 import { BUNDLED_FONTS } from './bundled.ts';
-
-/** The folder of the built program: `dist`. */
-function programFolder(): string {
-  return fileURLToPath(new URL('.', import.meta.url));
-}
+import { programFolder } from './program.ts';
 
 /** A bundled WebAssembly module's bytes. */
 export async function wasmBytes(file: string): Promise<Uint8Array> {

@@ -1,0 +1,54 @@
+/** The near end of the ebook worker: starts it, tells it the pages, collects its files. */
+import { availableParallelism } from 'node:os';
+import { join } from 'node:path';
+import { Worker } from 'node:worker_threads';
+import type { EditionId } from '#base';
+import type { PageStart } from '#ebook';
+import type { Asked } from './open-book.ts';
+import { programFolder } from './program.ts';
+
+export interface EbookTask {
+  readonly bytes: Uint8Array;
+  readonly name: string;
+  readonly asked: Asked;
+  readonly editions: readonly EditionId[];
+}
+
+export class EbookHelper {
+  private readonly files = new Map<EditionId, Uint8Array>();
+  private readonly done: Promise<void>;
+
+  private constructor(private readonly worker: Worker) {
+    this.done = new Promise((resolve, reject) => {
+      worker.on('message', ({ id, bytes }: { id: EditionId; bytes: Uint8Array }) => this.files.set(id, bytes));
+      worker.once('error', reject);
+      worker.once('exit', () => resolve());
+    });
+    // A failure is reported where the file is asked for, not as an unhandled rejection before that.
+    this.done.catch(() => undefined);
+  }
+
+  /** A helper for the task, or null on a machine with one core. */
+  static start(task: EbookTask): EbookHelper | null {
+    if (task.editions.length === 0 || availableParallelism() < 2) return null;
+    return new EbookHelper(new Worker(join(programFolder(), 'ebook-worker.mjs'), { workerData: task }));
+  }
+
+  /** Tells where the print edition's pages begin; the files follow. */
+  pagesAre(pageStarts: readonly PageStart[]): void {
+    this.worker.postMessage(pageStarts);
+  }
+
+  /** The file of an edition. Passes on the worker's failure. */
+  async file(id: EditionId): Promise<Uint8Array> {
+    await this.done;
+    const bytes = this.files.get(id);
+    if (!bytes) throw new RangeError(`the worker made no file of edition ${id}`);
+    return bytes;
+  }
+
+  /** Ends the worker, whatever it is doing. */
+  async stop(): Promise<void> {
+    await this.worker.terminate();
+  }
+}

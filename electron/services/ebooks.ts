@@ -1,0 +1,48 @@
+/** Makes ebook files in memory. In: an engine and a book; out: EPUB bytes. The cover is painted ahead of the text. */
+import type { EditionId } from '#base';
+import type { Book } from '#book';
+import type { EbookCover, PageStart } from '#ebook';
+import type { Engine } from '#engine';
+import { coverOf } from './cover.ts';
+import { fontLicence } from './library.ts';
+import { zipEntries } from './zip.ts';
+
+/** The licence of the family that ebooks embed. */
+const LICENCE = 'EBGaramond-OFL.txt';
+
+export class EbookMaker {
+  private readonly covers = new Map<EditionId, Promise<EbookCover>>();
+
+  /** @param date what the files carry as their last change, seconds since 1970-01-01T00:00:00Z. */
+  constructor(
+    private readonly engine: Engine,
+    private readonly book: Book,
+    private readonly date: number,
+  ) {}
+
+  /** Paints the cover and cuts the fonts, which need no page of the print edition. */
+  async prepare(id: EditionId): Promise<void> {
+    await this.cover(id);
+  }
+
+  /** The file of an ebook edition, carrying the folios of the print edition whose pages begin at `pageStarts`. */
+  async make(id: EditionId, pageStarts: readonly PageStart[]): Promise<Uint8Array> {
+    const entries = this.engine.ebook(this.book, id, {
+      cover: await this.cover(id),
+      pageStarts,
+      printIsbn: this.book.editions.find((edition) => edition.kind === 'print')?.isbn ?? null,
+      modified: this.date,
+      fontLicences: [{ fileName: LICENCE, text: await fontLicence(LICENCE) }],
+    });
+    return zipEntries(entries);
+  }
+
+  private cover(id: EditionId): Promise<EbookCover> {
+    let cover = this.covers.get(id);
+    if (!cover) {
+      cover = coverOf(this.book, id, this.engine.library);
+      this.covers.set(id, cover);
+    }
+    return cover;
+  }
+}

@@ -1,0 +1,65 @@
+/** From the bytes that the user named to a book as asked for, and an engine that can make it. Worker and command share it. */
+import type { DesignId } from '#base';
+import { applyChange, type Book, type Change } from '#book';
+import { builtInDesigns } from '#design';
+import { bookOf, Engine, languagesOf, openFile } from '#engine';
+import { loadHyphenator } from '#type';
+import type { MakeRequest } from '../arguments.ts';
+import { InputProblem, UsageProblem } from '../problems.ts';
+import { loadLibrary } from './library.ts';
+
+/** What the command line asks of the book's editions. */
+export type Asked = Pick<MakeRequest, 'design' | 'trim'>;
+
+/** Opens a manuscript or book file and lays the wishes of the command line over it. */
+export function openBook(bytes: Uint8Array, name: string, asked: Asked): Book {
+  const opened = openFile(bytes, name);
+  if (!opened.ok) throw new InputProblem(opened.problem);
+  return withWishes(bookOf(opened.value), asked);
+}
+
+/** An engine with the fonts and hyphenation patterns that this book needs. */
+export async function loadEngine(book: Book): Promise<Engine> {
+  const languages = languagesOf(book);
+  const [library, ...loaded] = await Promise.all([loadLibrary(), ...languages.map((each) => loadHyphenator(each))]);
+  const hyphenators = new Map(
+    languages.flatMap((language, index) => {
+      const hyphenator = loaded[index];
+      return hyphenator ? [[language, hyphenator] as const] : [];
+    }),
+  );
+  return new Engine({ library, hyphenators });
+}
+
+/**
+ * The date that the files carry, in seconds since 1970: `SOURCE_DATE_EPOCH` (reproducible-builds.org) where it is set,
+ * else the book's own, else the epoch itself, so that the same input gives the same bytes.
+ */
+export function dateOf(book: Book): number {
+  const given = process.env['SOURCE_DATE_EPOCH'];
+  if (given !== undefined && /^\d{1,11}$/.test(given)) return Number(given);
+  return book.metadata.modified ?? 0;
+}
+
+/** The book with the design and trim of the command line. Throws `UsageProblem` for a design that there is not. */
+function withWishes(book: Book, { design, trim }: Asked): Book {
+  const designs: readonly { readonly id: DesignId }[] = [...builtInDesigns, ...book.designs];
+  if (design !== null && !designs.some((each) => each.id === design)) {
+    const known = designs.map((each) => each.id).join(', ');
+    throw new UsageProblem(`there is no design "${design}"; the designs are: ${known}.`);
+  }
+  const changes = book.editions.map(
+    (edition, index): Change => ({
+      kind: 'putEdition',
+      index,
+      edition: {
+        ...edition,
+        ...(design === null ? {} : { design }),
+        ...(trim === null || edition.kind !== 'print' ? {} : { trim }),
+      },
+    }),
+  );
+  const changed = applyChange(book, { kind: 'group', changes });
+  if (!changed.ok) throw new RangeError(changed.problem);
+  return changed.value.book;
+}
