@@ -40,7 +40,7 @@ export function embedFont(context: PDFContext, text: FaceText, deflate: Deflate)
     context.obj({
       Type: 'Font',
       Subtype: 'Type0',
-      BaseFont: name,
+      BaseFont: face.cff ? `${name}-Identity-H` : name,
       Encoding: 'Identity-H',
       DescendantFonts: [descendant],
       ToUnicode: compressed(context, toUnicode(text, glyphs), deflate),

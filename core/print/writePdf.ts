@@ -27,6 +27,7 @@ class DocumentWriter {
   private readonly boxes: readonly PageBoxes[];
   private readonly tree: PDFRef;
   private readonly resources: PDFRef;
+  private places: PlaceOf | null = null;
 
   constructor(private readonly request: PrintRequest) {
     this.images = new ImageStore(this.context, request);
@@ -39,9 +40,8 @@ class DocumentWriter {
   write(): Uint8Array {
     const { context, request } = this;
     const writer = new PageWriter(request.library, this.images);
-    const placeOf = request.links === false ? () => null : placesOf(request.pages);
     request.pages.forEach((page, i) => {
-      this.writePage(page, i, writer, placeOf);
+      this.writePage(page, i, writer);
     });
     this.writeResources(writer);
     const kids = this.pageRefs as PDFRef[];
@@ -49,7 +49,7 @@ class DocumentWriter {
     return serialize(context, this.writeCatalog(), writeInformation(context, request.document));
   }
 
-  private writePage(page: Page, index: number, writer: PageWriter, placeOf: PlaceOf): void {
+  private writePage(page: Page, index: number, writer: PageWriter): void {
     const { context, request } = this;
     const { media, trim } = this.boxes[index]!;
     const content = request.deflate(writer.write(page, this.boxes[index]!));
@@ -63,7 +63,7 @@ class DocumentWriter {
       Resources: this.resources,
       Contents: context.register(stream),
     });
-    const links = request.links === false ? [] : this.linksOf(page, index, placeOf);
+    const links = request.links === false ? [] : this.linksOf(page, index);
     if (links.length > 0) {
       dictionary.set(PDFName.of('Annots'), context.obj(links));
       dictionary.set(PDFName.of('Tabs'), PDFName.of('S'));
@@ -71,19 +71,21 @@ class DocumentWriter {
     context.assign(this.pageRefs[index]!, dictionary);
   }
 
-  private linksOf(page: Page, index: number, placeOf: PlaceOf): PDFRef[] {
+  private linksOf(page: Page, index: number): PDFRef[] {
     const refs: PDFRef[] = [];
     for (const item of page.items) {
       if (item.kind !== 'link') continue;
-      const target = this.linkTarget(item, placeOf);
+      const target = this.linkTarget(item);
       if (target) refs.push(this.writeLink(item, index, target));
     }
     return refs;
   }
 
-  private linkTarget(item: LinkItem, placeOf: PlaceOf): Readonly<Record<string, unknown>> | null {
+  private linkTarget(item: LinkItem): Readonly<Record<string, unknown>> | null {
     if ('url' in item.target) return { A: { S: 'URI', URI: PDFString.of(asciiUrl(item.target.url)) } };
-    const place = placeOf(item.target.at);
+    // Read from the pages only where a link asks for it.
+    this.places ??= placesOf(this.request.pages);
+    const place = this.places(item.target.at);
     return place ? { Dest: this.destinationOf(place) } : null;
   }
 

@@ -18,7 +18,10 @@ export interface ShapeSetting {
   readonly direction: 'ltr' | 'rtl';
 }
 
-/** Shaped text. Arrays are as long as there are glyphs. */
+/**
+ * Shaped text. Arrays are as long as there are glyphs; they may be views of one large buffer and belong to the face, so
+ * readers neither change them nor hand them to another thread.
+ */
 export interface Shaped {
   readonly text: string;
   readonly glyphs: Uint16Array;

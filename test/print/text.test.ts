@@ -117,7 +117,7 @@ describe('text read back', () => {
     const { regular: face } = blocks.family('Blocks');
     const set = page(0, (to) => setLine(to, 'AB E', [1, 6], { face, size: 10 }), { size: { width: 22, height: 8 } });
     const made = print(request(blocks, [set]));
-    expect(fontLines(made)[0]).toMatch(/\+Blocks +CID Type 0C/);
+    expect(fontLines(made)[0]).toMatch(/\+Blocks-Identity-H +CID Type 0C/);
     expect(made.run('pdftotext', '-raw', 'FILE', '-').trim()).toBe('AB E');
     // Bars 1, 2 and 5 points high and 4 wide, half a point from the pen.
     expect(picture(made)[5]!.match(/[#+]+/g)).toHaveLength(3);

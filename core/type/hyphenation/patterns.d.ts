@@ -1,7 +1,7 @@
 /**
- * The pattern files of the package `hyphen`, which carries the patterns of the hyph-utf8 collection in the form of a tree
- * of letters. Their own terms: en-US free copying with notice (Liang's patterns for TeX, as extended by G. Kuiken); en-GB
- * free copying with notice; German, French, Spanish, Italian MIT; Portuguese BSD; Dutch, Danish and others LPPL.
+ * The pattern files of the package `hyphen` (ISC), which carries the patterns of the hyph-utf8 collection as trees of
+ * letters. The patterns have terms of their own, all free to use and pass on (from memory of the files' heads): en-US and
+ * en-GB copying with the notice kept; German, French, Spanish, Italian MIT; Portuguese BSD; Dutch and others LPPL.
  */
 declare module 'hyphen/patterns/*' {
   type Node = number | { readonly [letter: string]: Node } | readonly [{ readonly [letter: string]: Node }, number];
