@@ -10,8 +10,6 @@ import { decodeXml } from './decode.ts';
 import { LIMITS, Unreadable } from './limits.ts';
 import { PREFIXES, UNKNOWN } from './namespaces.ts';
 
-const LOWER_X = 0x78;
-
 /** An opening tag; one object serves a whole part, so it must not be kept. */
 export interface Tag {
   /** The value of an attribute by its canonical name (`w:val`, `r:id`, `style`). */
@@ -46,6 +44,8 @@ class XmlReader implements Tag {
   private readonly canonical = new Map<string, string>();
   /** Some prefix of the file differs from ours, so attribute names need translation too. */
   private foreign = false;
+  /** Namespace declarations still to come, at most: most files have them all in the root, and the search can stop. */
+  private declarations = 0;
   private skipped = 0;
   private textLength = 0;
   private elements = 0;
@@ -71,7 +71,9 @@ class XmlReader implements Tag {
     parser.on('closetag', () => this.closeTag());
     parser.on('text', (text) => this.takeText(text));
     parser.on('cdata', (text) => this.takeText(text));
-    parser.write(decodeXml(this.part.bytes)).close();
+    const text = decodeXml(this.part.bytes);
+    this.declarations = text.split('xmlns').length - 1;
+    parser.write(text).close();
   }
 
   get(name: string): string | undefined {
@@ -90,7 +92,7 @@ class XmlReader implements Tag {
     }
     if (this.names.length >= LIMITS.depth) throw this.refusal('nests its elements too deeply');
     this.attributes = tag.attributes;
-    this.undo.push(this.bind(tag.attributes));
+    this.undo.push(this.declarations > 0 ? this.bind(tag.attributes) : null);
     const name = this.nameOf(tag.name);
     if (name === 'w:p' && ++this.paragraphs > LIMITS.paragraphs) {
       throw this.refusal('holds more paragraphs than any book');
@@ -125,8 +127,8 @@ class XmlReader implements Tag {
   private bind(attributes: Record<string, string>): readonly (readonly [string, string | undefined])[] | null {
     let replaced: [string, string | undefined][] | null = null;
     for (const name in attributes) {
-      // The first letter settles almost all of them; this is the hottest line of the reader.
-      if (name.charCodeAt(0) !== LOWER_X || !name.startsWith('xmlns')) continue;
+      if (!name.startsWith('xmlns')) continue;
+      this.declarations--;
       const prefix = name === 'xmlns' ? '' : name.slice(6);
       const meaning = PREFIXES.get(attributes[name]!) ?? UNKNOWN;
       const before = this.bindings.get(prefix);
