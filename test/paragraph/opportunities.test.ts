@@ -97,6 +97,29 @@ describe('the short cuts agree with the rules in full', () => {
     expect(plain).toBeGreaterThan(500);
   });
 
+  test('words joined by hyphens and dashes break where Unicode says', () => {
+    const part = fc.string({ unit: fc.constantFrom(...'aAbézÆ’.,“”(!)'), minLength: 1, maxLength: 5 });
+    const joined = fc.array(fc.tuple(part, fc.constantFrom('-', '—')), { minLength: 1, maxLength: 3 });
+    let met = 0;
+    fc.assert(
+      fc.property(joined, part, (parts, end) => {
+        const text = parts.map(([word, joint]) => word + joint).join('') + end;
+        const ours = cutsOf(text).map(({ at }) => at);
+        if (ours.length > 0) met++;
+        // What Unicode allows after a hyphen or dash, less the house's rules.
+        const expected = unicodeCuts(text).filter((at) => {
+          const before = text.slice(0, at);
+          if (text[at] === '—' || '.,:;!?…)’”'.includes(text[at]!)) return false;
+          if (before.endsWith('—')) return /[^—(“]/.test(before);
+          return !before.endsWith('-') || (at >= 3 && text.length - at >= 2);
+        });
+        expect(ours).toEqual(expected);
+      }),
+      { numRuns: 5000 },
+    );
+    expect(met).toBeGreaterThan(500);
+  });
+
   test('cuts are a part of what Unicode allows', () => {
     fc.assert(
       fc.property(word, (text) => {

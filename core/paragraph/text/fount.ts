@@ -30,7 +30,6 @@ export class Fount {
   constructor(
     readonly style: TextStyle,
     readonly fallbacks: readonly FontFace[],
-    readonly names: Map<string, number>,
     hyphenator: (language: string) => Hyphenator | null,
   ) {
     this.face = faceOf(style);
@@ -76,7 +75,6 @@ export class Fount {
 export class FountRack {
   private readonly byIdentity = new WeakMap<TextStyle, Fount>();
   private readonly byKey = new Map<string, Fount>();
-  private readonly names = new Map<string, number>();
 
   constructor(
     private readonly library: FontLibrary,
@@ -89,7 +87,7 @@ export class FountRack {
     const key = keyOf(style);
     let fount = this.byKey.get(key);
     if (!fount) {
-      fount = new Fount(style, this.library.fallbacks, this.names, this.hyphenator);
+      fount = new Fount(style, this.library.fallbacks, this.hyphenator);
       this.byKey.set(key, fount);
     }
     this.byIdentity.set(style, fount);

@@ -42,6 +42,10 @@ for (const mark of ')!?') PLAIN_LAST[mark.charCodeAt(0)] = 1;
 /** The places inside a word (a stretch without spaces) where a line may end. */
 export function cutsOf(word: string): readonly Opportunity[] {
   if (isPlain(word)) return NONE;
+  return plainCuts(word) ?? allCuts(word);
+}
+
+function allCuts(word: string): readonly Opportunity[] {
   const cuts: Opportunity[] = [];
   for (const { position } of rules.breaks(word)) {
     if (position > 0 && position < word.length && allows(word, position)) {
@@ -49,6 +53,25 @@ export function cutsOf(word: string): readonly Opportunity[] {
     }
   }
   return cuts;
+}
+
+/** The cuts of plain words that single hyphens and em dashes join, letter to letter; null for any other word. */
+function plainCuts(word: string): readonly Opportunity[] | null {
+  const cuts: Opportunity[] = [];
+  let from = 0;
+  for (let i = 0; i < word.length; i++) {
+    const unit = word.charCodeAt(i);
+    if (unit !== 0x2d && unit !== 0x2014) continue;
+    if (!isLetter(word.charCodeAt(i - 1)) || !isLetter(word.charCodeAt(i + 1))) return null;
+    if (!isPlain(word.slice(from, i))) return null;
+    from = i + 1;
+    if (allows(word, from)) cuts.push({ at: from, kind: unit === 0x2d ? 'hyphen' : 'dash' });
+  }
+  return from > 0 && isPlain(word.slice(from)) ? cuts : null;
+}
+
+function isLetter(unit: number): boolean {
+  return PLAIN[unit] === 1 && unit >= 0x41 && !(unit >= 0x2000);
 }
 
 /** Whether a word has nothing in it at which it could break. */

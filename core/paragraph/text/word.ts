@@ -58,8 +58,6 @@ const RIGHT_TO_LEFT = /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufeff]/;
 const ADDRESS = /:\/\/|^www\.|@/;
 const JOINTS = /[-\u2010-\u2015/\u2026]/;
 const OWN_HYPHEN = /[-\u2010]/;
-const PLAIN_WORD = /^[a-z]+$/;
-const NOT_LETTERS = /[^\p{L}\p{M}\p{N}]+/gu;
 
 export function makeWord(fount: Fount, token: string): Word {
   const { text, sources, softHyphens } = mapped(fount, token);
@@ -76,7 +74,7 @@ export function makeWord(fount: Fount, token: string): Word {
     cuts: NO_CUTS,
     divisions: null,
     softHyphens,
-    name: nameOf(fount.names, text),
+    name: nameOf(text),
     capital: isCapital(text),
     missing: missing.length > 0 ? missing : null,
   };
@@ -224,13 +222,21 @@ function caseOf(text: string, letterCase: 'upper' | 'lower'): string {
   return letterCase === 'upper' ? text.toUpperCase() : text.toLowerCase();
 }
 
-function nameOf(names: Map<string, number>, text: string): number {
-  const plain = PLAIN_WORD.test(text) ? text : text.replace(NOT_LETTERS, '').toLowerCase();
-  if (plain === '') return 0;
-  const known = names.get(plain);
-  if (known !== undefined) return known;
-  names.set(plain, names.size + 1);
-  return names.size;
+/**
+ * A number for the letters of a word (FNV-1a, 32 bits): equal for equal words, and all but never for different ones; a
+ * mistake costs no more than a slightly worse line.
+ */
+function nameOf(text: string): number {
+  let hash = 0x811c9dc5;
+  let letters = 0;
+  for (let i = 0; i < text.length; i++) {
+    let unit = text.charCodeAt(i);
+    if (unit >= 0x41 && unit <= 0x5a) unit += 0x20;
+    if (unit < 0x30 || (unit > 0x39 && unit < 0x61) || (unit >= 0x2000 && unit < 0x2070)) continue;
+    hash = Math.imul(hash ^ unit, 0x01000193);
+    letters++;
+  }
+  return letters === 0 ? 0 : hash | 1;
 }
 
 function isCapital(text: string): boolean {
