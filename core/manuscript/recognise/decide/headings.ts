@@ -123,7 +123,8 @@ function acceptByLook(
       accept(candidate, 'stands out at the top of a page', 0.65);
     }
   }
-  if (known.size === 0 || bodyCount(accepted) < 2) acceptTitleSeries(titles, around, accept);
+  const few = known.size === 0 || bodyCount(accepted) < 2;
+  acceptTitleSeries(few ? titles : titles.filter(isUnmistakable), around, accept);
 }
 
 function bodyCount(accepted: ReadonlyMap<number, Accepted>): number {
@@ -181,6 +182,11 @@ function opensText(candidate: Candidate, candidates: readonly Candidate[], aroun
 
 export function wordsBetween(wordsBefore: Uint32Array, from: number, to: number): number {
   return (wordsBefore[to] ?? 0) - (wordsBefore[from] ?? 0);
+}
+
+/** Beside other headings only titles that nothing inside a chapter looks like. */
+function isUnmistakable({ strong, line, room, looks }: Candidate): boolean {
+  return strong && room >= 2 && (line.centred || looks.includes('bigger than the text'));
 }
 
 /** Chapters that have titles only: one look, far apart, with room above. */

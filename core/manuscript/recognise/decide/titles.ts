@@ -137,9 +137,9 @@ function belongs(number: Candidate, follower: Follower, habits: Habits): boolean
 }
 
 /** Nothing else stands between the number and the next heading, and the line is no quotation. */
-function fillsSection({ at, line, apart }: Follower, habits: Habits): boolean {
+function fillsSection({ at, line }: Follower, habits: Habits): boolean {
   if (!habits.byItem.has(at + 1) || line.words > 10 || line.italic) return false;
-  return apart && /[\p{L}\p{N}]$/u.test(line.plain) && /^[\p{L}\p{N}]/u.test(line.plain);
+  return /[\p{L}\p{N}]$/u.test(line.plain) && /^[\p{L}\p{N}]/u.test(line.plain);
 }
 
 /** Other titles of its kind stand without a number above them: then it opens a section of its own. */
