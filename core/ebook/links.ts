@@ -1,10 +1,14 @@
 /** Addresses that text may lead to. In: what the manuscript gave; out: an address that EPUB allows, or null. */
+import { legalCharacters } from './xml.ts';
 
 const SCHEMES = /^(https?|mailto|tel):/i;
-/** RFC 3986: the characters of a URI; a percent sign must begin an escape. */
-const NOT_IN_URI = /[^A-Za-z0-9\-._~:/?#[\]@!$&'()*+,;=%]|%(?![0-9A-Fa-f]{2})/gu;
-const AUTHORITY =
-  /^https?:\/\/(?:[A-Za-z0-9\-._~!$&'()*+,;=%:]*@)?([A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)*\.?)(?::\d{0,5})?(?=[/?#]|$)/i;
+/** RFC 3986: the characters of a URI but the brackets; a percent sign must begin an escape. */
+const NOT_IN_URI = /[^A-Za-z0-9\-._~:/?#@!$&'()*+,;=%]|%(?![0-9A-Fa-f]{2})/gu;
+/** Scheme, user, host, port and the rest. */
+const WEB = /^(https?:\/\/)([^@/?#]*@)?([^/?#:@]+)(:\d{0,5})?([/?#].*)?$/isu;
+/** A host's labels: letters and digits of any script, hyphens inside. A coded label (`xn--`) has something to decode. */
+const HOST = /^(?:(?!xn--.{0,2}(?:\.|$))[\p{L}\p{N}](?:[\p{L}\p{N}\p{M}-]*[\p{L}\p{N}\p{M}])?(?:\.|$))+$/iu;
+const LARGEST_PORT = 65_535;
 
 /**
  * A web, mail or telephone address with stray characters escaped. Anything else (files, scripts, addresses without a
@@ -12,17 +16,22 @@ const AUTHORITY =
  */
 export function externalAddress(href: string): string | null {
   const trimmed = href.trim();
-  if (!SCHEMES.test(trimmed)) return null;
-  if (/[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/.test(trimmed)) return null;
-  const escaped = trimmed.replace(NOT_IN_URI, (character) => encodeURIComponent(character));
-  const [beforeFragment, ...fragments] = escaped.split('#');
-  const whole = fragments.length > 0 ? `${beforeFragment}#${fragments.join('%23')}` : escaped;
-  if (/^https?:/i.test(whole)) return AUTHORITY.test(whole) && !bracketsIn(whole) ? whole : null;
-  return whole.length > whole.indexOf(':') + 1 && !bracketsIn(whole) ? whole : null;
+  if (!SCHEMES.test(trimmed) || legalCharacters(trimmed) !== trimmed) return null;
+  if (!/^https?:/i.test(trimmed)) {
+    const escaped = escapePart(trimmed);
+    return escaped.endsWith(':') ? null : escaped;
+  }
+  const [, scheme, user = '', host = '', port = '', rest = ''] = WEB.exec(trimmed) ?? [];
+  if (scheme === undefined || !HOST.test(host) || Number(port.slice(1)) > LARGEST_PORT) return null;
+  return `${scheme}${escapePart(user)}${host}${port}${escapePart(rest)}`;
 }
 
-function bracketsIn(address: string): boolean {
-  return address.includes('[') || address.includes(']');
+/** Escapes what a URI may not hold; of several number signs only the first begins a fragment. */
+function escapePart(part: string): string {
+  const [beforeFragment = '', ...fragments] = part
+    .replace(NOT_IN_URI, (character) => encodeURIComponent(character))
+    .split('#');
+  return fragments.length > 0 ? `${beforeFragment}#${fragments.join('%23')}` : beforeFragment;
 }
 
 /** The block that an address inside the book names (`#b12`), or null. */

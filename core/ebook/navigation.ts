@@ -106,13 +106,13 @@ ${entry.children.map(point).join('')}</navPoint>
 `;
   };
   const points = navigation.toc.map(point).join('');
-  const pages = navigation.pages.map((page, index) => pageTarget(page, index, ++order)).join('');
-  const values = navigation.pages.map((page) => arabic(page.label)).filter((value) => value !== null);
+  const numbers = new Set<number>();
+  const pages = navigation.pages.map((page, index) => pageTarget(page, { index, order: ++order, numbers })).join('');
   const meta = [
     ['dtb:uid', identifier],
     ['dtb:depth', String(depthOf(navigation.toc))],
     ['dtb:totalPageCount', String(navigation.pages.length)],
-    ['dtb:maxPageNumber', String(Math.max(0, ...values))],
+    ['dtb:maxPageNumber', String(Math.max(0, ...numbers))],
   ].map(([name, content]) => `<meta${attributes({ name, content })}/>\n`);
   const pageList =
     pages === ''
@@ -128,11 +128,17 @@ ${pageList}</ncx>
 `;
 }
 
-function pageTarget(page: PageMark, index: number, order: number): string {
-  const value = arabic(page.label);
+/** A page with a number of its own is `normal`; values of one type may not occur twice. */
+function pageTarget(
+  page: PageMark,
+  { index, order, numbers }: { readonly index: number; readonly order: number; readonly numbers: Set<number> },
+): string {
+  const number = arabic(page.label);
+  const value = number !== null && numbers.has(number) ? null : number;
+  if (value !== null) numbers.add(value);
   const values = attributes({
     id: `p${index + 1}`,
-    type: value === null ? 'front' : 'normal',
+    type: number === null ? 'front' : value === null ? 'special' : 'normal',
     value: value === null ? null : String(value),
     playOrder: String(order),
   });

@@ -4,7 +4,7 @@
 import type { Contributor, Metadata } from '#book';
 import { isoDateTime } from './date.ts';
 import { isRightToLeft } from './links.ts';
-import { attributes, escapeText, XML_DECLARATION } from './xml.ts';
+import { attributes, escapeText, legalCharacters, XML_DECLARATION } from './xml.ts';
 
 export interface ManifestItem {
   readonly id: string;
@@ -179,5 +179,5 @@ function given<T>(value: T | null, write: (value: T) => string): readonly string
 }
 
 function filled(text: string | null): string | null {
-  return text === null || text.trim() === '' ? null : text;
+  return text === null || legalCharacters(text).trim() === '' ? null : text;
 }

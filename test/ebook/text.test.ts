@@ -137,6 +137,7 @@ test('only addresses that a reading system may follow become links', () => {
     'href="https://example.org/a%20b?c=1&amp;d=%222%22#e%23f"',
   );
   expect(of('mailto:a@example.org')).toContain('href="mailto:a@example.org"');
+  expect(of('http://müller.example/ä')).toContain('href="http://müller.example/%C3%A4"');
   for (const href of [
     'file:///etc/passwd',
     'javascript:alert(1)',
@@ -144,6 +145,9 @@ test('only addresses that a reading system may follow become links', () => {
     'chapter2.docx',
     'https://',
     'http://[x]/',
+    'http://a b/',
+    'http://a..b/',
+    'https://example.org:70000/',
     '#nowhere',
   ]) {
     expect(of(href)).toBe(plain);
