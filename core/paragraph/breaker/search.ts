@@ -49,6 +49,8 @@ export const OVERFULL = 1e30;
 /** Fitness (tight, decent, loose, very loose) times hyphens running (at most one, two or more). */
 const CLASSES = 8;
 const NONE = -1;
+/** More lines than any paragraph has. */
+const ENDLESS = 0x3fffffff;
 
 /** One search at a time; its memory serves the next paragraph. */
 export class BreakSearch {
@@ -92,7 +94,7 @@ export class BreakSearch {
     const last = list.count - 1;
     const barred = search.divide ? 0 : DIVIDED;
     for (let at = 1; at < last; at++) {
-      if (list.flags[at]! & barred) continue;
+      if (list.flags[at]! & barred || this.isEarly(at)) continue;
       this.tryBreak(at);
       if (this.head === NONE) return [];
     }
@@ -105,15 +107,27 @@ export class BreakSearch {
     this.place = place;
     this.search = search;
     this.narrowest = place.widths.reduce((least, width) => Math.min(least, width));
-    this.countedLines = search.everyLength ? Infinity : place.widths.length - 1;
+    this.countedLines = search.everyLength ? ENDLESS : place.widths.length - 1;
     this.count = 0;
     this.head = this.tail = NONE;
-    this.addNode({ at: 0, line: 0, kind: 1, hyphens: 0, total: 0, from: NONE });
+    this.reach(this.addNode(0, 0, 1), 0, NONE, 0);
+  }
+
+  /** Whether even the line from the oldest node is too short to end at a break, as at most breaks. */
+  private isEarly(at: number): boolean {
+    const { sums, slack, flags } = this.list;
+    if (flags[at]! & FORCED) return false;
+    const base = at * STRIDE;
+    const { head } = this;
+    const give = this.place.scaling * (sums[base + BOXES_BEFORE]! - this.boxes[head]!);
+    const most = this.place.ragged > 0 ? this.place.ragged : sums[base + STRETCH_BEFORE]! - this.stretch[head]! + give;
+    const room = this.narrowest - sums[base + BEFORE]! + this.after[head]!;
+    return room - slack > this.search.tolerance * most;
   }
 
   /** Looks at all lines that could end at a break, and makes a node of the best of each class. */
   private tryBreak(at: number): void {
-    this.lowestLine = Infinity;
+    this.lowestLine = ENDLESS;
     this.highestLine = -1;
     this.rescuer = NONE;
     this.rescueExcess = Infinity;
@@ -222,7 +236,7 @@ export class BreakSearch {
         if (total === Infinity || total > (slot & 1 ? stacked : free)) continue;
         const kind = (slot - base) >> 1;
         const hyphens = hyphen ? 1 + (slot & 1) : 0;
-        this.addNode({ at, line, kind, hyphens, total, from: bestFrom[slot]! });
+        this.reach(this.addNode(at, line, kind), total, bestFrom[slot]!, hyphens);
       }
     }
   }
@@ -238,27 +252,18 @@ export class BreakSearch {
     const from = this.rescuer;
     const line = Math.min(this.line[from]! + 1, this.countedLines);
     const hyphens = this.list.flags[at]! & HYPHEN ? 1 : 0;
-    this.addNode({ at, line, kind: 0, hyphens, total: this.total[from]! + OVERFULL, from });
+    this.reach(this.addNode(at, line, 0), this.total[from]! + OVERFULL, from, hyphens);
   }
 
-  private addNode(node: {
-    readonly at: number;
-    readonly line: number;
-    readonly kind: number;
-    readonly hyphens: number;
-    readonly total: number;
-    readonly from: number;
-  }): void {
+  /** A new node at the end of the list. */
+  private addNode(at: number, line: number, kind: number): number {
     const id = this.count++;
     if (id === this.room) this.grow(this.room * 2);
     const { sums } = this.list;
-    const base = node.at * STRIDE;
-    this.point[id] = node.at;
-    this.line[id] = node.line;
-    this.kind[id] = node.kind;
-    this.hyphens[id] = node.hyphens;
-    this.total[id] = node.total;
-    this.before[id] = node.from;
+    const base = at * STRIDE;
+    this.point[id] = at;
+    this.line[id] = line;
+    this.kind[id] = kind;
     this.after[id] = sums[base + AFTER]!;
     this.stretch[id] = sums[base + STRETCH_AFTER]!;
     this.shrink[id] = sums[base + SHRINK_AFTER]!;
@@ -267,6 +272,14 @@ export class BreakSearch {
     if (this.tail === NONE) this.head = id;
     else this.next[this.tail] = id;
     this.tail = id;
+    return id;
+  }
+
+  /** Says how a node was reached. */
+  private reach(node: number, total: number, from: number, hyphens: number): void {
+    this.total[node] = total;
+    this.before[node] = from;
+    this.hyphens[node] = hyphens;
   }
 
   private unlink(node: number, previous: number): void {
