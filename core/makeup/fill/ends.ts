@@ -25,6 +25,9 @@ export interface End {
 
 /** Ends that leave more white than this are weighed only where there is no better. */
 const MOST_SHORT = 4;
+/** Below this nothing is weighed at all while there is something better. */
+const FAR = 8;
+const ANY = Number.POSITIVE_INFINITY;
 /** Ends weighed for one page beside those at another length. */
 const MOST_ENDS = 6;
 /** Least lines of a note on each page that it stands on. */
@@ -35,24 +38,43 @@ export function noteLines(rows: number, noteLeading: number, leading: number): n
   return rows === 0 ? 0 : Math.ceil(1.5 + ((rows - 1) * noteLeading) / leading - 0.001);
 }
 
-/** The rows of text that a page may at most hold before its notes. */
+/** Where a page begins. */
+export interface PageStart {
+  readonly start: number;
+  /** Notes that run on from the page before. */
+  readonly carried: readonly Row[];
+  /** Whether a paragraph may be a line longer or shorter. */
+  readonly elastic: boolean;
+}
+
+/** Finds the ends of pages; what it has found for a row it keeps. */
 export class EndFinder {
   private readonly capacity: number;
+  private readonly known = new Map<number, readonly End[]>();
 
   constructor(private readonly strip: Strip) {
     this.capacity = strip.flow.grid.lines;
   }
 
-  /** The ends of a page that begins at `start`; `elastic` lets a paragraph be a line longer or shorter. */
-  from(start: number, carried: readonly Row[], elastic: boolean): readonly End[] {
-    const page = new Growing(this.strip, this.strip.head(start), this.fitting(carried));
+  /** The ends of a page. */
+  of(page: PageStart): readonly End[] {
+    if (page.carried.length > 0) return this.search(page, FAR);
+    const key = page.elastic ? -1 - page.start : page.start;
+    const ends = this.known.get(key) ?? this.search(page, FAR);
+    this.known.set(key, ends);
+    return ends;
+  }
+
+  /** Walks down the page; ends that leave more than `far` lines white are passed over while there are others. */
+  private search(start: PageStart, far: number): readonly End[] {
+    const page = new Growing(this.strip, this.strip.head(start.start), this.fitting(start.carried));
     const ends: End[] = [];
-    while (page.grow()) {
-      if (page.over > 1) break;
-      if (Number.isFinite(page.penalty)) this.weigh(page, ends, elastic);
+    while (page.grow() && page.over <= 1) {
+      if (Number.isFinite(page.penalty) && (page.over >= -far || page.ended)) this.weigh(page, ends, start.elastic);
     }
     const good = ends.filter((end) => end.short <= MOST_SHORT || end.next >= this.strip.rows.length);
     if (good.length > 0) return good.slice(-MOST_ENDS);
+    if (far !== ANY) return this.search(start, ANY);
     return ends.length > 0 ? ends.slice(-1) : [page.forced()];
   }
 

@@ -13,7 +13,7 @@ import { Strip } from './strip.ts';
 /** Ways kept after each page. */
 const KEPT = 16;
 /** A page that costs less needs no mending. */
-const FAULT = 20;
+const FAULT = 8;
 
 /** A way to have filled the pages so far. */
 interface Way {
@@ -76,11 +76,11 @@ class Search {
   }
 
   private onward(way: Way, elastic: ReadonlySet<number>): readonly Way[] {
-    const from = way.end ? way.end.next : 0;
+    const start = way.end ? way.end.next : 0;
     const carried = way.end ? way.end.carried : [];
     const side = this.side(way.pages);
     const facing = side === 'recto' && way.end && way.pages > 0 ? way.end.short : null;
-    return this.finder.from(from, carried, elastic.has(way.pages)).map((end) => {
+    return this.finder.of({ start, carried, elastic: elastic.has(way.pages) }).map((end) => {
       const last = end.next >= this.strip.rows.length && end.carried.length === 0;
       const { short, used } = end;
       const hyphenated = this.strip.rows[end.to]?.hyphenated ?? false;

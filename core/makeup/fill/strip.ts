@@ -13,6 +13,8 @@ export class Strip {
   readonly rows: readonly Row[];
   private readonly firstRow: Int32Array;
   private readonly itemOf: Int32Array;
+  /** The last row that a page would show at its foot. */
+  private readonly lastRow: number;
   private readonly stretches = new Map<number, readonly Stretch[]>();
 
   constructor(readonly flow: Flow) {
@@ -24,6 +26,7 @@ export class Strip {
     });
     this.firstRow[flow.items.length] = rows.length;
     this.rows = rows;
+    this.lastRow = rows.findLastIndex((row) => row.kind !== 'space');
     this.itemOf = new Int32Array(rows.length);
     flow.items.forEach((_, index) => {
       this.itemOf.fill(index, this.firstRow[index], this.firstRow[index + 1]);
@@ -39,7 +42,7 @@ export class Strip {
 
   /** Whether nothing that a page would show follows this row. */
   endsAfter(row: number): boolean {
-    return this.head(row + 1) >= this.rows.length;
+    return row >= this.lastRow;
   }
 
   penalty(row: number): number {
