@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import type { Node } from 'prosemirror-model';
 import { describe, expect, it } from 'vitest';
 import type { Page } from '#page';
-import { book, chapter, h, p, sceneBreak } from '../builders/book.ts';
+import { book, chapter, h, item, list, note, p, quotation, sceneBreak, stanza, verse } from '../builders/book.ts';
 import { linesOf, madeUp, quoin, runsOf, textLines } from './laws.ts';
 import { dividedLines, lines, short } from './text.ts';
 
@@ -127,24 +127,88 @@ describe('a scene break', () => {
   });
 });
 
-describe('any chapter', () => {
-  const block = fc.oneof(
-    fc.record({ kind: fc.constant('p' as const), lines: fc.integer({ min: 1, max: 14 }) }),
-    fc.record({ kind: fc.constant('break' as const), lines: fc.constant(0) }),
-    fc.record({ kind: fc.constant('h' as const), lines: fc.constant(0) }),
-  );
+/** A block of a random chapter; the index makes its words its own. */
+type Make = (index: number) => Node;
 
+const anyParagraph = fc.integer({ min: 1, max: 14 }).map(
+  (length): Make =>
+    (index) =>
+      p(lines(length, letter(index))),
+);
+const anyBlock = fc.oneof(
+  { weight: 6, arbitrary: anyParagraph },
+  { weight: 1, arbitrary: fc.constant<Make>(() => sceneBreak()) },
+  {
+    weight: 1,
+    arbitrary: fc.constantFrom(1, 2, 3).map(
+      (level): Make =>
+        () =>
+          h({ level }, 'Heading'),
+    ),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.integer({ min: 1, max: 30 }).map(
+      (length): Make =>
+        (index) =>
+          p('Noted', note(p(lines(length, `${letter(index)}n`))), ' here.'),
+    ),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.array(fc.integer({ min: 1, max: 9 }), { minLength: 1, maxLength: 4 }).map(
+      (stanzas): Make =>
+        (index) =>
+          verse(
+            ...stanzas.map((count, at) =>
+              stanza(...Array.from({ length: count }, () => `${letter(index)} ${letter(at)} line`)),
+            ),
+          ),
+    ),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.array(fc.integer({ min: 1, max: 5 }), { minLength: 1, maxLength: 5 }).map(
+      (lengths): Make =>
+        (index) =>
+          quotation(...lengths.map((length, at) => p(lines(length, `${letter(index)}q${letter(at)}`)))),
+    ),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.array(fc.integer({ min: 1, max: 3 }), { minLength: 1, maxLength: 5 }).map(
+      (lengths): Make =>
+        (index) =>
+          list(...lengths.map((length, at) => item(p(lines(length, `${letter(index)}i${letter(at)}`))))),
+    ),
+  },
+);
+
+describe('any chapter', () => {
   it('keeps the laws of the page', () => {
     fc.assert(
-      fc.property(fc.array(block, { minLength: 1, maxLength: 60 }), (blocks) => {
-        const nodes = blocks.map((each, index) => {
-          if (each.kind === 'p') return p(lines(each.lines, letter(index)));
-          return each.kind === 'h' ? h('Heading') : sceneBreak();
-        });
+      fc.property(fc.array(anyBlock, { minLength: 1, maxLength: 50 }), (blocks) => {
         // A chapter does not end with a heading.
-        madeUp(book(chapter('One', ...nodes, p(lines(3, 'end')))));
+        madeUp(book(chapter('One', ...blocks.map((make, index) => make(index)), p(lines(3, 'end')))));
       }),
-      { numRuns: 60 },
+      { numRuns: 80 },
     );
+  });
+});
+
+describe('the gutter', () => {
+  // Half-empty pages make a long book of little text; a narrow inner margin leaves the gutter to the press (FACTS 4.2).
+  const settings = { ...quoin, margins: { ...quoin.margins, inner: 20, bottom: 250 } };
+
+  it.each([
+    [141, 27],
+    [149, 27],
+    [151, 36],
+  ])('follows the page count until both rest (%i pages of text, FACTS M-05)', (count, inner) => {
+    const pages = Array.from({ length: count }, (_, index) => chapter(null, p(lines(2, letter(index)))));
+    const result = madeUp(book(...pages), { settings });
+    expect(result.pages).toHaveLength(count + 1);
+    expect(result.settled).toBe(true);
+    expect(result.design.frame.inner).toBe(inner);
   });
 });
