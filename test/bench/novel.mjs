@@ -39,7 +39,7 @@ export function countWords(book) {
 
 /** A plain, clean DOCX: title page, then a heading style before each chapter. @param {readonly Chapter[]} book */
 export function toDocx(book) {
-  const front = [styled('Title', TITLE), styled('Subtitle', AUTHOR)];
+  const front = [styled('Title', TITLE), styled('Subtitle', `by ${AUTHOR}`)];
   const body = book.flatMap(({ heading, paragraphs }) => [
     styled('Heading1', heading, '<w:pageBreakBefore/>'),
     ...paragraphs.map((text) => `<w:p>${run(text)}</w:p>`),

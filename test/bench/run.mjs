@@ -13,7 +13,7 @@ import { median, qualityOf } from './quality.mjs';
 
 const root = resolve(dirname(fileURLToPath(import.meta.url)), '../..');
 const folder = join(root, '.cache/bench');
-const command = join(root, 'dist/reglet.mjs');
+const command = resolve(process.env['REGLET'] ?? join(root, 'dist/reglet.mjs'));
 const files = {
   docx: join(folder, 'moby-dick.docx'),
   page: join(folder, 'moby-dick.html'),
@@ -24,7 +24,7 @@ const files = {
 
 async function main() {
   const runs = runsWanted();
-  if (!existsSync(command)) throw new Error('dist/reglet.mjs is not there: run npm run build first');
+  if (!existsSync(command)) throw new Error(`${command} is not there: run npm run build first`);
   prepare();
   const browser = findBrowser();
   if (browser === null) console.log('No Chromium at /usr/bin/chromium or in CHROMIUM: our figures only.');
