@@ -144,15 +144,17 @@ function errorAt(stretch: Stretch, index: number): number {
   if (word.kind !== 'word') return 0;
   const { from, to, hyphen } = partAt(stretch, index, word);
   if (from === 0 && to === word.text.length) return 0;
-  const reckoned = widthUpTo(word, to) - widthUpTo(word, from);
+  let reckoned = widthUpTo(word, to) - widthUpTo(word, from);
+  if (from > 0) reckoned += cutOf(word, from)?.start ?? 0;
   if (to === word.text.length) return partWidth(word, from, to, false) + word.fount.tracking - reckoned;
-  const cut = cutOf(word, to, hyphen);
-  return partWidth(word, from, to, hyphen) - (reckoned + (cut?.end ?? 0));
+  reckoned += (hyphen ? divisionsOf(word).find((cut) => cut.at === to) : cutOf(word, to))?.end ?? 0;
+  return partWidth(word, from, to, hyphen) - reckoned;
 }
 
-function cutOf(word: Word, at: number, hyphen: boolean): Cut | undefined {
-  if (hyphen) return divisionsOf(word).find((cut) => cut.at === at);
-  return word.cuts.find((cut) => cut.at === at) ?? tearsOf(word).find((cut) => cut.at === at);
+/** The cut at a place, of whatever kind. */
+function cutOf(word: Word, at: number): Cut | undefined {
+  const here = (cut: Cut) => cut.at === at;
+  return word.cuts.find(here) ?? divisionsOf(word).find(here) ?? tearsOf(word).find(here);
 }
 
 function gapsOf(stretch: Stretch): number {

@@ -3,6 +3,9 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { PageBuilder } from '#page';
 import type { ParagraphShape, StyledText, TextStyle } from '#paragraph';
+import { FountRack } from '../../core/paragraph/text/fount.ts';
+import { divisionsOf, partWidth } from '../../core/paragraph/text/word.ts';
+import { mobyDickParagraphs } from './mobyDick.ts';
 import { at, finish, flatText, linesOf, openShop, placed, type Shop, styled } from './setting.ts';
 
 let shop: Shop;
@@ -37,7 +40,7 @@ describe('lines', () => {
     `);
   });
 
-  test('ragged right divides no word that need not be, and keeps spaces natural', () => {
+  test('ragged right divides no word and keeps spaces natural', () => {
     const shape = at(250, { align: 'start' });
     expect(set(MILL, shape)).toMatchInlineSnapshot(`
       [
@@ -125,6 +128,27 @@ describe('hyphens', () => {
       ]
     `);
     expect(set('Her Kal\u00ADasha\u00ADrakka slept', at(300))).toEqual(['Her Kalasharakka slept']);
+  });
+
+  test('what the breaker takes a part of a word for is what the face makes of it', () => {
+    const fount = new FountRack(shop.library, () => shop.english).of(shop.style);
+    const tokens = new Set(
+      mobyDickParagraphs()
+        .slice(0, 60)
+        .flatMap((paragraph) => paragraph.split(' ')),
+    );
+    let divided = 0;
+    for (const token of [...tokens, 'difficult', 'officer', 'waffles', 'AVAILABLE-TO']) {
+      const word = fount.word(token);
+      for (const cut of [...word.cuts, ...divisionsOf(word)]) {
+        const first = partWidth(word, 0, cut.at, cut.kind === 'divided');
+        const rest = partWidth(word, cut.at, word.text.length, false);
+        expect(cut.width + cut.end, `${token} at ${cut.at}`).toBeCloseTo(first, 6);
+        expect(word.width - cut.width + cut.start, `${token} at ${cut.at}`).toBeCloseTo(rest, 6);
+        divided++;
+      }
+    }
+    expect(divided).toBeGreaterThan(500);
   });
 
   test('a compound ends a line at its own hyphen', () => {

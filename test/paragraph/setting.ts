@@ -20,13 +20,14 @@ import { testLibrary } from '../type/fonts.ts';
 export interface Shop {
   readonly library: FontLibrary;
   readonly setter: ParagraphSetter;
+  readonly english: Hyphenator;
   readonly style: TextStyle;
 }
 
 /** A setter with EB Garamond and American hyphens. */
 export async function openShop(settings: Partial<BreakSettings> = {}): Promise<Shop> {
   const library = await testLibrary();
-  const english = await loadHyphenator('en-US');
+  const english = (await loadHyphenator('en-US'))!;
   const hyphenator = (language: string): Hyphenator | null => (language === 'en-US' ? english : null);
   const style: TextStyle = {
     family: library.family('EB Garamond'),
@@ -42,7 +43,7 @@ export async function openShop(settings: Partial<BreakSettings> = {}): Promise<S
     hyphenate: true,
     letterCase: 'asTyped',
   };
-  return { library, setter: createSetter({ library, hyphenator, settings }), style };
+  return { library, setter: createSetter({ library, hyphenator, settings }), english, style };
 }
 
 /**

@@ -6,7 +6,7 @@ import type { BreakSettings } from '../settings.ts';
 import type { BreakList } from './breakList.ts';
 import { isShortEnd } from './line.ts';
 import type { LineWidths } from './place.ts';
-import type { BreakSearch, Solution } from './search.ts';
+import type { BreakSearch, Search, Solution } from './search.ts';
 
 export interface Ladder {
   readonly search: BreakSearch;
@@ -14,26 +14,46 @@ export interface Ladder {
 }
 
 /** The best breaks of all. */
-export function bestBreaks({ search, settings }: Ladder, list: BreakList, place: LineWidths): Solution {
-  const { firstTolerance, secondTolerance, tripleHyphenDemerits } = settings;
-  const attempt = (tolerance: number, divide: boolean, rescue: boolean) =>
-    search.run(list, place, { tolerance, divide, rescue, everyLength: false })[0];
-  const whole = attempt(firstTolerance, false, false);
+export function bestBreaks(ladder: Ladder, list: BreakList, place: LineWidths): Solution {
+  const found = place.ragged > 0 ? raggedBreaks(ladder, list, place) : justifiedBreaks(ladder, list, place);
+  const solution = found ?? attempt(ladder, list, place, { tolerance: Infinity, divide: true, rescue: true });
+  if (!solution) throw new RangeError(`no breaks in a paragraph of ${list.count} places`);
+  return solution;
+}
+
+function justifiedBreaks(ladder: Ladder, list: BreakList, place: LineWidths): Solution | undefined {
+  const { firstTolerance, secondTolerance, tripleHyphenDemerits } = ladder.settings;
+  const whole = attempt(ladder, list, place, { tolerance: firstTolerance, divide: false, rescue: false });
   if (whole && !isShortEnd(list, place, whole.breaks.at(-2) ?? 0)) return whole;
-  const divided = attempt(secondTolerance, true, false);
+  const divided = attempt(ladder, list, place, { tolerance: secondTolerance, divide: true, rescue: false });
   if (whole && (!divided || whole.demerits <= divided.demerits)) return whole;
   // Three hyphens running are worse than a loose line.
-  if (divided && divided.demerits < tripleHyphenDemerits) return divided;
-  const forced = attempt(Infinity, true, true);
-  if (!forced) throw new RangeError(`no breaks in a paragraph of ${list.count} places`);
-  return forced;
+  return divided && divided.demerits < tripleHyphenDemerits ? divided : undefined;
+}
+
+/** Words of ragged text stay whole wherever that is possible. */
+function raggedBreaks(ladder: Ladder, list: BreakList, place: LineWidths): Solution | undefined {
+  const { secondTolerance } = ladder.settings;
+  return (
+    attempt(ladder, list, place, { tolerance: secondTolerance, divide: false, rescue: false }) ??
+    attempt(ladder, list, place, { tolerance: Infinity, divide: false, rescue: false })
+  );
+}
+
+function attempt(
+  { search }: Ladder,
+  list: BreakList,
+  place: LineWidths,
+  pass: Omit<Search, 'everyLength'>,
+): Solution | undefined {
+  return search.run(list, place, { ...pass, everyLength: false })[0];
 }
 
 /** The best breaks of each number of lines that fits within the second tolerance, by rising number. */
 export function breaksByLength({ search, settings }: Ladder, list: BreakList, place: LineWidths): readonly Solution[] {
   return search.run(list, place, {
     tolerance: settings.secondTolerance,
-    divide: true,
+    divide: place.ragged === 0,
     rescue: false,
     everyLength: true,
   });

@@ -119,7 +119,7 @@ export class GalleyBuilder {
     const flags = flagsOf(cut.kind);
     const at = this.items.penalty(this.cutCost(word, index, cut), flags);
     this.note(at, index, cut.at);
-    this.items.change(at, cut.end, 0);
+    this.items.change(at, cut.end, cut.start);
     if (!this.options.hang) return;
     const shown = cut.kind === 'divided' ? '-' : word.text[cut.at - 1]!;
     this.items.hang(at, hangAtEnd(word.fount, shown), hangAtStart(word.fount, word.text.slice(cut.at)));

@@ -24,8 +24,9 @@ export interface Cut {
   readonly kind: CutKind | 'divided' | 'torn';
   /** Width of the word up to here, as part of the whole. */
   readonly width: number;
-  /** What cutting here adds to the first part. */
+  /** What cutting here adds to the first part, and to the rest. */
   readonly end: number;
+  readonly start: number;
   /** True where the division stands inside a compound that has a hyphen of its own. */
   readonly compound: boolean;
 }
@@ -54,6 +55,7 @@ export interface Word {
 
 const SOFT_HYPHEN = '\u00ad';
 const NO_CUTS: readonly Cut[] = [];
+const NO_PLACES: readonly number[] = [];
 const RIGHT_TO_LEFT = /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufeff]/;
 const ADDRESS = /:\/\/|^www\.|@/;
 const JOINTS = /[-\u2010-\u2015/\u2026]/;
@@ -120,12 +122,13 @@ function cutAt(word: Word, at: number, kind: Cut['kind'], compound: boolean): Cu
   const width = widthUpTo(word, at);
   if (!isClusterStart(word, at)) {
     const end = partWidth(word, 0, at, kind === 'divided') - width;
-    return { at, kind, width, end, compound };
+    const start = partWidth(word, at, text.length, false) + fount.tracking - (word.width - width);
+    return { at, kind, width, end, start, compound };
   }
   const left = text[at - 1]!;
   let end = isUnsafe(word, at) ? -fount.kerning(left, text[at]!) : 0;
   if (kind === 'divided') end += fount.word('-').width + fount.kerning(left, '-');
-  return { at, kind, width, end: end - fount.tracking, compound };
+  return { at, kind, width, end: end - fount.tracking, start: 0, compound };
 }
 
 /** Width of a part of a word shaped by itself, without the letterspace after its last letter. */
@@ -198,7 +201,7 @@ function mapped(fount: Fount, token: string): Pick<Word, 'text' | 'sources' | 's
   const { letterCase } = fount.style;
   const cased = letterCase === 'asTyped' ? token : caseOf(token, letterCase);
   if (cased.length === token.length && !token.includes(SOFT_HYPHEN)) {
-    return { text: cased, sources: null, softHyphens: [] };
+    return { text: cased, sources: null, softHyphens: NO_PLACES };
   }
   let text = '';
   const sources: number[] = [];
