@@ -234,12 +234,13 @@ class BlockWriter {
 /** A salutation is no longer than this. */
 const SALUTATION = 60;
 
-/** Paragraphs at the head of a container that stand flush: in a letter all up to the salutation, elsewhere the first. */
+/** Paragraphs at the head of a container that stand flush: of a letter all down to the salutation, else the first. */
 function flushAtHeadOf(block: Node): number {
-  if (block.type.name !== 'setOff' || block.attrs['form'] !== 'letter') return 1;
+  const isLetter = block.type.name === 'quotation' || block.attrs['form'] === 'letter';
+  if (!isLetter) return 1;
   const salutation = block.children
     .slice(0, 5)
-    .findIndex((child) => child.textContent.length <= SALUTATION && /[,:!\uFF0C]\s*$/.test(child.textContent));
+    .findIndex((child) => child.textContent.length <= SALUTATION && /[,:\uFF0C]\s*$/.test(child.textContent));
   return Math.max(1, salutation + 1);
 }
 

@@ -19,9 +19,12 @@ export interface LineFit {
 }
 
 /** A further line is worth it only where the type grows by this share. */
-const LINE_COST = 0.07;
-/** A line of an article alone looks lost. */
-const SHORT_LINE_COST = 0.12;
+const LINE_COST = 0.1;
+/** A word that leans on the next (an article, a preposition) should not stand at a line's end, let alone be the line. */
+const LEANING_COST = 0.12;
+const LEANING_LENGTH = 3;
+/** What such a line costs in the sum that balances the lines. */
+const LEANING_BADNESS = 0.6;
 
 /** The best of one to `mostLines` lines. `widthOf` gives thousandths of the size. */
 export function fitLines(words: readonly string[], widthOf: (text: string) => number, limits: FitLimits): LineFit {
@@ -32,11 +35,16 @@ export function fitLines(words: readonly string[], widthOf: (text: string) => nu
   for (let count = 1; count <= Math.min(limits.mostLines, words.length); count++) {
     const lines = balanced(words, widths, count);
     const size = sizeOf(lines, widthOf, limits);
-    const short = lines.filter((line) => line.length <= 3).length;
-    const worth = size * (1 - LINE_COST * (count - 1)) * (1 - SHORT_LINE_COST * short);
+    const leaning = lines.slice(0, -1).filter((line) => leansOnNext(line.split(' ').at(-1) ?? '')).length;
+    const worth = size * (1 - LINE_COST * (count - 1)) * (1 - LEANING_COST * leaning);
     if (worth > bestWorth) [best, bestWorth] = [{ lines, size }, worth];
   }
   return best ?? { lines: [words.join(' ')], size: 1 };
+}
+
+/** Short words that no punctuation closes. */
+function leansOnNext(word: string): boolean {
+  return word.length <= LEANING_LENGTH && /[\p{L}\p{N}]$/u.test(word);
 }
 
 function sizeOf(lines: readonly string[], widthOf: (text: string) => number, limits: FitLimits): number {
@@ -75,7 +83,8 @@ function balanced(words: readonly string[], widths: Widths, count: number): read
     for (let end = line; end <= total; end++) {
       for (let start = line - 1; start < end; start++) {
         const excess = widths.between(start, end) / ideal;
-        const sum = (cost[line - 1]?.[start] ?? Number.POSITIVE_INFINITY) + excess ** 4;
+        const leaning = end < total && leansOnNext(words[end - 1] ?? '') ? LEANING_BADNESS : 0;
+        const sum = (cost[line - 1]?.[start] ?? Number.POSITIVE_INFINITY) + excess ** 4 + leaning;
         if (sum < (costs[end] ?? 0)) [costs[end], starts[end]] = [sum, start];
       }
     }
