@@ -72,7 +72,7 @@ function isShortAndDeep(line: Line | undefined, form: Form | undefined, base: Ba
 function isVerseRun(run: readonly Line[], base: Base): boolean {
   const byTabs = run.filter((line) => line.tabs > base.tabs).length >= run.length * 0.8;
   const closed = run.filter((line) => /[.!?\u2026]["'\u201d\u2019\u00bb\u201c]?$/.test(line.plain)).length;
-  if (byTabs && base.tabs > 0) return true;
+  if (byTabs && (base.tabs > 0 || run.every((line) => line.tabs >= 2))) return true;
   return run.length >= 3 && closed <= run.length * 0.5;
 }
 

@@ -48,6 +48,8 @@ export function readTitlePage(input: TitlePageInput): TitlePage {
 class TitlePageFinder {
   private readonly used = new Set<number>();
   private readonly leftOver: string[] = [];
+  /** Pages of addresses and word counts: set aside only where a title page follows. */
+  private readonly contactPages: (readonly (readonly [number, Line])[])[] = [];
   private title: string | null = null;
   private subtitle: string | null = null;
   private author: string | null = null;
@@ -59,6 +61,7 @@ class TitlePageFinder {
     const { items, end, wordsBefore } = this.input;
     const groups = pageGroups(items, 0, end, wordsBefore);
     for (const group of groups) this.readPage(group, groups);
+    if (this.title !== null) for (const page of this.contactPages) this.takeContacts(page);
     if (this.used.size === 0) this.readStyledLines();
     const { title, subtitle, author, translator, used, leftOver } = this;
     return { title, subtitle, author, translator, used, leftOver };
@@ -72,7 +75,7 @@ class TitlePageFinder {
     if (kind === 'copyright' || kind === 'alsoBy') return;
     const titleAt = this.titleIn(lines, group, groups);
     if (titleAt !== null) this.takePage(lines, titleAt);
-    else if (this.title === null && lines.some(([, line]) => isContact(line.plain))) this.takeContacts(lines);
+    else if (this.title === null && lines.some(([, line]) => isContact(line.plain))) this.contactPages.push(lines);
   }
 
   private linesOf(group: PageGroup): readonly (readonly [number, Line])[] {
@@ -165,15 +168,12 @@ class TitlePageFinder {
     else this.leftOver.push(text);
   }
 
-  /** Address and word count on a page before the title; the first line is often the author's name. */
   private takeContacts(lines: readonly (readonly [number, Line])[]): void {
     for (const [at, line] of lines) {
       this.used.add(at);
       const text = line.plain.replace(/\s+/g, ' ').trim();
-      this.leftOver.push(text);
+      if (this.author === null || !sameWords(text, this.author)) this.leftOver.push(text);
     }
-    const first = lines[0]?.[1].plain.trim() ?? '';
-    if (this.author === null && looksLikeName(first)) this.author = null;
   }
 
   private titleText(text: string): string {

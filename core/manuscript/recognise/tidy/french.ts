@@ -32,7 +32,12 @@ function spaceBefore(text: string, at: number, space: string, marks: string): st
   const first = marks[0] ?? '';
   const before = text[at - 1] ?? '';
   const after = text[at + space.length + marks.length] ?? '';
-  if (before === '' || (space === '' && !/[\p{L}\p{N}\u00bb\u201d)\]\u2026%\u2019]/u.test(before))) return null;
+  if (
+    before === '' ||
+    before === '\u00ab' ||
+    (space === '' && !/[\p{L}\p{N}\u00bb\u201d)\]\u2026%\u2019]/u.test(before))
+  )
+    return null;
   if (space === '' && /[\p{L}\p{N}/]/u.test(after)) return null;
   if (first === ':' || first === '\u00bb') return space === NARROW || space === FULL ? space : FULL;
   return NARROW;
