@@ -7,10 +7,11 @@ import type { LineWidths } from './breaker/place.ts';
 import type { Solution } from './breaker/search.ts';
 import type { BreakSettings } from './settings.ts';
 import type { Copy } from './text/copy.ts';
+import { divisionsOf, ownCutsOf, partWidth, tearsOf, widthUpTo } from './text/cuts.ts';
 import type { Galley } from './text/galley.ts';
 import { hangAtStart } from './text/hang.ts';
 import { endPiece, LineWriter, partAt, type Spacing, type Stretch } from './text/setLine.ts';
-import { type Cut, divisionsOf, partWidth, sourceOf, tearsOf, type Word, widthUpTo } from './text/word.ts';
+import { type Cut, sourceOf, type Word } from './text/word.ts';
 import type { BrokenLine, BrokenParagraph, MissingCharacter, ParagraphShape, Placing } from './types.ts';
 
 export interface SetParts {
@@ -154,7 +155,7 @@ function errorAt(stretch: Stretch, index: number): number {
 /** The cut at a place, of whatever kind. */
 function cutOf(word: Word, at: number): Cut | undefined {
   const here = (cut: Cut) => cut.at === at;
-  return word.cuts.find(here) ?? divisionsOf(word).find(here) ?? tearsOf(word).find(here);
+  return ownCutsOf(word).find(here) ?? divisionsOf(word).find(here) ?? tearsOf(word).find(here);
 }
 
 function gapsOf(stretch: Stretch): number {

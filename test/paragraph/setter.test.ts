@@ -3,8 +3,9 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { PageBuilder } from '#page';
 import type { ParagraphShape, StyledText, TextStyle } from '#paragraph';
+import { divisionsOf, ownCutsOf, partWidth } from '../../core/paragraph/text/cuts.ts';
 import { FountRack } from '../../core/paragraph/text/fount.ts';
-import { divisionsOf, partWidth } from '../../core/paragraph/text/word.ts';
+import { caseOf } from '../../core/paragraph/text/word.ts';
 import { mobyDickParagraphs } from './mobyDick.ts';
 import { at, finish, flatText, linesOf, openShop, placed, type Shop, styled } from './setting.ts';
 
@@ -139,8 +140,8 @@ describe('hyphens', () => {
     );
     let divided = 0;
     for (const token of [...tokens, 'difficult', 'officer', 'waffles', 'AVAILABLE-TO']) {
-      const word = fount.word(token);
-      for (const cut of [...word.cuts, ...divisionsOf(word)]) {
+      const word = caseOf(fount).word(token);
+      for (const cut of [...ownCutsOf(word), ...divisionsOf(word)]) {
         const first = partWidth(word, 0, cut.at, cut.kind === 'divided');
         const rest = partWidth(word, cut.at, word.text.length, false);
         expect(cut.width + cut.end, `${token} at ${cut.at}`).toBeCloseTo(first, 6);

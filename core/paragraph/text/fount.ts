@@ -1,13 +1,10 @@
 /**
- * A fount: one face at one size with its features and language, and the words that were set in it. In: a text style;
- * out: shaped words with their widths in points, kept for as long as the fount lives.
+ * A fount: one face at one size with its features and language. In: a text style; out: how it shapes, how wide its space
+ * is, and what hyphens its words take.
  */
 import type { FontFace, FontLibrary, Hyphenator, ShapeSetting } from '#type';
 import type { TextStyle } from '../types.ts';
-import { makeWord, type Word } from './word.ts';
 
-/** Words that a fount keeps: three long novels' worth. */
-const KEPT_WORDS = 100_000;
 /** Letters and marks that faces with kerned spaces are known to kern. */
 const PROBES = ['A', 'T', 'V', 'W', 'Y', 'f', 'y', '.', ',', '\u2019', '\u201c'];
 
@@ -24,7 +21,6 @@ export class Fount {
   readonly spaceGlyph: number;
   readonly hyphenator: Hyphenator | null;
   readonly kernsSpaces: boolean;
-  private readonly words = new Map<string, Word>();
   private readonly pairs = new Map<number, number>();
 
   constructor(
@@ -47,16 +43,6 @@ export class Fount {
         this.face.spaceKerning(probe, 'a', this.setting) !== 0 ||
         this.face.spaceKerning('a', probe, this.setting) !== 0,
     );
-  }
-
-  /** A stretch of text without spaces, shaped. */
-  word(token: string): Word {
-    const known = this.words.get(token);
-    if (known) return known;
-    const word = makeWord(this, token);
-    if (this.words.size >= KEPT_WORDS) this.words.clear();
-    this.words.set(token, word);
-    return word;
   }
 
   /** Width that kerning adds between two characters, in points. */

@@ -5,8 +5,9 @@
 import { type BreakList, DIVIDED, FILL, HYPHEN, ItemList, SHORT_END, TEAR } from '../breaker/breakList.ts';
 import type { BreakSettings } from '../settings.ts';
 import { type Copy, ENDINGS, type Ending, type Space, spaceWidth, wordAt } from './copy.ts';
+import { divisionsOf, ownCutsOf, tearsOf } from './cuts.ts';
 import { hangAtEnd, hangAtStart } from './hang.ts';
-import { type Cut, divisionsOf, tearsOf, type Word } from './word.ts';
+import type { Cut, Word } from './word.ts';
 
 export interface Galley {
   readonly list: BreakList;
@@ -126,10 +127,10 @@ export class GalleyBuilder {
   }
 
   private cutsOf(word: Word, index: number): readonly Cut[] {
+    const own = word.cuts ?? ownCutsOf(word);
     const divisions = word.divisions ?? divisionsOf(word);
-    if (divisions.length === 0 || this.touchesLetters(word, index)) return word.cuts;
-    if (word.cuts.length === 0) return divisions;
-    return [...word.cuts, ...divisions].sort((a, b) => a.at - b.at);
+    if (divisions.length === 0 || this.touchesLetters(word, index)) return own;
+    return own.length === 0 ? divisions : [...own, ...divisions].sort((a, b) => a.at - b.at);
   }
 
   /** Whether a word goes on in another style: its parts by themselves are no words to divide. */

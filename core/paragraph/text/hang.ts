@@ -3,6 +3,7 @@
  * outside. The shares are those that a widely used microtypography package for TeX has as its defaults (from memory).
  */
 import type { Fount } from './fount.ts';
+import { caseOf } from './word.ts';
 
 const AT_START: Readonly<Record<string, number>> = {
   '\u201c': 0.3,
@@ -42,5 +43,5 @@ export function hangAtEnd(fount: Fount, text: string): number {
 
 function shareOf(shares: Readonly<Record<string, number>>, fount: Fount, character: string | undefined): number {
   const share = character === undefined ? undefined : shares[character];
-  return share ? share * fount.word(character!).width : 0;
+  return share ? share * caseOf(fount).word(character!).width : 0;
 }

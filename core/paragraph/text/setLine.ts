@@ -7,8 +7,10 @@ import type { PageBuilder, RunStart } from '#page';
 import type { FontFace } from '#type';
 import type { Placing } from '../types.ts';
 import { type Copy, type Space, spaceWidth } from './copy.ts';
+import { partOf } from './cuts.ts';
 import type { Fount } from './fount.ts';
-import { partOf, type Segment, sourceOf, type Word } from './word.ts';
+import type { Segment } from './segments.ts';
+import { sourceOf, type Word } from './word.ts';
 
 /** A stretch of copy: whole pieces, and parts of words at its ends. */
 export interface Stretch {
