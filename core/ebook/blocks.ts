@@ -104,12 +104,9 @@ class BlockWriter {
     return `${before}<h${rank}${this.file.idAttribute(block.attrs['id'])} class="subhead-${level}">${text}</h${rank}>\n`;
   }
 
-  /**
-   * An ornament, also where the design asks for space alone: nobody knows where a screen ends, and a blank line there is
-   * no break at all (FACTS T-26). Only a break that the text itself wants blank stays so.
-   */
+  /** The class keeps what the text asks for; what is seen is the style sheet's affair. */
   private sceneBreak(block: Node): string {
-    const mark = block.attrs['mark'] === 'space' ? 'space' : 'ornament';
+    const mark = (block.attrs['mark'] as string | null) ?? this.file.book.design.sceneBreak.mark;
     this.flush = 1;
     this.opens = false;
     const pages = this.file.pageBreaksAt(block.attrs['id']);

@@ -132,12 +132,14 @@ ${this.openerOrnament(scope, opener)}`;
     return look.align === 'center' ? 'auto' : '0';
   }
 
+  /**
+   * Every break shows the ornament, also one that is white space in print: nobody knows where a screen ends, and a blank
+   * line there is no break at all (FACTS T-26).
+   */
   breaks(): string {
     const { ornament, space } = this.design.sceneBreak;
     return `
-hr.scene-break { border: 0; clear: both; ${KEEP_TOGETHER} }
-hr.ornament { margin: ${em(space)} auto; ${ornamentRules(ornament)} }
-hr.space { margin: 0; height: ${em(space)}; }
+hr.scene-break { border: 0; margin: ${em(space)} auto; clear: both; ${ornamentRules(ornament)} ${KEEP_TOGETHER} }
 `;
   }
 

@@ -131,8 +131,15 @@ test('a letter is flush down to its salutation', () => {
   ]);
 });
 
-test('a scene break is a break without any style sheet and shows an ornament unless it wants to be blank', () => {
-  const xhtml = chapterOf('One', p('a'), sceneBreak(), p('b'), sceneBreak({ mark: 'space' }), p('c'));
+test('a scene break is a break without any style sheet and keeps what the text asked for', () => {
+  const xhtml = chapterOf(
+    'One',
+    p('a'),
+    sceneBreak({ mark: 'ornament' }),
+    p('b'),
+    sceneBreak({ mark: 'space' }),
+    p('c'),
+  );
   expect(xhtml.match(/<hr[^>]*>/g)).toEqual([
     '<hr id="b3" class="scene-break ornament"/>',
     '<hr id="b5" class="scene-break space"/>',

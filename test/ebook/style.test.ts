@@ -53,9 +53,11 @@ test('each class that the text uses is known to the style sheet, save names of k
     'introduction',
     'letter',
     'note',
+    'ornament',
     'other',
     'preface',
     'prologue',
+    'space',
   ]);
 });
 
@@ -66,6 +68,11 @@ test('every file that the style sheet names is there', () => {
   );
   expect(named.length).toBeGreaterThan(3);
   for (const path of named) expect([...files.keys()]).toContain(path);
+});
+
+// FACTS T-26: a break at the end of a page must show a mark; on a screen any break may stand there.
+test('every scene break shows the ornament of the design', () => {
+  expect(styleOf()).toMatch(/hr\.scene-break \{[^}]*background: url\("images\/ornament-lozenges\.svg"\)/);
 });
 
 test('a drop cap is the design’s wish, and the lead-in then stays away', () => {
