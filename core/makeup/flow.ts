@@ -61,6 +61,8 @@ export interface FlowItem {
   readonly demerits: number;
   /** Other lengths that the block can be set to, cheapest first; null for what has one length only. */
   readonly variants: (() => readonly Variant[]) | null;
+  /** True for a figure: where it doesn't fit, the text after it may go before it to fill the page. */
+  readonly floats?: boolean;
 }
 
 /** The lines that a section's rows stand on. */

@@ -2,8 +2,9 @@
  * Make-up: a print edition's text becomes pages. In: the view of an edition, a design, fonts and a setter; out: finished
  * pages, what the author should know, and the places that other files refer to.
  */
+import type { Node } from 'prosemirror-model';
 import type { Anchor, Finding, PageIndex, SectionId } from '#base';
-import { type EditionView, headingOf, type PrintEdition, sectionLabel, type ViewSection } from '#book';
+import { type EditionView, type PrintEdition, sectionLabel, type ViewSection } from '#book';
 import { type DesignSettings, type PrintDesign, resolveForPrint } from '#design';
 import type { Page } from '#page';
 import type { ParagraphSetter } from '#paragraph';
@@ -20,7 +21,8 @@ import { finishPage } from './finalize.ts';
 import { findingsOf } from './findings.ts';
 import type { Flow } from './flow.ts';
 import { Furniture } from './furniture.ts';
-import { isListed, withNotes } from './order.ts';
+import { listingOf } from './listing.ts';
+import { withNotes } from './order.ts';
 import { type OutlineEntry, outlineOf } from './outline.ts';
 import { type Known, knownFrom, settle } from './settle.ts';
 import { Workshop } from './workshop.ts';
@@ -126,7 +128,7 @@ class Job {
   }
 
   private flow(shop: Workshop, section: ViewSection, known: Known): Flow {
-    const contents = section.kind === 'contents' ? this.contents(shop, section, known) : [];
+    const contents = section.kind === 'contents' ? listingOf(shop, this.sections, section, known.folios) : [];
     const gathered = section.kind === 'notes' && this.edition.notes === 'book' ? this.gathered(shop) : [];
     return shop.flow(section.node, this.flowKey(section, contents, gathered), () =>
       collectSection({
@@ -146,13 +148,8 @@ class Job {
     const { title, subtitle, publisher, contributors } = this.view.metadata;
     const own = section.generated ? [title, subtitle, publisher, contributors, contents] : [];
     const notes = gathered.map((group) => [group.name, group.notes.map((note) => note.node.toJSON() as unknown)]);
-    return JSON.stringify([section.number, section.label, this.edition.notes, own, notes]);
-  }
-
-  private contents(shop: Workshop, contents: ViewSection, known: Known): readonly ContentsEntry[] {
-    const { sections } = this;
-    const after = sections.slice(sections.indexOf(contents) + 1).filter(isListed);
-    return after.map((section) => contentsEntry(shop, section, known.folios.get(section.id) ?? ''));
+    const pictures = assetsIn(section.node).map((asset) => this.view.asset(asset) !== undefined);
+    return JSON.stringify([section.number, section.label, this.edition.notes, own, notes, pictures]);
   }
 
   private gathered(shop: Workshop): readonly NoteGroup[] {
@@ -169,25 +166,21 @@ class Job {
   }
 }
 
-/** Numbers of titled chapters stand in a column, in figures; a number without a title is the title. */
-function contentsEntry(shop: Workshop, section: ViewSection, folio: string): ContentsEntry {
-  const style = headingStyle(openerOf(shop.design, section.kind), shop.language);
-  const { numberLine, title, name } = headingOf(section, style);
-  const isPart = section.kind === 'part';
-  if (isPart) {
-    const words = [numberLine, title].filter((each) => each !== '').join('  ');
-    return { section: section.id, level: 'part', numbered: true, number: '', title: words || name, folio };
-  }
-  const numbered = section.number !== null && style.number !== 'none' && title !== '';
-  const number = numbered
-    ? headingOf(section, { ...style, number: figuresOf(style.number), showLabel: false }).numberLine
-    : '';
-  const counts = section.number !== null;
-  return { section: section.id, level: 'entry', numbered: counts, number, title: title || numberLine || name, folio };
-}
+const assets = new WeakMap<Node, readonly string[]>();
 
-function figuresOf(number: ReturnType<typeof headingStyle>['number']): 'figures' | 'roman' {
-  return number === 'roman' ? 'roman' : 'figures';
+/** The pictures that a section shows. */
+function assetsIn(section: Node): readonly string[] {
+  let found = assets.get(section);
+  if (!found) {
+    const list: string[] = [];
+    section.descendants((node) => {
+      if (node.type.name === 'figure') list.push(String(node.attrs['asset']));
+      return !node.isTextblock;
+    });
+    found = list;
+    assets.set(section, found);
+  }
+  return found;
 }
 
 const fills = new WeakMap<Flow, Map<string, readonly PageContent[]>>();

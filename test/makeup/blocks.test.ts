@@ -145,6 +145,19 @@ describe('figures', () => {
     expect(linesOf(page)).toContain('The weir in May');
   });
 
+  it('let the text after them fill a page that they do not fit on', () => {
+    const text = book(chapter('One', p(lines(14, 'a')), drawing(), p(lines(30, 'b')), p(lines(9, 'c'))));
+    const { pages } = madeUp(text, { assets });
+    expect(linesOf(pages[0]!).map(short)).toContain('b5');
+    expect(linesOf(pages[1]!)[1]).toBe('[picture]');
+    expect(short(linesOf(pages[1]!)[3]!)).toMatch(/^b(8|9|10)$/);
+  });
+
+  it('leave their caption where the picture is missing', () => {
+    const { pages } = madeUp(book(chapter('One', p(lines(4)), drawing())));
+    expect(linesOf(pages[0]!)).toContain('The weir in May');
+  });
+
   it('shrink to the height of a page', () => {
     const tall = { ...picture, pixels: { width: 900, height: 4000 } };
     const { pages, design } = madeUp(book(chapter('One', drawing({ width: 1 }))), {
@@ -193,6 +206,13 @@ describe('notes', () => {
     expect(notes[0]!.length).toBeGreaterThan(1);
     expect(notes[1]!.length).toBeGreaterThan(1);
     expect(notes.flat()).toHaveLength(40);
+  });
+
+  it('stand below the note that refers to them', () => {
+    const nested = p('Here', note(p('Outer', note(p('Inner.')), ' note.')), ' it is.');
+    const { pages } = madeUp(book(chapter('One', p(lines(4)), nested)));
+    const shown = linesOf(pages[0]!);
+    expect(shown.slice(-3, -1)).toEqual([expect.stringContaining('Outer'), expect.stringContaining('Inner.')]);
   });
 
   it('stand at the end of the chapter where the edition wants them there', () => {

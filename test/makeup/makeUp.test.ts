@@ -1,8 +1,23 @@
 import fc from 'fast-check';
 import type { Node } from 'prosemirror-model';
 import { describe, expect, it } from 'vitest';
+import type { Asset } from '#book';
 import type { Page } from '#page';
-import { book, chapter, h, item, list, note, p, quotation, sceneBreak, stanza, verse } from '../builders/book.ts';
+import {
+  book,
+  caption,
+  chapter,
+  figure,
+  h,
+  item,
+  list,
+  note,
+  p,
+  quotation,
+  sceneBreak,
+  stanza,
+  verse,
+} from '../builders/book.ts';
 import { linesOf, madeUp, quoin, runsOf, textLines } from './laws.ts';
 import { dividedLines, lines, short } from './text.ts';
 
@@ -184,13 +199,33 @@ const anyBlock = fc.oneof(
   },
 );
 
+const picture: Asset = {
+  id: 'f'.repeat(64),
+  bytes: new Uint8Array(),
+  mediaType: 'image/png',
+  name: 'x.png',
+  pixels: { width: 1000, height: 700 },
+};
+const anyFigure = fc.integer({ min: 20, max: 100 }).map(
+  (width): Make =>
+    (index) =>
+      figure(picture.id, { width: width / 100 }, caption(`Figure ${letter(index)}`)),
+);
+
 describe('any chapter', () => {
   it('keeps the laws of the page', () => {
     fc.assert(
-      fc.property(fc.array(anyBlock, { minLength: 1, maxLength: 50 }), (blocks) => {
-        // A chapter does not end with a heading.
-        madeUp(book(chapter('One', ...blocks.map((make, index) => make(index)), p(lines(3, 'end')))));
-      }),
+      fc.property(
+        fc.array(fc.oneof({ weight: 12, arbitrary: anyBlock }, { weight: 1, arbitrary: anyFigure }), {
+          minLength: 1,
+          maxLength: 50,
+        }),
+        (blocks) => {
+          // A chapter does not end with a heading.
+          const nodes = blocks.map((make, index) => make(index));
+          madeUp(book(chapter('One', ...nodes, p(lines(3, 'end')))), { assets: new Map([[picture.id, picture]]) });
+        },
+      ),
       { numRuns: 80 },
     );
   });

@@ -1,7 +1,7 @@
 /** Collects figures: scaled to the measure and the page, on whole lines of the grid, their captions kept with them. */
 import type { Node } from 'prosemirror-model';
 import type { Size } from '#base';
-import { FORBIDDEN, solidRow } from '../flow.ts';
+import { FORBIDDEN, fixedItem, solidRow } from '../flow.ts';
 import { balanced } from './balance.ts';
 import type { Collector, Column } from './collector.ts';
 import { rowsOf } from './rows.ts';
@@ -20,7 +20,10 @@ const CAPITALS = 0.65;
 export function addFigure(collector: Collector, node: Node, column: Column): void {
   const asset = String(node.attrs['asset']);
   const picture = collector.picture(asset);
-  if (!picture) return;
+  if (!picture) {
+    addCaptionAlone(collector, node, column);
+    return;
+  }
   const { leading, size: em, lines } = collector.design.frame;
   const room = { width: column.measure, height: (lines - ROOM_FOR_CAPTION - 1) * leading + em * CAPITALS };
   const size = sizeOf(picture.pixels, node.attrs['width'] as number | null, room);
@@ -45,7 +48,16 @@ export function addFigure(collector: Collector, node: Node, column: Column): voi
         }),
     },
   });
-  collector.addRows([figure, ...(caption ? captionRows(collector, caption, column) : [])]);
+  const rows = [figure, ...(caption ? captionRows(collector, caption, column) : [])];
+  collector.add({ ...fixedItem(...rows), floats: true });
+  collector.white(1);
+}
+
+/** The text of a figure whose picture is not there. */
+function addCaptionAlone(collector: Collector, node: Node, column: Column): void {
+  if (!node.firstChild) return;
+  collector.white(1);
+  collector.addRows(captionRows(collector, node.firstChild, column));
   collector.white(1);
 }
 

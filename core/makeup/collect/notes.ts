@@ -33,7 +33,16 @@ export function footnotesOf(collector: Collector, context: CollectContext): Read
     collector.overfull.push(...inner.overfull);
     notes.set(note.id, { id: note.id, rows: inner.items.flatMap((item) => item.rows) });
   }
-  return notes;
+  return withNested(notes);
+}
+
+/** A note that is referred to inside another one stands below it. */
+function withNested(notes: ReadonlyMap<NoteId, Footnote>): ReadonlyMap<NoteId, Footnote> {
+  const whole = (note: Footnote): readonly Row[] => {
+    const inner = note.rows.flatMap((row) => row.notes.map((id) => notes.get(id)).filter((each) => each !== undefined));
+    return inner.length === 0 ? note.rows : [...note.rows, ...inner.flatMap(whole)];
+  };
+  return new Map([...notes.values()].map((note) => [note.id, { id: note.id, rows: whole(note) }]));
 }
 
 /** The notes of a section below its text. */

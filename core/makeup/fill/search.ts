@@ -7,6 +7,7 @@ import type { Side } from '#page';
 import type { Paint, Row } from '../flow.ts';
 import { costOfEnd } from './costs.ts';
 import { type End, EndFinder } from './ends.ts';
+import { moveFigure } from './figures.ts';
 import type { Filler, FillRequest, PageContent, PlacedRow } from './filler.ts';
 import { Strip } from './strip.ts';
 
@@ -25,15 +26,25 @@ interface Way {
 }
 
 /** Fills a section's pages. */
-export const fillPages: Filler = (request: FillRequest) => {
-  const strip = new Strip(request.flow);
-  if (strip.rows.length === 0) return [];
-  const search = new Search(strip, request.side);
-  let ends = search.best(NOWHERE);
-  const faults = faultyPages(ends);
-  if (faults.size > 0) ends = search.best(faults);
-  return ends.map((way, index) => contentOf(strip, way.end as End, { index, last: index === ends.length - 1 }));
+export const fillPages: Filler = ({ flow, side }: FillRequest) => {
+  let strip = new Strip(flow);
+  let ends = endsOf(strip, side);
+  for (let moved = moveFigure(strip, ends); moved; moved = moveFigure(strip, ends)) {
+    strip = new Strip(moved);
+    ends = endsOf(strip, side);
+  }
+  return ends.map((end, index) => contentOf(strip, end, { index, last: index === ends.length - 1 }));
 };
+
+/** The ends of a section's pages, faults mended. */
+function endsOf(strip: Strip, side: Side): readonly End[] {
+  if (strip.rows.length === 0) return [];
+  const search = new Search(strip, side);
+  const ways = search.best(NOWHERE);
+  const faults = faultyPages(ways);
+  const best = faults.size > 0 ? search.best(faults) : ways;
+  return best.flatMap((way) => (way.end ? [way.end] : []));
+}
 
 const NOWHERE: ReadonlySet<number> = new Set();
 

@@ -40,6 +40,11 @@ export class Strip {
     return row;
   }
 
+  /** The item that a row belongs to, null beyond the last. */
+  itemAt(row: number): number | null {
+    return this.itemOf[row] ?? null;
+  }
+
   /** Whether nothing that a page would show follows this row. */
   endsAfter(row: number): boolean {
     return row >= this.lastRow;
