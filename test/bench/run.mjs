@@ -94,9 +94,10 @@ function reportTimes(contenders, times, runs) {
   const rows = contenders.map(({ name }, i) => {
     const seconds = medians[i] ?? 0;
     const range = `${Math.min(...(times[i] ?? [])).toFixed(2)} to ${Math.max(...(times[i] ?? [])).toFixed(2)}`;
-    return [name, seconds.toFixed(2), range, reference === null ? '' : (seconds / reference).toFixed(2)];
+    return [name, seconds.toFixed(2), range, ...(reference === null ? [] : [(seconds / reference).toFixed(2)])];
   });
-  table([[`whole process, ${runs} runs`, 'median s', 'range s', 'x browser'], ...rows]);
+  const compared = reference === null ? [] : ['x browser'];
+  table([[`whole process, runs: ${runs}`, 'median s', 'range s', ...compared], ...rows]);
 }
 
 /** @param {string | null} browser */
