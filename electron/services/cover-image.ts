@@ -2,6 +2,7 @@
  * Rasterises the SVG of a generated cover. In: SVG whose text is outlines; out: PNG bytes, the same on every machine.
  */
 import { initWasm, Resvg } from '@resvg/resvg-wasm';
+import { pngOf } from './png.ts';
 
 let ready: Promise<void> | null = null;
 
@@ -11,7 +12,7 @@ export async function rasterise(svg: string, wasm: () => Promise<Uint8Array>): P
   await ready;
   const painter = new Resvg(svg, { font: { loadSystemFonts: false } });
   const image = painter.render();
-  const png = new Uint8Array(image.asPng());
+  const png = pngOf({ width: image.width, height: image.height, rgba: image.pixels });
   image.free();
   painter.free();
   return png;

@@ -7,7 +7,9 @@ import { COVER_SIZE, type CoverRequest, coverAlt, coverSvg } from '#ebook';
 import { coverOutline } from '#engine';
 import { fitLines } from '../../core/ebook/coverfit.ts';
 import { rasterise } from '../../electron/services/cover-image.ts';
+import { pngOf } from '../../electron/services/png.ts';
 import { METADATA } from '../builders/book.ts';
+import { launchChromium } from '../tools/chromium.ts';
 import { testLibrary } from '../type/fonts.ts';
 
 const require = createRequire(import.meta.url);
@@ -72,10 +74,34 @@ test('the picture has the shape and size that shops ask for, and the same bytes 
   const png = await rasterise(svg, wasm);
   const view = new DataView(png.buffer, png.byteOffset);
   expect([view.getUint32(0), view.getUint32(4)]).toEqual([0x89504e47, 0x0d0a1a0a]);
+  // Colour type 2: red, green, blue, no transparency.
+  expect([view.getUint8(24), view.getUint8(25)]).toEqual([8, 2]);
   const [width, height] = [view.getUint32(16), view.getUint32(20)];
   expect([width, height]).toEqual([1600, 2560]);
   expect(height / width).toBeCloseTo(1.6);
   expect(Buffer.compare(await rasterise(svg, wasm), png)).toBe(0);
+});
+
+test('a PNG reads back as it was painted', async () => {
+  const rgba = new Uint8Array([
+    255, 0, 0, 255, 0, 255, 0, 255, 0, 0, 255, 255, 9, 8, 7, 255, 1, 2, 3, 255, 250, 251, 252, 255,
+  ]);
+  const png = pngOf({ width: 3, height: 2, rgba });
+  const href = `data:image/png;base64,${Buffer.from(png).toString('base64')}`;
+  const browser = await launchChromium();
+  try {
+    const page = await browser.newPage();
+    const read = await page.evaluate(async (source) => {
+      const image = await createImageBitmap(await (await fetch(source)).blob());
+      const canvas = new OffscreenCanvas(image.width, image.height);
+      const context = canvas.getContext('2d');
+      context?.drawImage(image, 0, 0);
+      return [...(context?.getImageData(0, 0, image.width, image.height).data ?? [])];
+    }, href);
+    expect(read).toEqual([...rgba]);
+  } finally {
+    await browser.close();
+  }
 });
 
 test('outlines stand on the baseline, upright, as wide as the shaper says', () => {
