@@ -3,7 +3,7 @@
  * object, and as text for a terminal.
  */
 import type { Node } from 'prosemirror-model';
-import { authorsOf, type Book, type SectionKind } from '#book';
+import { authorsOf, type Book, bodyTextblocksOf, countWords, type SectionKind, textOf } from '#book';
 import type { Remark } from './raw.ts';
 import type { ImportReport } from './report.ts';
 
@@ -41,13 +41,6 @@ export interface OutlineOptions {
   readonly text?: boolean;
 }
 
-const WORD = /[\p{L}\p{M}\p{N}]+(?:['\u2019][\p{L}\p{M}\p{N}]+)*/gu;
-
-/** Words of a text: runs of letters, marks and digits, joined by apostrophes. */
-export function countWords(text: string): number {
-  return text.match(WORD)?.length ?? 0;
-}
-
 /** The outline of a book; notices come from the import's report where there is one. */
 export function outlineOf(book: Book, report?: ImportReport, options: OutlineOptions = {}): Outline {
   const sections = book.text.children.map((section) => sectionOutline(section, options.text === true));
@@ -61,81 +54,63 @@ export function outlineOf(book: Book, report?: ImportReport, options: OutlineOpt
   };
 }
 
-interface Tally {
-  readonly lines: string[];
-  readonly emphases: string[];
-  readonly notes: string[];
-  title: string;
-  sceneBreaks: number;
-  images: number;
-}
-
 function sectionOutline(section: Node, withText: boolean): OutlineSection {
-  const tally: Tally = { lines: [], emphases: [], notes: [], title: '', sceneBreaks: 0, images: 0 };
-  section.forEach((node) => {
-    if (node.type.name === 'sectionTitle') tally.title = readLine(node, { ...tally, emphases: [] });
-    else if (node.type.name !== 'sectionSubtitle') readBlock(node, tally);
-  });
-  const text = tally.lines.join('\n');
+  const blocks = bodyTextblocksOf(section).filter((block) => block.childCount > 0);
+  const emphases = blocks.flatMap(emphasisTexts);
+  const notes = blocks.flatMap((block) => block.children.filter((inline) => inline.type.name === 'note'));
   const attributes = section.attrs as { id: string; kind: SectionKind; heading: string | null };
+  const title = section.children.find((node) => node.type.name === 'sectionTitle');
+  const counts = countLeaves(section);
   return {
     id: attributes.id,
     kind: attributes.kind,
     heading: attributes.heading,
-    title: tally.title,
-    words: countWords(text),
-    paragraphs: tally.lines.length,
-    sceneBreaks: tally.sceneBreaks,
-    emphases: tally.emphases.length,
-    notes: tally.notes.length,
-    images: tally.images,
-    ...(withText ? { text, emphasisTexts: tally.emphases, noteTexts: tally.notes } : {}),
+    title: title === undefined ? '' : textOf(title),
+    words: countWords(section),
+    paragraphs: blocks.length,
+    sceneBreaks: counts.sceneBreaks,
+    emphases: emphases.length,
+    notes: notes.length,
+    images: counts.images,
+    ...(withText
+      ? { text: blocks.map(textOf).join('\n'), emphasisTexts: emphases, noteTexts: notes.map(noteText) }
+      : {}),
   };
 }
 
-function readBlock(node: Node, tally: Tally): void {
-  if (node.isTextblock) {
-    if (node.type.name === 'figure') tally.images++;
-    if (node.childCount > 0) tally.lines.push(readLine(node, tally));
-    return;
+interface LeafCounts {
+  sceneBreaks: number;
+  images: number;
+}
+
+function countLeaves(node: Node, counts: LeafCounts = { sceneBreaks: 0, images: 0 }): LeafCounts {
+  for (const child of node.children) {
+    if (child.type.name === 'sceneBreak') counts.sceneBreaks++;
+    else if (child.type.name === 'figure') counts.images++;
+    else if (!child.isTextblock) countLeaves(child, counts);
   }
-  if (node.type.name === 'sceneBreak') tally.sceneBreaks++;
-  if (node.type.name === 'figure') tally.images++;
-  for (const child of node.children) readBlock(child, tally);
+  return counts;
 }
 
-/** The text of a block on one line; emphasised spans and notes are put on record. */
-function readLine(block: Node, tally: Tally): string {
-  let text = '';
-  let span: string | null = null;
+/** The emphasised spans of a text block, one from end to end however many looks it is made of. */
+function emphasisTexts(block: Node): readonly string[] {
+  const spans: string[] = [];
+  let span = '';
   const close = (): void => {
-    if (span !== null && span.trim() !== '') tally.emphases.push(span.trim());
-    span = null;
+    if (span.trim() !== '') spans.push(span.trim());
+    span = '';
   };
-  block.forEach((inline) => {
-    if (inline.isText) {
-      const emphasised = inline.marks.some((mark) => mark.type.name === 'emphasis');
-      if (emphasised) span = (span ?? '') + (inline.text ?? '');
-      else close();
-      text += inline.text ?? '';
-    } else if (inline.type.name === 'note') tally.notes.push(noteText(inline));
-    else if (inline.type.name === 'lineBreak') {
-      text += ' ';
-      if (span !== null) span += ' ';
-    }
-  });
+  for (const inline of block.children) {
+    if (inline.type.name === 'lineBreak') span += span === '' ? '' : ' ';
+    else if (inline.isText && inline.marks.some((mark) => mark.type.name === 'emphasis')) span += inline.text ?? '';
+    else if (inline.isText) close();
+  }
   close();
-  return text.replace(/[\u00ad\u200b\ufeff]/g, '');
+  return spans;
 }
 
 function noteText(note: Node): string {
-  const parts: string[] = [];
-  note.descendants((node) => {
-    if (!node.isTextblock) return true;
-    parts.push(node.textBetween(0, node.content.size, ' ', ' '));
-    return false;
-  });
-  return parts.join(' ');
+  return textOf(note).replaceAll('\n', ' ');
 }
 
 /** The outline for reading: a line for each section, then the notices. */

@@ -34,6 +34,7 @@ export function formsOf(lines: readonly Line[], base: Base): readonly Form[] {
 
 function isVerseAlone(line: Line, base: Base): boolean {
   if (VERSE_STYLE.test(line.source.style ?? '')) return true;
+  if (!line.plain.includes('\n')) return false;
   const pieces = line.plain.split('\n');
   if (pieces.length < 2 || !pieces.every((piece) => piece.trim().length <= VERSE_LINE)) return false;
   const apart = isSetIn(line, base) || line.tabs > base.tabs || (line.italic && !base.italic);

@@ -31,17 +31,24 @@ export function inlineNodes(rich: Rich, context: InlineContext): readonly Node[]
   rich.ends.forEach((end, run) => {
     const marks = marksOf(rich.looks[run] ?? PLAIN, context);
     let from = start;
-    for (let at = start; at <= end; at++) {
-      const character = at === end ? '' : (rich.text[at] ?? '');
-      if (at < end && character !== LEAF && character !== '\n') continue;
+    for (let at = nextSpecial(rich.text, start); at < end; at = nextSpecial(rich.text, from)) {
       if (at > from) nodes.push(schema.text(rich.text.slice(from, at), marks));
+      if (rich.text[at] === LEAF) addLeaf(rich.leaves[leaf++], nodes, context);
+      else nodes.push(schema.nodes.lineBreak.create());
       from = at + 1;
-      if (character === '\n') nodes.push(schema.nodes.lineBreak.create());
-      else if (character === LEAF) addLeaf(rich.leaves[leaf++], nodes, context);
     }
+    if (end > from) nodes.push(schema.text(rich.text.slice(from, end), marks));
     start = end;
   });
   return nodes;
+}
+
+/** The next leaf or soft return; the text's length where there is none. */
+function nextSpecial(text: string, from: number): number {
+  const leaf = text.indexOf(LEAF, from);
+  const line = text.indexOf('\n', from);
+  if (leaf === -1) return line === -1 ? text.length : line;
+  return line === -1 ? leaf : Math.min(leaf, line);
 }
 
 function addLeaf(leaf: Leaf | undefined, nodes: Node[], context: InlineContext): void {

@@ -107,7 +107,7 @@ const VISIBLE = /[^\s\u200b-\u200f\u2060\ufeff\u00ad]/u;
 export function lineOf(source: RawParagraph, inlines: readonly RawInline[], place: Place): Line | null {
   const rich = richOf(inlines);
   if (!VISIBLE.test(rich.text)) return null;
-  const plain = rich.text.replaceAll(LEAF, '').trim();
+  const plain = (rich.leaves.length > 0 ? rich.text.replaceAll(LEAF, '') : rich.text).trim();
   const shares = sharesOf(inlines);
   return {
     kind: 'line',

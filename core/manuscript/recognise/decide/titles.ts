@@ -14,8 +14,9 @@ export interface Heading extends Accepted {
   readonly items: readonly number[];
 }
 
-/** A title that stands apart may be this long. */
+/** A title that stands apart may be this long, and this long where it looks like the number above it. */
 const LONGEST_TITLE = 14;
+const LONGEST_SUMMARY = 60;
 
 interface Follower {
   readonly at: number;
@@ -75,7 +76,8 @@ function followerOf(
 ): Follower | null {
   const at = each.candidate.at + 1;
   const line = items[at];
-  if (line?.kind !== 'line' || line.page || line.gap >= EMPTIES_AS_PAGE || line.words > LONGEST_TITLE) return null;
+  if (line?.kind !== 'line' || line.page || line.gap >= EMPTIES_AS_PAGE) return null;
+  if (line.words > (looksAlike(each.candidate.line, line, base) ? LONGEST_SUMMARY : LONGEST_TITLE)) return null;
   if (line.words === 0 || line.atEnd || isOrnament(line) || !/[\p{L}\p{N}]/u.test(line.plain)) return null;
   const accepted = byItem.get(at) ?? null;
   if (accepted !== null && accepted.candidate.reading.form !== 'title') return null;
@@ -97,6 +99,13 @@ function isHabit(
 function isPlainTitle({ line, at }: Follower, items: readonly Item[]): boolean {
   const next = items[at + 1];
   return line.words <= 8 && /[\p{L}\p{N}?!]$/u.test(line.plain) && next?.kind === 'line' && next.words > line.words;
+}
+
+/** Both bold, bigger or of one heading style, on one axis. */
+function looksAlike(number: Line, title: Line, base: Base): boolean {
+  if (number.centred !== title.centred) return false;
+  if (number.level !== null && title.level !== null) return true;
+  return (number.bold && title.bold && !base.bold) || (isBigger(number, base) && isBigger(title, base));
 }
 
 function looksApart(line: Line, base: Base): boolean {
@@ -142,14 +151,18 @@ function fillsSection({ at, line }: Follower, habits: Habits): boolean {
   return /[\p{L}\p{N}]$/u.test(line.plain) && /^[\p{L}\p{N}]/u.test(line.plain);
 }
 
-/** Other titles of its kind stand without a number above them: then it opens a section of its own. */
+/** Other titles of its kind stand without a number above them, and not just a few: then it opens a section of its own. */
 function standsForSection(follower: Follower, habits: Habits): boolean {
   const own = follower.accepted?.candidate;
   if (own === undefined) return false;
-  return habits.accepted.some(({ candidate }) => {
-    if (candidate === own || candidate.reading.form !== 'title') return false;
-    if (candidate.level !== own.level || (own.level === null && candidate.key !== own.key)) return false;
+  let alone = 0;
+  let below = 0;
+  for (const { candidate } of habits.accepted) {
+    if (candidate.reading.form !== 'title' || candidate.level !== own.level) continue;
+    if (own.level === null && candidate.key !== own.key) continue;
     const above = habits.byItem.get(candidate.at - 1)?.candidate;
-    return above === undefined || !isNumberOnly(above);
-  });
+    if (above !== undefined && isNumberOnly(above)) below++;
+    else alone++;
+  }
+  return alone > 0 && below <= alone * 2;
 }

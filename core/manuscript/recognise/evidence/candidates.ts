@@ -31,8 +31,10 @@ export interface Candidate {
 /** Room that stands for a new page. */
 export const PAGE = 10;
 
-/** No heading has more words. */
+/** No line has more words that is a heading by its look. */
 const LONGEST_HEADING = 24;
+/** Old novels tell the whole chapter in its heading; a style or a label then says that it is one. */
+const LONGEST_STYLED = 70;
 
 /** Size against the text's from which a line counts as bigger. */
 const BIGGER = 1.12;
@@ -48,7 +50,7 @@ const NOT_HEADING_STYLE =
 export function candidatesOf(items: readonly Item[], base: Base, vocabulary: Vocabulary): readonly Candidate[] {
   const candidates: Candidate[] = [];
   items.forEach((item, at) => {
-    if (item.kind !== 'line' || item.words > LONGEST_HEADING || item.words === 0) return;
+    if (item.kind !== 'line' || item.words > LONGEST_STYLED || item.words === 0) return;
     if (!/[\p{L}\p{N}]/u.test(item.plain) || isOrnament(item)) return;
     const candidate = candidateOf(item, at, items, base, vocabulary);
     if (candidate !== null) candidates.push(candidate);
@@ -69,8 +71,10 @@ function candidateOf(
   const next = items[at + 1];
   const roomBelow = next !== undefined && (next.page || next.gap > base.gap);
   const listed = line.source.list !== null && level === null;
+  if (line.words > LONGEST_HEADING && level === null && looks.length === 0) return null;
   const reading = listed ? null : readHeading(line.rich.text.replaceAll(LEAF, ' '), vocabulary);
   if (reading === null) return null;
+  if (line.words > LONGEST_HEADING && level === null && reading.form !== 'labelled') return null;
   const unremarkable = looks.length === 0 && room === 0 && !roomBelow;
   if (unremarkable && reading.form !== 'labelled') return null;
   return {

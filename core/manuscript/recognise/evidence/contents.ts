@@ -70,7 +70,7 @@ function runOfEntries(items: readonly Item[], start: number, repeated: ReadonlyM
     const item = items[at];
     if (item?.kind !== 'line') break;
     const name = squeeze(entryText(item));
-    const entry = isGenerated(item) || isNumberedEntry(item);
+    const entry = isGenerated(item) || isNumberedEntry(item) || isLooselyNumbered(item, repeated);
     if (!entry) {
       if (item.words > 20 || (seen.has(name) && opensText(items, at))) break;
       if (at > start && (item.page || item.gap >= EMPTIES_AS_PAGE)) break;
@@ -122,6 +122,12 @@ function countNames(items: readonly Item[]): ReadonlyMap<string, number> {
     before = name;
   }
   return counts;
+}
+
+/** "Chapter I 14": the page number is known by what is left without it, which stands again further on. */
+function isLooselyNumbered(line: Line, repeated: ReadonlyMap<string, number>): boolean {
+  const match = /^(.*\p{L}.*)\s\d{1,4}$/u.exec(line.plain);
+  return match !== null && line.words <= 20 && repeated.has(squeeze(match[1] ?? ''));
 }
 
 /** The entry without its page number. */

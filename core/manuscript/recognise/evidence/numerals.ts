@@ -33,9 +33,12 @@ const HIGHEST = 400;
 /** "Five hundred and twenty two" has five tokens; nothing in a heading is longer. */
 const LONGEST = 5;
 
+/** A dash or colon set close divides as a space does: "LIVRE PREMIER\u2014UN JUSTE". */
+const TOKEN = /[^\s\u2014\u2013:]+[\u2014\u2013:]*|[\u2014\u2013:]+/gu;
+
 export function tokensOf(text: string): readonly Token[] {
   const tokens: Token[] = [];
-  for (const match of text.matchAll(/\S+/gu)) {
+  for (const match of text.matchAll(TOKEN)) {
     const whole = match[0];
     const from = match.index;
     const word = whole.replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, '');

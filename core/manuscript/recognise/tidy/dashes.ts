@@ -6,8 +6,17 @@ import type { Edit } from '../collect/rich.ts';
 import type { DashStyle } from './habits.ts';
 import type { Tally } from './kinds.ts';
 
-const DASH = /(\s*)(-{2,}|(?<=\s)-(?=\s|$))(\s*)/g;
-const DASH_OR_EN = /(\s*)(-{2,}|(?<=\s)[-\u2013](?=\s|$))(\s*)/g;
+const DASH = /-{2,}|(?<=\s)-(?=\s|$)/g;
+const DASH_OR_EN = /-{2,}|(?<=\s)[-\u2013](?=\s|$)/g;
+
+/** A dash as typed, with the spaces around it. */
+interface TypedDash {
+  readonly from: number;
+  readonly to: number;
+  readonly left: string;
+  readonly hyphens: string;
+  readonly right: string;
+}
 
 export function dashEdits(text: string, style: DashStyle, tally: Tally): readonly Edit[] {
   if (!text.includes('-') && !(style.unify && text.includes('\u2013'))) return [];
@@ -20,23 +29,38 @@ export function dashEdits(text: string, style: DashStyle, tally: Tally): readonl
     from = speech[0].length;
   }
   for (const match of text.matchAll(style.unify ? DASH_OR_EN : DASH)) {
-    if (match.index < from) continue;
-    const insert = dashFor(text, match, style);
-    if (insert !== null) edits.push({ at: match.index, remove: match[0].length, insert });
+    const typed = withSpaces(text, match.index, match[0]);
+    if (typed.from < from) continue;
+    const insert = dashFor(text, typed, style);
+    if (insert !== null) edits.push({ at: typed.from, remove: typed.to - typed.from, insert });
+    from = typed.to;
   }
   tally.count('dash', edits.length);
   return edits;
 }
 
-function dashFor(text: string, match: RegExpExecArray, style: DashStyle): string | null {
-  const [whole, left = '', hyphens = '', right = ''] = match;
-  const before = text[match.index - 1] ?? '';
-  const after = text[match.index + whole.length] ?? '';
+function withSpaces(text: string, at: number, hyphens: string): TypedDash {
+  let from = at;
+  let to = at + hyphens.length;
+  while (from > 0 && isSpace(text.charCodeAt(from - 1))) from--;
+  while (to < text.length && isSpace(text.charCodeAt(to))) to++;
+  return { from, to, left: text.slice(from, at), hyphens, right: text.slice(at + hyphens.length, to) };
+}
+
+/** Spaces, no-break spaces and soft returns. */
+function isSpace(code: number): boolean {
+  return code === 32 || code === 10 || code === 0xa0 || code === 0x202f;
+}
+
+function dashFor(text: string, { from, to, left, hyphens, right }: TypedDash, style: DashStyle): string | null {
+  const before = text[from - 1] ?? '';
+  const after = text[to] ?? '';
   if (hyphens.length > 3) return `${left}\u2014\u2014${right}`;
   const digits = /\d/.test(before) && /\d/.test(after);
   if (digits) return left === '' && right === '' ? '\u2013' : hyphens.length === 1 ? null : style.spaced;
   if (left !== '' && right !== '') return style.spaced;
-  if (left === '' && right === '' && /[\p{L}\p{N}]/u.test(before) && /[\p{L}\p{N}]/u.test(after)) return style.close;
+  const words = /[\p{L}\p{N}]/u.test(before) && /[\p{L}\p{N}]/u.test(after);
+  if (left === '' && right === '' && words) return style.close;
   if (after === '' && left !== '' && style.spaced === '\u2014') return style.spaced;
   return `${left}\u2014${right}`;
 }
