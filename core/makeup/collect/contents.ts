@@ -10,7 +10,7 @@ import { lineRow, type Paint, type Row } from '../flow.ts';
 import { balanced } from './balance.ts';
 import { addBlocks } from './blocks.ts';
 import type { Collector } from './collector.ts';
-import { once } from './leadIn.ts';
+import { once } from './once.ts';
 import { addOpener } from './opener.ts';
 import { rowsOf, Together } from './rows.ts';
 

@@ -5,12 +5,13 @@
  */
 import type { Node } from 'prosemirror-model';
 import type { Points } from '#base';
+import { flatText } from '#book';
 import { PageBuilder, type RunStart } from '#page';
 import type { FontFace } from '#type';
 import { lineRow, type Paint } from '../flow.ts';
 import { faceOf } from '../styler.ts';
 import type { Collector, Column } from './collector.ts';
-import { leadingText, once } from './leadIn.ts';
+import { once } from './once.ts';
 import { rowsOf, Together } from './rows.ts';
 
 /** Gap between a drop cap and the text beside it, in ems of the text. */
@@ -18,7 +19,7 @@ const DROP_GAP = 0.12;
 
 /** Adds the paragraph; false where it can't have a drop cap. */
 export function addDropCap(collector: Collector, node: Node, column: Column): boolean {
-  const match = /^(["'\u201C\u2018\u00AB\u201E]?)(\p{L})/u.exec(leadingText(node));
+  const match = /^(["'\u201C\u2018\u00AB\u201E]?)(\p{L})/u.exec(flatText(node));
   if (!match) return false;
   const [all = '', quote = '', letter = ''] = match;
   const { shop, design } = collector;

@@ -3,7 +3,7 @@ import type { Node } from 'prosemirror-model';
 import type { Points } from '#base';
 import { type FlowItem, lineRow, type Paint, type Row } from '../flow.ts';
 import type { Collector, Column } from './collector.ts';
-import { once } from './leadIn.ts';
+import { once } from './once.ts';
 import { Together } from './rows.ts';
 
 /** Marks of unordered items, by depth. */

@@ -9,7 +9,7 @@ import type { Look } from '#design';
 import { type Footnote, lineRow, type Row } from '../flow.ts';
 import { addBlocks } from './blocks.ts';
 import { type CollectContext, Collector, type Column } from './collector.ts';
-import { once } from './leadIn.ts';
+import { once } from './once.ts';
 import { literalRows } from './opener.ts';
 import { Together } from './rows.ts';
 

@@ -1,12 +1,12 @@
 /** Collects paragraphs, subheads and attributions. */
 import type { Node } from 'prosemirror-model';
-import type { Look } from '#design';
+import { flatText } from '#book';
+import { type Look, leadInLength } from '#design';
 import type { ParagraphShape, StyledText } from '#paragraph';
 import { type FlowItem, FORBIDDEN, type Variant } from '../flow.ts';
 import { balanced } from './balance.ts';
 import type { Collector, Column } from './collector.ts';
 import { addDropCap } from './dropCap.ts';
-import { leadInLength } from './leadIn.ts';
 import { type RowRules, rowsOf, withPenalty } from './rows.ts';
 
 /** Lines that a paragraph may be set longer or shorter by, to mend a page. */
@@ -24,7 +24,7 @@ export function addParagraph(collector: Collector, node: Node, column: Column): 
 function addRunning(collector: Collector, node: Node, column: Column): void {
   if (collector.centred) collector.white(1);
   collector.centred = false;
-  const length = collector.leadInWaits ? leadInLength(node) : 0;
+  const length = collector.leadInWaits ? leadInLength(flatText(node)) : 0;
   const { kind, look: leadLook } = collector.design.leadIn;
   collector.leadInWaits = false;
   if (length > 0 && kind === 'dropCap' && addDropCap(collector, node, column)) {
@@ -83,7 +83,7 @@ function remembered<T>(make: () => T): () => T {
 }
 
 /** Cost of a page end inside a centred paragraph: a sign or a telegram wants to be seen whole. */
-const INSIDE_CENTRED = 100;
+const INSIDE_CENTRED = 250;
 
 /** A paragraph whose alignment the manuscript asks for: ragged, without indent; centred ones stand apart. */
 function addAligned(collector: Collector, node: Node, column: Column, align: 'start' | 'center' | 'end'): void {
