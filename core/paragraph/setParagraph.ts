@@ -114,7 +114,7 @@ export class SetParagraph implements BrokenParagraph {
   private hangOf(stretch: Stretch): number {
     if (!this.parts.shape.hang) return 0;
     const piece = stretch.copy.pieces[stretch.fromPiece];
-    return piece?.kind === 'word' ? hangAtStart(piece.fount, piece.text.slice(stretch.fromCut)) : 0;
+    return piece?.kind === 'word' ? hangAtStart(piece.fount, piece.text.charCodeAt(stretch.fromCut)) : 0;
   }
 
   /** What the breaker reckoned, corrected by what the cut words really measure. */

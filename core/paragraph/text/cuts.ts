@@ -58,15 +58,32 @@ function divisionsFrom(word: Word, places: readonly number[], from: number, comp
 function cutAt(word: Word, at: number, kind: Cut['kind'], compound: boolean): Cut {
   const { fount, text } = word;
   const width = widthUpTo(word, at);
-  if (!isClusterStart(word, at)) {
+  const spot = spotAt(word, at);
+  if (spot === INSIDE) {
     const end = partWidth(word, 0, at, kind === 'divided') - width;
     const start = partWidth(word, at, text.length, false) + fount.tracking - (word.width - width);
     return { at, kind, width, end, start, compound };
   }
-  const left = text[at - 1]!;
-  let end = isUnsafe(word, at) ? -fount.kerning(left, text[at]!) : 0;
-  if (kind === 'divided') end += hyphenWidth(fount) + fount.kerning(left, '-');
+  const left = text.charCodeAt(at - 1);
+  let end = spot === UNSAFE ? -fount.kerning(left, text.charCodeAt(at)) : 0;
+  if (kind === 'divided') end += hyphenWidth(fount) + fount.kerning(left, HYPHEN);
   return { at, kind, width, end: end - fount.tracking, start: 0, compound };
+}
+
+/** What a place in a word is to its glyphs: inside a cluster, or between two that do or do not depend on each other. */
+type Spot = 0 | 1 | 2;
+const INSIDE: Spot = 0;
+const SAFE: Spot = 1;
+const UNSAFE: Spot = 2;
+const HYPHEN = 0x2d;
+
+function spotAt(word: Word, at: number): Spot {
+  for (const { shaped, from } of word.segments) {
+    if (from === at) return SAFE;
+    const glyph = shaped.clusters.indexOf(at - from);
+    if (glyph >= 0) return shaped.unsafe?.[glyph] === 1 ? UNSAFE : SAFE;
+  }
+  return INSIDE;
 }
 
 /** Width of a part of a word shaped by itself, without the letterspace after its last letter. */
@@ -93,16 +110,6 @@ export function widthUpTo(word: Word, at: number): number {
     }
   }
   return width;
-}
-
-function isClusterStart(word: Word, at: number): boolean {
-  return word.segments.some(({ shaped, from }) => from === at || shaped.clusters.includes(at - from));
-}
-
-function isUnsafe(word: Word, at: number): boolean {
-  return word.segments.some(
-    ({ shaped, from }) => shaped.unsafe !== null && shaped.unsafe[shaped.clusters.indexOf(at - from)] === 1,
-  );
 }
 
 /** Places at which a word can be torn when nothing else helps: between its clusters. */

@@ -45,13 +45,14 @@ export class Fount {
     );
   }
 
-  /** Width that kerning adds between two characters, in points. */
-  kerning(left: string, right: string): number {
-    const key = left.codePointAt(0)! * 0x110000 + right.codePointAt(0)!;
+  /** Width that kerning adds between two UTF-16 units, in points. */
+  kerning(left: number, right: number): number {
+    const key = left * 0x10000 + right;
     const known = this.pairs.get(key);
     if (known !== undefined) return known;
     const width = (text: string) => this.face.shape(text, this.setting).width;
-    const kerning = (width(left + right) - width(left) - width(right)) * this.scale;
+    const [first, second] = [String.fromCharCode(left), String.fromCharCode(right)];
+    const kerning = (width(first + second) - width(first) - width(second)) * this.scale;
     this.pairs.set(key, kerning);
     return kerning;
   }

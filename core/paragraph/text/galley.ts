@@ -28,6 +28,7 @@ const LONE_WORD = 5;
 const STUB = 4;
 /** Price of tearing a word: more than any other break's, less than a line that runs over. */
 const TEAR_COST = 1e12;
+const HYPHEN_UNIT = 0x2d;
 const LETTER = /[\p{L}\p{N}]/u;
 const LETTERS = /[\p{L}\p{N}]/gu;
 const SENTENCE_END = /[.?!:\u2026][\u2019\u201d"')\]]*$/;
@@ -122,8 +123,8 @@ export class GalleyBuilder {
     this.note(at, index, cut.at);
     this.items.change(at, cut.end, cut.start);
     if (!this.options.hang) return;
-    const shown = cut.kind === 'divided' ? '-' : word.text[cut.at - 1]!;
-    this.items.hang(at, hangAtEnd(word.fount, shown), hangAtStart(word.fount, word.text.slice(cut.at)));
+    const shown = cut.kind === 'divided' ? HYPHEN_UNIT : word.text.charCodeAt(cut.at - 1);
+    this.items.hang(at, hangAtEnd(word.fount, shown), hangAtStart(word.fount, word.text.charCodeAt(cut.at)));
   }
 
   private cutsOf(word: Word, index: number): readonly Cut[] {
@@ -175,13 +176,13 @@ export class GalleyBuilder {
     if (!this.options.hang) return;
     const before = wordAt(this.copy, index - 1);
     const after = wordAt(this.copy, this.copy.pieces[index]?.kind === 'space' ? index + 1 : index);
-    const end = before ? hangAtEnd(before.fount, before.text) : 0;
-    this.items.hang(at, end, after ? hangAtStart(after.fount, after.text) : 0);
+    const end = before ? hangAtEnd(before.fount, before.text.charCodeAt(before.text.length - 1)) : 0;
+    this.items.hang(at, end, after ? hangAtStart(after.fount, after.text.charCodeAt(0)) : 0);
   }
 
   private hangStart(at: number, index: number): void {
     const word = wordAt(this.copy, index);
-    if (word) this.items.hang(at, 0, hangAtStart(word.fount, word.text));
+    if (word) this.items.hang(at, 0, hangAtStart(word.fount, word.text.charCodeAt(0)));
   }
 
   /** The paragraph's end, or a forced break. */

@@ -1,9 +1,8 @@
 /**
- * Marks that may hang into the margin (optical alignment). In: a character; out: the share of its width that stands
+ * Marks that may hang into the margin (optical alignment). In: a fount and a character; out: how much of it stands
  * outside. The shares are those that a widely used microtypography package for TeX has as its defaults (from memory).
  */
 import type { Fount } from './fount.ts';
-import { caseOf } from './word.ts';
 
 const AT_START: Readonly<Record<string, number>> = {
   '\u201c': 0.3,
@@ -31,17 +30,27 @@ const AT_END: Readonly<Record<string, number>> = {
   '\u2013': 0.2,
 };
 
-/** How far a line that starts with a text hangs out. */
-export function hangAtStart(fount: Fount, text: string): number {
-  return shareOf(AT_START, fount, text[0]);
+/** Shares by UTF-16 unit, 0 for what stands inside. */
+const START_SHARES = sharesOf(AT_START);
+const END_SHARES = sharesOf(AT_END);
+
+function sharesOf(shares: Readonly<Record<string, number>>): Float64Array {
+  const table = new Float64Array(0x2100);
+  for (const [character, share] of Object.entries(shares)) table[character.charCodeAt(0)] = share;
+  return table;
 }
 
-/** How far a line that ends with a text hangs out. */
-export function hangAtEnd(fount: Fount, text: string): number {
-  return shareOf(AT_END, fount, text[text.length - 1]);
+/** How far a line that starts with a UTF-16 unit hangs out. */
+export function hangAtStart(fount: Fount, unit: number): number {
+  return hangOf(fount, unit, START_SHARES);
 }
 
-function shareOf(shares: Readonly<Record<string, number>>, fount: Fount, character: string | undefined): number {
-  const share = character === undefined ? undefined : shares[character];
-  return share ? share * caseOf(fount).word(character!).width : 0;
+/** How far a line that ends with a UTF-16 unit hangs out. */
+export function hangAtEnd(fount: Fount, unit: number): number {
+  return hangOf(fount, unit, END_SHARES);
+}
+
+function hangOf({ face, scale }: Fount, unit: number, shares: Float64Array): number {
+  const share = shares[unit] ?? 0;
+  return share === 0 ? 0 : share * face.advanceOf(face.glyphOf(unit)) * scale;
 }
