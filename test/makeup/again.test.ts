@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { book, chapter, p } from '../builders/book.ts';
+import { type Filler, fillPages } from '#makeup';
+import { book, chapter, p, section } from '../builders/book.ts';
 import { madeUp } from './laws.ts';
 import { lines } from './text.ts';
 import { typewriter } from './typewriter.ts';
@@ -11,6 +12,25 @@ const chapters = (edited = '') =>
       ...Array.from({ length: 8 }, (_unused, at) => p(lines(7, `${'abcde'[index]}${'abcdefgh'[at]}`) + edited)),
     ),
   );
+
+describe('a book that does not come to rest', () => {
+  it('is made up all the same, and says so', () => {
+    let calls = 0;
+    // A filler that can't make up its mind: the foreword takes two pages more at every other pass.
+    const filler: Filler = (request) => {
+      const pages = fillPages(request);
+      const isForeword = request.flow.items.length === 3;
+      const more = { ...pages[0]!, rows: [], first: false };
+      return isForeword && calls++ % 2 === 1 ? [...pages, more, more] : pages;
+    };
+    const foreword = section('foreword', 'Foreword', p(lines(2, 'f')));
+    const second = section('preface', 'Preface', p(lines(2, 'g')), p(lines(2, 'h')));
+    const text = book(section('contents', null), foreword, second, ...chapters());
+    const result = madeUp(text, { filler });
+    expect(result.settled).toBe(false);
+    expect(result.findings.map((finding) => finding.rule)).toContain('makeup/unsettled');
+  });
+});
 
 describe('making up again', () => {
   it('breaks nothing anew where nothing changed', () => {

@@ -47,7 +47,7 @@ export class Collector {
   nextIndent: number | null = null;
   private space = 0;
   private keep = false;
-  private afterBreak = false;
+  private whiteEnough = false;
   private readonly numbers: ReadonlyMap<NoteId, number>;
 
   constructor(context: CollectContext) {
@@ -71,7 +71,7 @@ export class Collector {
 
   /** Lines of white before whatever comes next; of several requests the greatest counts. */
   white(lines: number): void {
-    if (this.items.length > 0 && !this.afterBreak) this.space = Math.max(this.space, lines);
+    if (this.items.length > 0 && !this.whiteEnough) this.space = Math.max(this.space, lines);
   }
 
   /** The white that waits, which the caller makes its own. */
@@ -81,15 +81,15 @@ export class Collector {
     return space;
   }
 
-  /** Adds a scene break: it is white itself, and takes no more after it. */
-  addBreak(row: Row): void {
-    this.add(fixedItem(row));
-    this.afterBreak = true;
+  /** Adds what brings its own white, and takes no more after it: an opening, a scene break. */
+  addAiry(...rows: readonly Row[]): void {
+    this.add(fixedItem(...rows));
+    this.whiteEnough = true;
   }
 
   /** White that stays at the head of a page: a sink. */
   sink(lines: number): void {
-    if (lines > 0) this.items.push(fixedItem(spaceRow(lines, true)));
+    if (lines > 0) this.addAiry(spaceRow(lines, true));
   }
 
   /** Holds what comes next on the page of what came last. */
@@ -104,7 +104,7 @@ export class Collector {
     if (this.space > 0) this.items.push(fixedItem(spaceRow(this.space)));
     this.space = 0;
     this.keep = false;
-    this.afterBreak = false;
+    this.whiteEnough = false;
     this.items.push(item);
   }
 

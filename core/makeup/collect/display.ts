@@ -4,7 +4,7 @@
 import type { Node } from 'prosemirror-model';
 import { authorsOf, type Metadata, namesInARow, textOf } from '#book';
 import type { Look } from '#design';
-import { type FlowGrid, FORBIDDEN, fixedItem, type Row, solidRow, spaceRow } from '../flow.ts';
+import { type FlowGrid, FORBIDDEN, type Row, solidRow, spaceRow } from '../flow.ts';
 import { addBlocks, addEpigraph } from './blocks.ts';
 import type { Collector, Column } from './collector.ts';
 import { literalRows, nodeRows } from './opener.ts';
@@ -46,7 +46,7 @@ export function addTitlePage(collector: Collector, metadata: Metadata): void {
   const foot = of('publisher');
   const rest = depth - sink - heightOf(head) - heightOf(foot);
   collector.sink(sink);
-  collector.items.push(fixedItem(...head, ...(foot.length > 0 && rest > 0 ? [spaceRow(rest, true)] : []), ...foot));
+  collector.addRows([...head, ...(foot.length > 0 && rest > 0 ? [spaceRow(rest, true)] : []), ...foot]);
 }
 
 function heightOf(rows: readonly Row[]): number {

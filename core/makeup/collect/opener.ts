@@ -6,7 +6,7 @@ import type { Node } from 'prosemirror-model';
 import { type Heading, headingOf } from '#book';
 import type { Align, Look, PrintDesign, PrintOpener } from '#design';
 import type { StyledText } from '#paragraph';
-import { FORBIDDEN, fixedItem, type Row, solidRow, spaceRow } from '../flow.ts';
+import { FORBIDDEN, type Row, solidRow, spaceRow } from '../flow.ts';
 import { balanced } from './balance.ts';
 import type { Collector, Column } from './collector.ts';
 import { rowsOf } from './rows.ts';
@@ -36,7 +36,7 @@ export function addOpener(collector: Collector, fallback = ''): void {
   const rows = displayRows(collector, opener, heading, fallback);
   if (rows.length === 0) return;
   collector.sink(opener.sink);
-  collector.items.push(fixedItem(...rows));
+  collector.addAiry(...rows);
 }
 
 /** The rows of an opening, with the white after it. */

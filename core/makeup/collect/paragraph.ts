@@ -139,5 +139,6 @@ export function addAttribution(collector: Collector, node: Node, column: Column)
   const text = shop.spans.of({ node, look: design.attribution, numberOf: collector.numberOf });
   const broken = collector.watch(shop.break(text, shop.ragged(column.measure, 'end')));
   collector.keepWithNext();
+  collector.takeWhite();
   collector.addRows(rowsOf(broken, { orphans: 99, left: column.left }));
 }

@@ -32,7 +32,7 @@ export function addSceneBreak(collector: Collector, node: Node, column: Column):
     notes: [],
     edge: { head: paint(EDGE_LINES - 1), foot: paint(0), height: EDGE_LINES },
   };
-  collector.addBreak(row);
+  collector.addAiry(row);
   collector.flush = true;
 }
 
