@@ -47,27 +47,38 @@ export function cutsOf(word: string): readonly Opportunity[] {
 
 function allCuts(word: string): readonly Opportunity[] {
   const cuts: Opportunity[] = [];
-  for (const { position } of rules.breaks(word)) {
-    if (position > 0 && position < word.length && allows(word, position)) {
-      cuts.push({ at: position, kind: kindOf(word, position) });
-    }
+  const permitted = new Set<number>();
+  for (const { position } of rules.breaks(word)) permitted.add(position);
+  for (let at = 1; at < word.length; at++) {
+    if (!permitted.has(at) && !isBeforeSpeech(word, at)) continue;
+    if (allows(word, at)) cuts.push({ at, kind: kindOf(word, at) });
   }
   return cuts;
 }
 
-/** The cuts of plain words that single hyphens and em dashes join, letter to letter; null for any other word. */
+/** After a dash a line may end also where speech opens, which Unicode forbids before all quotation marks. */
+function isBeforeSpeech(word: string, at: number): boolean {
+  return word[at - 1] === EM_DASH && (word[at] === '\u201c' || word[at] === '\u2018') && startsPlainly(word.slice(at));
+}
+
+/** The cuts of plain words that single hyphens and em dashes join; null where it takes a closer look. */
 function plainCuts(word: string): readonly Opportunity[] | null {
   const cuts: Opportunity[] = [];
   let from = 0;
   for (let i = 0; i < word.length; i++) {
     const unit = word.charCodeAt(i);
     if (unit !== 0x2d && unit !== 0x2014) continue;
-    if (!isLetter(word.charCodeAt(i - 1)) || !isLetter(word.charCodeAt(i + 1))) return null;
-    if (!isPlain(word.slice(from, i))) return null;
+    if (i === from || !isPlain(word.slice(from, i)) || !joins(word, i)) return null;
     from = i + 1;
     if (allows(word, from)) cuts.push({ at: from, kind: unit === 0x2d ? 'hyphen' : 'dash' });
   }
   return from > 0 && isPlain(word.slice(from)) ? cuts : null;
+}
+
+/** Whether a hyphen stands between letters, or a dash between a word with its marks and the start of another. */
+function joins(word: string, at: number): boolean {
+  if (word[at] === '-') return isLetter(word.charCodeAt(at - 1)) && isLetter(word.charCodeAt(at + 1));
+  return PLAIN_LAST[word.charCodeAt(at - 1)] === 1 && startsPlainly(word.slice(at + 1));
 }
 
 function isLetter(unit: number): boolean {
