@@ -123,7 +123,6 @@ function packageParts(
     pageSource: hasPages
       ? { isbn: printIsbn === view.edition.isbn ? null : printIsbn, name: words.printEdition(view.metadata.title) }
       : null,
-    embedsFonts: embeddable(request).length > 0,
     coverId: 'cover-image',
     ncxId: 'ncx',
   };

@@ -25,7 +25,6 @@ export interface PackageParts {
   readonly accessibilityLanguage: string;
   /** Where the page breaks come from, or null where the book has none. */
   readonly pageSource: { readonly isbn: string | null; readonly name: string } | null;
-  readonly embedsFonts: boolean;
   readonly items: readonly ManifestItem[];
   /** Manifest ids in reading order. */
   readonly spine: readonly string[];
@@ -33,16 +32,12 @@ export interface PackageParts {
   readonly ncxId: string;
 }
 
-/** Reading systems that show embedded fonts only when told so (from memory). */
-const FONT_PREFIX = 'ibooks: http://vocabulary.itunes.apple.com/rdf/ibooks/vocabulary-extensions-1.0/';
-
 export function packageDocument(parts: PackageParts): string {
   const root = attributes({
     xmlns: 'http://www.idpf.org/2007/opf',
     version: '3.0',
     'unique-identifier': 'book-id',
     'xml:lang': parts.language,
-    prefix: parts.embedsFonts ? FONT_PREFIX : null,
   });
   const spine = attributes({
     toc: parts.ncxId,
@@ -88,7 +83,6 @@ function metadataLines(parts: PackageParts): readonly string[] {
         property === 'schema:accessibilitySummary' ? { 'xml:lang': parts.accessibilityLanguage } : {},
       ),
     ),
-    ...(parts.embedsFonts ? [meta('ibooks:specified-fonts', 'true')] : []),
     // For reading systems older than the `cover-image` property (EPUB 3.3, "legacy features").
     `<meta${attributes({ name: 'cover', content: parts.coverId })}/>`,
   ];
