@@ -22,6 +22,7 @@ const TIDIED: Readonly<Record<TidyKind, string>> = {
   'outer-space': 'Spaces at the beginning or end of paragraphs were taken out.',
   invisible: 'Invisible characters were taken out.',
   'soft-return': 'Soft returns inside paragraphs became spaces or new paragraphs.',
+  capitals: 'Titles typed in capitals were given capitals and small letters; the design may set capitals.',
   quote: 'Straight quotation marks were curled.',
   apostrophe: 'Straight apostrophes were curled.',
   dash: 'Hyphens that stood for dashes became dashes.',

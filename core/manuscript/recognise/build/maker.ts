@@ -8,7 +8,8 @@ import { type Asset, schema } from '#book';
 import type { RawParagraph } from '../../raw.ts';
 import type { Base } from '../collect/base.ts';
 import { type Line, lineOf } from '../collect/lines.ts';
-import { join, type Rich, trim } from '../collect/rich.ts';
+import { join, type Rich, trim, withCapitals } from '../collect/rich.ts';
+import { titleCase, wordCase } from '../tidy/capitals.ts';
 import type { Tidier } from '../tidy/tidier.ts';
 import { type InlineContext, inlineNodes, joinEmphasis, type Picture, plainTitle } from './inline.ts';
 import type { GapHabits } from './sceneBreaks.ts';
@@ -89,7 +90,7 @@ export class Maker {
 
   /** Tidied inline nodes of running text or verse. */
   text(rich: Rich): readonly Node[] {
-    return inlineNodes(joinEmphasis(this.input.tidier.tidy(rich)), this.inline);
+    return inlineNodes(joinEmphasis(this.input.tidier.tidy(withCapitals(rich))), this.inline);
   }
 
   /** The inline nodes of a heading made of one or two lines. */
@@ -104,7 +105,17 @@ export class Maker {
 
   /** A title: without the looks that all of it has. */
   title(rich: Rich): readonly Node[] {
-    return inlineNodes(joinEmphasis(plainTitle(this.input.tidier.tidy(rich))), this.inline);
+    return inlineNodes(joinEmphasis(plainTitle(this.inTitleCase(this.input.tidier.tidy(rich)))), this.inline);
+  }
+
+  /** Capitals typed throughout a title are the design's affair. */
+  private inTitleCase(rich: Rich): Rich {
+    const { tidier, language } = this.input;
+    if (!tidier.on('capitals')) return rich;
+    const text = language === 'en' ? titleCase(rich.text) : wordCase(rich.text);
+    if (text === rich.text || text.length !== rich.text.length) return rich;
+    tidier.count('capitals', 1);
+    return { ...rich, text };
   }
 
   attribution(line: Line): Node {

@@ -11,6 +11,8 @@ export interface Look {
   readonly bold: boolean;
   readonly underline: boolean;
   readonly smallCaps: boolean;
+  /** Shown as capitals; the text is as typed. */
+  readonly allCaps: boolean;
   readonly strike: boolean;
   readonly raised: 'superscript' | 'subscript' | null;
   readonly language: string | null;
@@ -39,6 +41,7 @@ export const PLAIN: Look = {
   bold: false,
   underline: false,
   smallCaps: false,
+  allCaps: false,
   strike: false,
   raised: null,
   language: null,
@@ -85,6 +88,7 @@ export function sameLook(one: Look, other: Look): boolean {
       one.bold === other.bold &&
       one.underline === other.underline &&
       one.smallCaps === other.smallCaps &&
+      one.allCaps === other.allCaps &&
       one.strike === other.strike &&
       one.raised === other.raised &&
       one.language === other.language &&
@@ -98,6 +102,7 @@ export function lookOf(run: RawText): Look {
     bold: run.bold === true,
     underline: run.underline === true,
     smallCaps: run.smallCaps === true,
+    allCaps: run.allCaps === true,
     strike: run.strike === true,
     raised: run.raised ?? null,
     language: run.language ?? null,
@@ -130,10 +135,28 @@ export function richOf(inlines: readonly RawInline[]): Rich {
   return builder.finish();
 }
 
-/** Letters shown as capitals become capitals, except sharp s, whose capital would change the spelling. */
 function textOf(run: RawText): string {
-  const text = run.text.includes(LEAF) ? run.text.replaceAll(LEAF, '') : run.text;
-  return run.allCaps === true ? text.replace(/[^\u00df]+/g, (part) => part.toUpperCase()) : text;
+  return run.text.includes(LEAF) ? run.text.replaceAll(LEAF, '') : run.text;
+}
+
+/** Letters shown as capitals become capitals, except those whose capital takes more than one letter. */
+export function withCapitals(rich: Rich): Rich {
+  if (!rich.looks.some((look) => look.allCaps)) return rich;
+  let start = 0;
+  const parts = rich.ends.map((end, run) => {
+    const part = rich.text.slice(start, end);
+    start = end;
+    return rich.looks[run]?.allCaps === true ? raised(part) : part;
+  });
+  return { ...rich, text: parts.join('') };
+}
+
+function raised(text: string): string {
+  const whole = text.toUpperCase();
+  if (whole.length === text.length) return whole;
+  return text.replace(/./gsu, (letter) =>
+    letter.toUpperCase().length === letter.length ? letter.toUpperCase() : letter,
+  );
 }
 
 /** A part of the text, with its looks and leaves. */

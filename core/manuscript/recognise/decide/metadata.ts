@@ -4,6 +4,7 @@
  */
 import type { Contributor, Metadata } from '#book';
 import type { RawManuscript } from '../../raw.ts';
+import { titleCase } from '../tidy/capitals.ts';
 import type { TitlePage } from './titlePage.ts';
 
 const TEMPLATE_TITLE =
@@ -59,28 +60,4 @@ function titleFromName(name: string): string {
     .replace(/(\p{Ll})-(?=\p{L})/gu, '$1 ')
     .replace(/\s+/g, ' ')
     .trim();
-}
-
-const SMALL_WORDS = new Set('a an and as at but by for from in into nor of on or the to up with vs via'.split(' '));
-
-/** An English title typed in capitals, in title case; any other is left as it is. */
-export function titleCase(title: string): string {
-  if (/\p{Ll}/u.test(title) || !/\p{Lu}{2}/u.test(title)) return title;
-  const words = title.toLowerCase().split(' ');
-  return words
-    .map((word, at) => {
-      const inner = at > 0 && at < words.length - 1 && !/[:.?!\u2014]$/.test(words[at - 1] ?? '');
-      if (inner && SMALL_WORDS.has(word)) return word;
-      if (/^[ivxlc]+$/.test(word) && word !== 'i' && title.split(' ')[at] !== undefined && isRoman(word))
-        return word.toUpperCase();
-      return word.replace(
-        /(^|[-\u2013\u2014("\u201c\u2018])(\p{L})/gu,
-        (_, before: string, letter: string) => before + letter.toUpperCase(),
-      );
-    })
-    .join(' ');
-}
-
-function isRoman(word: string): boolean {
-  return /^(?:x{0,3})(?:ix|iv|v?i{1,3}|v|x)$/.test(word);
 }

@@ -25,6 +25,9 @@ interface Clues {
   readonly author: string | null;
 }
 
+/** Words of the longest line that can be a title or a subtitle. */
+const LONGEST_LINE = 20;
+
 /** A page with more words is no title page. */
 const LONGEST_PAGE = 90;
 
@@ -101,8 +104,8 @@ class TitlePageFinder {
     const wanted = this.title ?? clues.title;
     const named = wanted === null ? null : find((line) => sameWords(line.plain, wanted));
     const styled = find((line) => /^(?:title|book title)$/i.test(line.source.style ?? ''));
+    if (this.title !== null) return named;
     if (styled !== null || named !== null) return styled ?? named;
-    if (this.title !== null) return null;
     const byLine = this.byLineIn(lines);
     if (byLine !== null && byLine > 0) return tallest(lines.slice(0, byLine));
     const last = groups[groups.length - 1];
@@ -134,7 +137,9 @@ class TitlePageFinder {
   }
 
   private takePage(lines: readonly (readonly [number, Line])[], titleAt: number): void {
-    lines.forEach(([at, line], index) => {
+    const end = lines.findIndex(([, line], index) => index !== titleAt && !fitsTitlePage(line));
+    lines.slice(0, end === -1 ? lines.length : Math.max(end, titleAt + 1)).forEach(([at, line], index) => {
+      if (!fitsTitlePage(line)) return;
       this.used.add(at);
       const text = line.plain.replace(/\s+/g, ' ').trim();
       if (index === titleAt) this.title ??= this.titleText(text);
@@ -170,6 +175,7 @@ class TitlePageFinder {
 
   private takeContacts(lines: readonly (readonly [number, Line])[]): void {
     for (const [at, line] of lines) {
+      if (!fitsTitlePage(line)) continue;
       this.used.add(at);
       const text = line.plain.replace(/\s+/g, ' ').trim();
       if (this.author === null || !sameWords(text, this.author)) this.leftOver.push(text);
@@ -186,7 +192,7 @@ class TitlePageFinder {
     const { items, end } = this.input;
     for (let at = 0; at < Math.min(end, 8); at++) {
       const item = items[at];
-      if (item?.kind !== 'line' || item.words > 16) return;
+      if (item?.kind !== 'line' || !fitsTitlePage(item)) return;
       const style = item.source.style?.toLowerCase() ?? '';
       const text = item.plain.replace(/\s+/g, ' ').trim();
       if (style === 'title' && this.title === null) this.title = this.titleText(text);
@@ -195,6 +201,11 @@ class TitlePageFinder {
       this.used.add(at);
     }
   }
+}
+
+/** Notes, pictures and sentences are text, wherever they stand. */
+function fitsTitlePage(line: Line): boolean {
+  return line.words <= LONGEST_LINE && line.rich.leaves.length === 0 && line.source.list === null;
 }
 
 export function sameWords(one: string, other: string): boolean {

@@ -7,6 +7,7 @@ export type TidyKind =
   | 'outer-space'
   | 'invisible'
   | 'soft-return'
+  | 'capitals'
   | 'quote'
   | 'apostrophe'
   | 'dash'
