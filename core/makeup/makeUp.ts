@@ -32,8 +32,6 @@ export interface MakeUpRequest {
   readonly settings: DesignSettings;
   readonly library: FontLibrary;
   readonly setter: ParagraphSetter;
-  /** The result before the last change: its folios are a good guess to begin with. */
-  readonly previous?: MadeUp;
   /** Another way to fill pages. */
   readonly filler?: Filler;
 }
@@ -62,7 +60,7 @@ export interface MadeUp {
 /** Makes up a print edition. */
 export function makeUp(request: MakeUpRequest): MadeUp {
   const job = new Job(request);
-  const { plan, known, rests } = settle(job.firstGuess(), (guess) => job.pass(guess));
+  const { plan, known, rests } = settle((known) => job.pass(known));
   return job.finish(plan, known, rests);
 }
 
@@ -79,16 +77,6 @@ class Job {
     this.view = request.view;
     this.sections = edition.notes === 'book' ? withNotes(request.view) : request.view.sections;
     this.filler = request.filler ?? fillPages;
-  }
-
-  firstGuess(): Known {
-    const { previous } = this.request;
-    if (!previous) return { pages: 0, folios: new Map() };
-    const folios = new Map<SectionId, string>();
-    for (const page of previous.pages) {
-      if (page.opener && page.section) folios.set(page.section, page.folio.label);
-    }
-    return { pages: previous.pages.length, folios };
   }
 
   /** Collects, fills and arranges the whole book on the footing of a guess. */

@@ -20,16 +20,22 @@ export interface Settled {
 }
 
 const MOST_PASSES = 6;
+/** After so many passes the page count swings between two values. */
+const PASSES_TO_SWING = 3;
+
+/** Where every run begins: a guess from an earlier run might come to rest elsewhere. */
+const NOTHING: Known = { pages: 0, folios: new Map() };
 
 /** Runs passes until one finds what it was given. If page counts swing, the larger one, with its wider gutter, is kept. */
-export function settle(first: Known, pass: (known: Known) => readonly PlannedPage[]): Settled {
-  let known = first;
+export function settle(pass: (known: Known) => readonly PlannedPage[]): Settled {
+  let known = NOTHING;
   for (let count = 0; ; count++) {
     const plan = pass(known);
     const found = knownFrom(plan);
-    const rests = same(known, found);
+    const swings = count >= PASSES_TO_SWING;
+    const rests = sameFolios(known, found) && (known.pages === found.pages || (swings && known.pages > found.pages));
     if (rests || count === MOST_PASSES) return { plan, known, rests };
-    known = count < 2 ? found : { ...found, pages: Math.max(found.pages, known.pages) };
+    known = swings ? { ...found, pages: Math.max(found.pages, known.pages) } : found;
   }
 }
 
@@ -42,8 +48,8 @@ export function knownFrom(plan: readonly PlannedPage[]): Known {
   return { pages: plan.length, folios };
 }
 
-function same(one: Known, other: Known): boolean {
-  if (one.pages < other.pages || one.folios.size !== other.folios.size) return false;
+function sameFolios(one: Known, other: Known): boolean {
+  if (one.folios.size !== other.folios.size) return false;
   for (const [section, folio] of other.folios) {
     if (one.folios.get(section) !== folio) return false;
   }

@@ -17,7 +17,6 @@ export interface Trial {
   readonly setter?: ParagraphSetter;
   readonly metadata?: Partial<Book['metadata']>;
   readonly assets?: Book['assets'];
-  readonly previous?: MadeUp;
   readonly filler?: Filler;
 }
 
@@ -35,7 +34,6 @@ export function madeUp(text: Node, trial: Trial = {}): MadeUp {
     settings: trial.settings ?? quoin,
     library: typewriterLibrary,
     setter: trial.setter ?? typewriter(),
-    ...(trial.previous ? { previous: trial.previous } : {}),
     ...(trial.filler ? { filler: trial.filler } : {}),
   };
   const result = makeUp(request);
