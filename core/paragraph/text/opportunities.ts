@@ -27,17 +27,21 @@ export interface Opportunity {
 
 const NONE: readonly Opportunity[] = [];
 
-/** 1 for characters at which nothing can break inside a word, whatever stands beside them. */
+/** Quotation marks that open. */
+const QUOTES = '\u201c\u2018\u00ab\u2039';
+const NARROW_SPACE = 0x202f;
+
+/** 1 for characters at which nothing can break inside a word, whatever of them stands beside them. */
 const PLAIN = new Uint8Array(0x2100);
 for (let unit = 0x41; unit <= 0x5a; unit++) PLAIN[unit] = PLAIN[unit + 0x20] = 1;
 for (let unit = 0x30; unit <= 0x39; unit++) PLAIN[unit] = 1;
 for (let unit = 0xc0; unit <= 0x24f; unit++) if (unit !== 0xd7 && unit !== 0xf7) PLAIN[unit] = 1;
-for (const mark of '.,:;\'"\u2019\u201d') PLAIN[mark.charCodeAt(0)] = 1;
+for (const mark of '.,:;\'"\u2019\u201d\u00bb\u203a\u202f') PLAIN[mark.charCodeAt(0)] = 1;
 /** Those and marks that hold at the start or the end of a word. */
 const PLAIN_FIRST = PLAIN.slice();
-for (const mark of '(\u201c\u2018') PLAIN_FIRST[mark.charCodeAt(0)] = 1;
+for (const mark of '(\u201c\u2018\u201e\u201a\u00ab\u2039') PLAIN_FIRST[mark.charCodeAt(0)] = 1;
 const PLAIN_LAST = PLAIN.slice();
-for (const mark of ')!?') PLAIN_LAST[mark.charCodeAt(0)] = 1;
+for (const mark of ')!?\u201c\u2018\u00ab\u2039') PLAIN_LAST[mark.charCodeAt(0)] = 1;
 
 /** The places inside a word (a stretch without spaces) where a line may end. */
 export function cutsOf(word: string): readonly Opportunity[] {
@@ -58,7 +62,7 @@ function allCuts(word: string): readonly Opportunity[] {
 
 /** After a dash a line may end also where speech opens, which Unicode forbids before all quotation marks. */
 function isBeforeSpeech(word: string, at: number): boolean {
-  return word[at - 1] === EM_DASH && (word[at] === '\u201c' || word[at] === '\u2018') && startsPlainly(word.slice(at));
+  return word[at - 1] === EM_DASH && QUOTES.includes(word[at]!) && startsPlainly(word.slice(at));
 }
 
 /** The cuts of plain words that single hyphens and em dashes join; null where it takes a closer look. */
@@ -78,7 +82,7 @@ function plainCuts(word: string): readonly Opportunity[] | null {
 /** Whether a hyphen stands between letters, or a dash between a word with its marks and the start of another. */
 function joins(word: string, at: number): boolean {
   if (word[at] === '-') return isLetter(word.charCodeAt(at - 1)) && isLetter(word.charCodeAt(at + 1));
-  return PLAIN_LAST[word.charCodeAt(at - 1)] === 1 && startsPlainly(word.slice(at + 1));
+  return endsPlainly(word.slice(0, at)) && startsPlainly(word.slice(at + 1));
 }
 
 function isLetter(unit: number): boolean {
@@ -98,27 +102,38 @@ export function isPlain(word: string): boolean {
 }
 
 function isMark(unit: number): boolean {
-  return unit < 0x30 || unit === 0x3a || unit === 0x3b || unit === 0x3f || unit >= 0x2000;
+  return unit < 0x30 || (unit >= 0x3a && unit < 0x41) || unit >= 0x2000 || unit === 0xab || unit === 0xbb;
 }
 
 /** Whether a line may end at the spaces between two words. */
 export function mayBreakAtSpace(before: string, after: string): boolean {
   if (before === '' || after === '') return true;
   if (isLoneDash(after)) return false;
-  const last = before.charCodeAt(before.length - 1);
-  const clear = (PLAIN_LAST[last] === 1 && last !== 0x22) || last === 0x2026 || last === 0x2014;
-  if (clear && startsPlainly(after)) return true;
+  if (endsPlainly(before) && startsPlainly(after)) return true;
   return breaksAt(`${before} ${after}`, before.length + 1);
 }
 
-/** A letter or digit, perhaps after one opening mark: with these a line may begin after any space. */
+/** A letter, digit or closing mark: after these a line may end at any space. */
+function endsPlainly(word: string): boolean {
+  const last = word.charCodeAt(word.length - 1);
+  if (last === 0x2026 || last === 0x2014) return true;
+  if (PLAIN_LAST[last] !== 1 || last === NARROW_SPACE) return false;
+  // A mark that opens elsewhere closes here where it follows a letter: German quotation marks.
+  return PLAIN_FIRST[last] !== 1 || PLAIN[last] === 1 || isLetterOrDigit(word.charCodeAt(word.length - 2));
+}
+
+/** A letter or digit, perhaps after one quotation mark or parenthesis: with these a line may begin after any space. */
 function startsPlainly(word: string): boolean {
   const first = word.charCodeAt(0);
-  if (PLAIN_FIRST[first] !== 1) return false;
-  if (!isMark(first)) return true;
-  if (first !== 0x28 && first !== 0x201c && first !== 0x2018) return false;
+  if (isLetterOrDigit(first)) return true;
+  const opens = PLAIN_FIRST[first] === 1 && PLAIN[first] !== 1;
+  if (!opens && first !== 0x2019 && first !== 0xbb && first !== 0x203a) return false;
   const second = word.charCodeAt(1);
-  return PLAIN[second] === 1 && !isMark(second);
+  return isLetterOrDigit(second) || (opens && second === NARROW_SPACE);
+}
+
+function isLetterOrDigit(unit: number): boolean {
+  return PLAIN[unit] === 1 && !isMark(unit);
 }
 
 /** Whether a line may end between two stretches that touch (where the style changes), and how. */
