@@ -43,6 +43,9 @@ function addBlock(collector: Collector, block: Node, column: Column): void {
   add(collector, block, column);
 }
 
+/** Cost of a page end among lines that belong together, such as those of a poem typed as paragraphs. */
+const AMONG_LINES = 220;
+
 /** A block with a line of white around it, in a narrower column; its first paragraph stands flush. */
 function addSetApart(collector: Collector, block: Node, column: Column): void {
   collector.white(1);
@@ -50,6 +53,7 @@ function addSetApart(collector: Collector, block: Node, column: Column): void {
   collector.leadInWaits = false;
   const from = collector.items.length;
   addBlocks(collector, block.children, column);
+  collector.holdLines(from, AMONG_LINES);
   collector.holdEdges(from);
   collector.white(1);
   collector.flush = false;

@@ -134,6 +134,16 @@ export class Collector {
     }
   }
 
+  /** Where all that was added since `from` are single lines, a page end among them costs: it reads as a poem or a sign. */
+  holdLines(from: number, cost: number): void {
+    const added = this.items.slice(from);
+    if (added.length < 2 || added.some((item) => item.rows.length !== 1 || item.rows[0]?.kind !== 'line')) return;
+    added.slice(0, -1).forEach((item, index) => {
+      const rows = item.rows.map((row) => withPenalty(row, Math.max(row.penalty, cost)));
+      this.items[from + index] = { ...item, rows };
+    });
+  }
+
   private bindLast(): void {
     const last = this.items.pop();
     if (!last) return;
