@@ -1,14 +1,14 @@
 /** Sets paragraphs: styled text in, broken lines out, which can place themselves on a page. */
 import type { Points } from '#base';
 import type { PageBuilder } from '#page';
-import { bestBreaks, breaksByLength, type Ladder } from './breaker/ladder.ts';
+import { bestBreaks, breaksAtAnyPrice, breaksByLength, type Ladder } from './breaker/ladder.ts';
 import type { LineWidths } from './breaker/place.ts';
 import { BreakSearch, OVERFULL, type Solution } from './breaker/search.ts';
 import { SetParagraph } from './setParagraph.ts';
 import { BREAK_SETTINGS, type BreakSettings } from './settings.ts';
 import { type Copy, CopyReader, spaceWidth, wordAt } from './text/copy.ts';
 import { FountRack } from './text/fount.ts';
-import { type Galley, GalleyBuilder, type GalleyOptions } from './text/galley.ts';
+import { type Galley, GalleyBuilder } from './text/galley.ts';
 import { LineWriter, NATURAL } from './text/setLine.ts';
 import type {
   BreakRequest,
@@ -27,19 +27,21 @@ export function createSetter(parts: SetterParts): ParagraphSetter {
   return new Setter(parts);
 }
 
-/** All that is known of one paragraph. */
+/** What is known of one paragraph: its copy, the galleys made of it, and how it was set to the latest shapes. */
 interface Prepared {
   readonly copy: Copy;
   readonly galleys: Map<string, Galley>;
-  /** By shape. */
-  readonly broken: Map<string, ShapeResults>;
+  readonly jobs: Map<string, Job>;
 }
 
-interface ShapeResults {
+/** A paragraph to be set to one shape. */
+interface Job {
+  readonly prepared: Prepared;
+  readonly shape: ParagraphShape;
   readonly place: LineWidths;
   best: SetParagraph | null;
-  lengths: readonly Way[] | null;
-  readonly byLooseness: Map<number, SetParagraph>;
+  ways: readonly Way[] | null;
+  readonly byLooseness: Map<number, BrokenParagraph>;
 }
 
 /** A galley and the breaks chosen from it. */
@@ -50,6 +52,8 @@ interface Way {
 
 /** Lengths offered: within so many lines of the best. */
 const FARTHEST = 2;
+/** Shapes that a paragraph remembers. */
+const KEPT_SHAPES = 4;
 
 class Setter implements ParagraphSetter {
   private readonly settings: BreakSettings;
@@ -66,29 +70,25 @@ class Setter implements ParagraphSetter {
   }
 
   break({ text, shape, looseness }: BreakRequest): BrokenParagraph {
-    const prepared = this.prepare(text);
-    const results = this.resultsOf(prepared, shape);
-    const best = this.best(prepared, shape, results);
-    if (looseness === 0) return best;
-    const known = results.byLooseness.get(looseness);
+    const job = this.job(text, shape);
+    if (looseness === 0) return this.best(job);
+    const known = job.byLooseness.get(looseness);
     if (known) return known;
-    const other = this.withLooseness(prepared, shape, results, best, looseness);
-    results.byLooseness.set(looseness, other);
+    const other = this.withLooseness(job, looseness);
+    job.byLooseness.set(looseness, other);
     return other;
   }
 
   lengths(text: StyledText, shape: ParagraphShape): readonly LengthChoice[] {
-    const prepared = this.prepare(text);
-    const results = this.resultsOf(prepared, shape);
-    const best = this.best(prepared, shape, results);
-    const lines = best.lines.length;
-    const choices = new Map([[0, { looseness: 0, lines, demerits: best.demerits }]]);
-    for (const { solution } of this.ways(prepared, shape, results)) {
-      const looseness = solution.breaks.length - lines;
+    const job = this.job(text, shape);
+    const { lines, demerits } = this.best(job);
+    const choices: LengthChoice[] = [{ looseness: 0, lines: lines.length, demerits }];
+    for (const { solution } of this.ways(job)) {
+      const looseness = solution.breaks.length - lines.length;
       if (looseness === 0 || Math.abs(looseness) > FARTHEST) continue;
-      choices.set(looseness, { looseness, lines: solution.breaks.length, demerits: solution.demerits });
+      choices.push({ looseness, lines: solution.breaks.length, demerits: solution.demerits });
     }
-    return [...choices.values()].sort((a, b) => a.looseness - b.looseness);
+    return choices.sort((a, b) => a.looseness - b.looseness);
   }
 
   line(text: StyledText): SingleLine {
@@ -106,78 +106,73 @@ class Setter implements ParagraphSetter {
   private prepare(text: StyledText): Prepared {
     let prepared = this.prepared.get(text);
     if (!prepared) {
-      prepared = { copy: this.reader.read(text), galleys: new Map(), broken: new Map() };
+      prepared = { copy: this.reader.read(text), galleys: new Map(), jobs: new Map() };
       this.prepared.set(text, prepared);
     }
     return prepared;
   }
 
-  private resultsOf(prepared: Prepared, shape: ParagraphShape): ShapeResults {
+  private job(text: StyledText, shape: ParagraphShape): Job {
+    const prepared = this.prepare(text);
+    const { jobs } = prepared;
     const key = keyOf(shape);
-    let results = prepared.broken.get(key);
-    if (!results) {
-      const place = this.placeOf(prepared.copy, shape);
-      results = { place, best: null, lengths: null, byLooseness: new Map() };
-      prepared.broken.set(key, results);
-    }
-    return results;
+    const known = jobs.get(key);
+    if (known) return known;
+    if (jobs.size >= KEPT_SHAPES) jobs.delete(jobs.keys().next().value!);
+    const place = this.placeOf(prepared.copy, shape);
+    const job = { prepared, shape, place, best: null, ways: null, byLooseness: new Map() };
+    jobs.set(key, job);
+    return job;
   }
 
-  private best(prepared: Prepared, shape: ParagraphShape, results: ShapeResults): SetParagraph {
-    if (results.best) return results.best;
-    const { place } = results;
-    const galley = this.galley(prepared, { hang: shape.hang, tear: false });
-    let way: Way = { galley, solution: bestBreaks(this.ladder, galley.list, place) };
-    if (way.solution.demerits >= OVERFULL) way = this.tear(prepared, shape, place);
-    results.best = this.paragraph(prepared.copy, shape, place, way);
-    return results.best;
+  private best(job: Job): SetParagraph {
+    job.best ??= this.finish(job, this.bestWay(job));
+    return job.best;
+  }
+
+  private bestWay(job: Job): Way {
+    const galley = this.galley(job, false);
+    const solution = bestBreaks(this.ladder, galley.list, job.place);
+    return solution.demerits >= OVERFULL ? this.torn(job) : { galley, solution };
   }
 
   /** Breaks words wherever it takes to keep all lines inside the measure. */
-  private tear(prepared: Prepared, shape: ParagraphShape, place: LineWidths): Way {
-    const galley = this.galley(prepared, { hang: shape.hang, tear: true });
-    const search = { tolerance: Infinity, divide: true, rescue: true, everyLength: false };
-    const [solution] = this.ladder.search.run(galley.list, place, search);
-    if (!solution) throw new RangeError(`no breaks in block ${prepared.copy.text.block}`);
-    return { galley, solution };
+  private torn(job: Job): Way {
+    const galley = this.galley(job, true);
+    return { galley, solution: breaksAtAnyPrice(this.ladder, galley.list, job.place) };
   }
 
-  private withLooseness(
-    prepared: Prepared,
-    shape: ParagraphShape,
-    results: ShapeResults,
-    best: SetParagraph,
-    looseness: number,
-  ): SetParagraph {
+  private withLooseness(job: Job, looseness: number): BrokenParagraph {
+    const best = this.best(job);
     const wanted = best.lines.length + looseness;
     let nearest: Way | null = null;
     let distance = Math.abs(looseness);
-    for (const way of this.ways(prepared, shape, results)) {
+    for (const way of this.ways(job)) {
       const off = Math.abs(way.solution.breaks.length - wanted);
       if (off < distance) [nearest, distance] = [way, off];
     }
-    return nearest ? this.paragraph(prepared.copy, shape, results.place, nearest) : best;
+    return nearest ? this.finish(job, nearest) : best;
   }
 
-  private ways(prepared: Prepared, shape: ParagraphShape, results: ShapeResults): readonly Way[] {
-    if (results.lengths) return results.lengths;
-    const galley = this.galley(prepared, { hang: shape.hang, tear: false });
-    const solutions = breaksByLength(this.ladder, galley.list, results.place);
-    results.lengths = solutions.map((solution) => ({ galley, solution }));
-    return results.lengths;
+  /** The best way of each number of lines. */
+  private ways(job: Job): readonly Way[] {
+    if (job.ways) return job.ways;
+    const galley = this.galley(job, false);
+    job.ways = breaksByLength(this.ladder, galley.list, job.place).map((solution) => ({ galley, solution }));
+    return job.ways;
   }
 
-  private galley(prepared: Prepared, options: GalleyOptions): Galley {
-    const key = `${options.hang}|${options.tear}`;
+  private galley({ prepared, shape: { hang } }: Job, tear: boolean): Galley {
+    const key = `${hang}|${tear}`;
     let galley = prepared.galleys.get(key);
     if (!galley) {
-      galley = this.builder.build(prepared.copy, options);
+      galley = this.builder.build(prepared.copy, { hang, tear });
       prepared.galleys.set(key, galley);
     }
     return galley;
   }
 
-  private paragraph(copy: Copy, shape: ParagraphShape, place: LineWidths, { galley, solution }: Way): SetParagraph {
+  private finish({ prepared: { copy }, shape, place }: Job, { galley, solution }: Way): SetParagraph {
     return new SetParagraph({ copy, shape, place, galley, solution, settings: this.settings });
   }
 

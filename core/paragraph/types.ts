@@ -73,6 +73,7 @@ export interface BrokenLine {
   /** Flat-text offsets: first character, and the one after the last (the break's space excluded). */
   readonly from: number;
   readonly to: number;
+  /** Whether the line ends in a hyphen, be it added or the text's own. */
   readonly hyphenated: boolean;
   /** Adjustment ratio: 0 natural, 1 fully stretched, -1 fully shrunk. */
   readonly ratio: number;

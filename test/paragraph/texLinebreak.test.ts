@@ -109,7 +109,7 @@ function demeritsOf(items: readonly InputItem[], breaks: readonly number[], widt
 
 describe('against an independent implementation', () => {
   // The other implementation's time grows with the square of a paragraph's length: a sample of those that it can stand.
-  const paragraphs = mobyDickParagraphs().filter((text, i) => text.length < 500 && i % 3 === 0);
+  const paragraphs = mobyDickParagraphs().filter((text, i) => text.length < 420 && i % 4 === 0);
   const search = new BreakSearch(SETTINGS);
 
   test.each([600, 1100])('no paragraph of the novel costs more at %i units', (width) => {
@@ -138,6 +138,6 @@ describe('against an independent implementation', () => {
       expect(found.demerits).toBeCloseTo(mine, -Math.log10(mine) + 9);
       weighed++;
     }
-    expect(weighed).toBeGreaterThan(300);
+    expect(weighed).toBeGreaterThan(200);
   });
 });

@@ -16,7 +16,12 @@ export interface Ladder {
 /** The best breaks of all. */
 export function bestBreaks(ladder: Ladder, list: BreakList, place: LineWidths): Solution {
   const found = place.ragged > 0 ? raggedBreaks(ladder, list, place) : justifiedBreaks(ladder, list, place);
-  const solution = found ?? attempt(ladder, list, place, { tolerance: Infinity, divide: true, rescue: true });
+  return found ?? breaksAtAnyPrice(ladder, list, place);
+}
+
+/** The best breaks however loose; where nothing fits, the line that runs over least. */
+export function breaksAtAnyPrice(ladder: Ladder, list: BreakList, place: LineWidths): Solution {
+  const solution = attempt(ladder, list, place, { tolerance: Infinity, divide: true, rescue: true });
   if (!solution) throw new RangeError(`no breaks in a paragraph of ${list.count} places`);
   return solution;
 }
@@ -49,12 +54,11 @@ function attempt(
   return search.run(list, place, { ...pass, everyLength: false })[0];
 }
 
-/** The best breaks of each number of lines that fits within the second tolerance, by rising number. */
+/**
+ * The best breaks of each number of lines that fits within the second tolerance, by rising number; none with three
+ * hyphens running.
+ */
 export function breaksByLength({ search, settings }: Ladder, list: BreakList, place: LineWidths): readonly Solution[] {
-  return search.run(list, place, {
-    tolerance: settings.secondTolerance,
-    divide: place.ragged === 0,
-    rescue: false,
-    everyLength: true,
-  });
+  const pass = { tolerance: settings.secondTolerance, divide: place.ragged === 0, rescue: false, everyLength: true };
+  return search.run(list, place, pass).filter((solution) => solution.demerits < settings.tripleHyphenDemerits);
 }
