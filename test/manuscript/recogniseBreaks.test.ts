@@ -105,6 +105,8 @@ describe('blocks', () => {
     expect(names([quote, quote])).toEqual(['quotation']);
     const letter = [para('Dear Mara,', { indentStart: 36 }), quote, para('Yours, T.', { indentStart: 36 })];
     expect(names(letter)).toEqual(['setOff']);
+    const dated = [para('Marlow, 3rd May', { align: 'end' }), ...letter, para('Tobias', { align: 'end' })];
+    expect(names(dated)).toEqual(['setOff']);
     expect(
       names(
         ['Slow water, slow,', 'and the moon on the weir', 'goes under'].map((line) => para(line, { style: 'Poem' })),

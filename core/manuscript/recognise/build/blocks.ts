@@ -127,7 +127,7 @@ class BlockWriter {
       return;
     }
     const id = this.maker.blockId();
-    if (isSalutation(lines[0]) && attribution === null) {
+    if (attribution === null && lines.slice(0, 4).some(isSalutation)) {
       this.out.push(setOff.create({ id, form: 'letter' }, paragraphs));
       return;
     }

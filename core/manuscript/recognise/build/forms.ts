@@ -28,7 +28,9 @@ export function formsOf(lines: readonly Line[], base: Base): readonly Form[] {
     return isSetIn(line, base) ? 'quote' : 'prose';
   });
   markVerseRuns(lines, forms, base);
+  bridgeQuotes(lines, forms);
   unmarkWholeQuotes(lines, forms);
+  markLetters(lines, forms);
   return forms;
 }
 
@@ -90,6 +92,40 @@ function unmarkWholeQuotes(lines: readonly Line[], forms: Form[]): void {
   forms.forEach((form, at) => {
     if (form === 'quote') forms[at] = 'prose';
   });
+}
+
+const OPENING = /^["\u201c\u201e\u00ab]/;
+
+/** A paragraph that lost its indent between two that kept it, all three opening with a quotation mark. */
+function bridgeQuotes(lines: readonly Line[], forms: Form[]): void {
+  for (let at = 1; at < lines.length - 1; at++) {
+    if (forms[at] !== 'prose' || forms[at - 1] !== 'quote' || forms[at + 1] !== 'quote') continue;
+    const opens = [at - 1, at, at + 1].every((index) => OPENING.test(lines[index]?.plain ?? ''));
+    if (opens) forms[at] = 'quote';
+  }
+}
+
+/** Lines above and below a letter that belong to it. */
+const FRAME = 3;
+
+/** Date and signature stand at the end of the measure, above the salutation and below the text of a letter. */
+function markLetters(lines: readonly Line[], forms: Form[]): void {
+  for (let at = 0; at < lines.length; at++) {
+    if (forms[at] !== 'quote' || forms[at - 1] === 'quote' || !isSalutation(lines[at])) continue;
+    for (let above = at - 1; above >= Math.max(0, at - FRAME) && isFrame(lines[above], forms[above]); above--) {
+      forms[above] = 'quote';
+    }
+    let end = at;
+    while (forms[end] === 'quote') end++;
+    for (let below = end; below < Math.min(lines.length, end + FRAME); below++) {
+      if (!isFrame(lines[below], forms[below])) break;
+      forms[below] = 'quote';
+    }
+  }
+}
+
+function isFrame(line: Line | undefined, form: Form | undefined): boolean {
+  return line !== undefined && form === 'prose' && line.atEnd && line.words <= 12;
 }
 
 export function isCaption(line: Line | undefined): boolean {

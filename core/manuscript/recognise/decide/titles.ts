@@ -80,9 +80,15 @@ function followerOf(
   if (line.words > (looksAlike(each.candidate.line, line, base) ? LONGEST_SUMMARY : LONGEST_TITLE)) return null;
   if (line.words === 0 || line.atEnd || isOrnament(line) || !/[\p{L}\p{N}]/u.test(line.plain)) return null;
   const accepted = byItem.get(at) ?? null;
-  if (accepted !== null && accepted.candidate.reading.form !== 'title') return null;
+  if (accepted !== null && !mayBeTitle(accepted, each)) return null;
   if (/[,;]$/.test(line.plain) || line.plain.includes('\n')) return null;
   return { at, line, accepted, apart: accepted !== null || looksApart(line, base) };
+}
+
+/** Words without a number; a name such as "Postscript" below a chapter's number is its title too. */
+function mayBeTitle({ candidate }: Accepted, number: Accepted): boolean {
+  const { form } = candidate.reading;
+  return form === 'title' || (form === 'matter' && number.candidate.reading.kind !== 'part');
 }
 
 function isHabit(

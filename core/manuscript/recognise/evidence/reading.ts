@@ -68,7 +68,14 @@ function matterReading(text: string, vocabulary: Vocabulary): Reading | null {
     (head === null ? undefined : vocabulary.matter.get(head)) ??
     vocabulary.begins.find(([beginning]) => `${bare} `.startsWith(beginning))?.[1] ??
     (/^(?:appendix|appendice|apendice|anhang|annexe|anexo|bijlage) [a-z]$/.test(head ?? bare) ? 'appendix' : undefined);
-  return kind === undefined ? null : { ...titleReading(text), form: 'matter', kind };
+  const named = kind ?? frameOf(bare, vocabulary);
+  return named === undefined ? null : { ...titleReading(text), form: 'matter', kind: named };
+}
+
+/** "Prologue in which ...": these two need nothing between name and title. */
+function frameOf(phrase: string, vocabulary: Vocabulary): SectionKind | undefined {
+  const kind = vocabulary.matter.get(phrase.split(' ')[0] ?? '');
+  return kind === 'prologue' || kind === 'epilogue' ? kind : undefined;
 }
 
 /** Folded, without the punctuation around it. */
