@@ -148,7 +148,6 @@ export class BreakSearch {
     const shrinkBefore = sums[base + SHRINK_BEFORE]!;
     const boxesBefore = sums[base + BOXES_BEFORE]!;
     const lastWidth = widths.length - 1;
-    const forced = (this.list.flags[at]! & FORCED) !== 0;
     let previous = NONE;
     for (let node = this.head; node !== NONE; node = next[node]!) {
       const width = before - after[node]!;
@@ -165,20 +164,22 @@ export class BreakSearch {
       } else {
         const most = ragged > 0 ? 0 : shrinkBefore - shrink[node]! + give;
         if (-room <= most) this.consider(at, node, room / most);
-        else {
-          const excess = -room - most;
-          if (excess < this.rescueExcess) {
-            this.rescuer = node;
-            this.rescueExcess = excess;
-          }
-          if (excess > slack && !forced) {
-            this.unlink(node, previous);
-            continue;
-          }
+        else if (this.runsOver(node, -room - most)) {
+          this.unlink(node, previous);
+          continue;
         }
       }
       previous = node;
     }
+  }
+
+  /** Notes the line that runs over least; true where the line from a node will only run over farther from now on. */
+  private runsOver(node: number, excess: number): boolean {
+    if (excess < this.rescueExcess) {
+      this.rescuer = node;
+      this.rescueExcess = excess;
+    }
+    return excess > this.list.slack;
   }
 
   private consider(at: number, node: number, ratio: number): void {

@@ -82,14 +82,24 @@ export class LineWriter {
   }
 
   private word(word: Word, index: number): void {
-    const { from, to, hyphen } = partAt(this.stretch, index, word);
-    const offset = this.stretch.copy.offsets[index]! + (from === 0 ? 0 : sourceOf(word, from));
+    const { fromPiece, fromCut, toPiece, copy } = this.stretch;
     this.cover(index, word.fount);
-    for (const segment of partOf(word, from, to, hyphen)) {
-      this.run(word.fount, segment.face, offset + segment.from);
-      this.glyphs(segment, word.fount);
-    }
+    const offset = copy.offsets[index]!;
+    if (index === toPiece || (index === fromPiece && fromCut > 0)) this.part(word, index, offset);
+    else this.segments(word.segments, word.fount, offset);
+  }
+
+  private part(word: Word, index: number, offset: number): void {
+    const { from, to, hyphen } = partAt(this.stretch, index, word);
+    this.segments(partOf(word, from, to, hyphen), word.fount, offset + sourceOf(word, from));
     if (hyphen) this.text = `${this.text.slice(0, -1)}\u00ad`;
+  }
+
+  private segments(segments: readonly Segment[], fount: Fount, offset: number): void {
+    for (const segment of segments) {
+      this.run(fount, segment.face, offset + segment.from);
+      this.glyphs(segment, fount);
+    }
   }
 
   private glyphs({ shaped, scale }: Segment, { tracking }: Fount): void {
