@@ -176,6 +176,31 @@ describe('headings by their look', () => {
     expect(sections(blocks)).toEqual(['chapter Chapter 1', 'chapter Chapter 2', 'chapter Chapter 3']);
   });
 
+  test('numbers that the word processor counts', () => {
+    const heading = (label: string, title: string): RawBlock =>
+      para(title, {
+        style: 'heading 1',
+        outlineLevel: 1,
+        list: { ordered: true, level: 0, start: 1, id: '1' },
+        numberText: label,
+      });
+    const blocks = [
+      heading('Chapter 1', 'The Weir'),
+      ...text(),
+      heading('Chapter 2', ''),
+      ...text(),
+      heading('3.', 'Home'),
+      ...text(),
+    ];
+    const { book } = recognise(manuscript(blocks));
+    expect(outlineOf(book).sections.map((each) => [each.heading, each.title])).toEqual([
+      ['Chapter 1 The Weir', 'The Weir'],
+      ['Chapter 2', ''],
+      ['3. Home', 'Home'],
+    ]);
+    expect(book.text.children.map((node) => node.attrs['label'])).toEqual(['Chapter', 'Chapter', null]);
+  });
+
   test('a chapter without number among numbered ones of the same look', () => {
     const blocks = ['Chapter 1', 'Chapter 2', 'Walton, in Continuation', 'Chapter 3'].flatMap((name) => [
       empty(),

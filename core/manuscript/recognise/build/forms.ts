@@ -23,7 +23,7 @@ const SET_IN = 18;
 export function formsOf(lines: readonly Line[], base: Base): readonly Form[] {
   const forms = lines.map((line): Form => {
     if (isOrnament(line)) return 'break';
-    if (line.source.list !== null) return 'list';
+    if (line.listed) return 'list';
     if (isVerseAlone(line, base)) return 'verse';
     return isSetIn(line, base) ? 'quote' : 'prose';
   });

@@ -38,6 +38,6 @@ export function extraSpace(before: Line, item: Line, base: Base): number {
 
 /** A line of running text, beside which a blank line can mean a new scene. */
 export function breaksProse(line: Line, base: Base): boolean {
-  if (line.words === 0 || line.source.list !== null) return false;
+  if (line.words === 0 || line.listed) return false;
   return !(line.centred && !base.centred) && !line.atEnd && line.level === null;
 }

@@ -4,7 +4,7 @@
  */
 import type { Points } from '#base';
 import type { RawBlock, RawFrame, RawInline, RawParagraph, RawTable } from '../../raw.ts';
-import { LEAF, type Rich, richOf } from './rich.ts';
+import { join, LEAF, type Rich, richOf } from './rich.ts';
 
 /** Empty paragraphs in a row that stand for a page break typed with the return key. */
 export const EMPTIES_AS_PAGE = 6;
@@ -40,6 +40,8 @@ export interface Line extends Place {
   /** Tabs before the first letter; four spaces count as one. */
   readonly tabs: number;
   readonly images: number;
+  /** An item of a list; a heading that the word processor numbers is none, its number stands in its text. */
+  readonly listed: boolean;
 }
 
 export interface TableItem extends Place {
@@ -70,9 +72,10 @@ export function collectLines(blocks: readonly RawBlock[]): Collected {
     if (block.kind === 'paragraph') {
       if (block.pageBreakBefore || block.sectionBreakBefore) place = { ...place, page: true };
       const pieces = cutAtPageBreaks(block.inlines);
+      const head = pieces.length === 1 ? 0 : headPiece(pieces);
       pieces.forEach((inlines, index) => {
         if (index > 0) place = { ...place, page: true };
-        const line = lineOf(block, inlines, place);
+        const line = lineOf(index === head ? block : { ...block, numberText: null }, inlines, place);
         if (line !== null) {
           items.push(line);
           place = { gap: 0, page: false, rule: false };
@@ -101,12 +104,20 @@ function cutAtPageBreaks(inlines: readonly RawInline[]): readonly (readonly RawI
   return pieces;
 }
 
+/** The piece before which a number of the paragraph shows: the first with text. */
+function headPiece(pieces: readonly (readonly RawInline[])[]): number {
+  const first = pieces.findIndex((inlines) => VISIBLE.test(richOf(inlines).text));
+  return first === -1 ? pieces.length - 1 : first;
+}
+
 const VISIBLE = /[^\s\u200b-\u200f\u2060\ufeff\u00ad]/u;
 
 /** A paragraph as a line, or null where it shows nothing. */
 export function lineOf(source: RawParagraph, inlines: readonly RawInline[], place: Place): Line | null {
-  const rich = richOf(inlines);
-  if (!VISIBLE.test(rich.text)) return null;
+  const own = richOf(inlines);
+  const number = headingNumber(source);
+  if (!VISIBLE.test(own.text) && number === null) return null;
+  const rich = number === null ? own : join([richOf([{ kind: 'text', text: number }]), own], '\t');
   const plain = (rich.leaves.length > 0 ? rich.text.replaceAll(LEAF, '') : rich.text).trim();
   const shares = sharesOf(inlines);
   return {
@@ -116,6 +127,7 @@ export function lineOf(source: RawParagraph, inlines: readonly RawInline[], plac
     rich,
     plain,
     words: countSpaced(plain),
+    listed: source.list !== null && number === null,
     centred: source.align === 'center',
     atEnd: source.align === 'end',
     bold: shares.bold >= 0.9,
@@ -128,6 +140,13 @@ export function lineOf(source: RawParagraph, inlines: readonly RawInline[], plac
     tabs: leadingTabs(rich.text),
     images: rich.leaves.reduce((sum, leaf) => sum + (leaf.kind === 'image' ? 1 : 0), 0),
   };
+}
+
+/** The number that a heading's numbering shows, null for anything else. */
+function headingNumber(source: RawParagraph): string | null {
+  const number = source.numberText?.trim() ?? '';
+  if (number === '' || source.list?.ordered === false) return null;
+  return levelOf(source) !== null || source.align === 'center' ? number : null;
 }
 
 /** Words by white space: near enough for judging lengths. */

@@ -205,7 +205,7 @@ class TitlePageFinder {
 
 /** Notes, pictures and sentences are text, wherever they stand. */
 function fitsTitlePage(line: Line): boolean {
-  return line.words <= LONGEST_LINE && line.rich.leaves.length === 0 && line.source.list === null;
+  return line.words <= LONGEST_LINE && line.rich.leaves.length === 0 && !line.listed;
 }
 
 export function sameWords(one: string, other: string): boolean {

@@ -115,7 +115,7 @@ function looksAlike(number: Line, title: Line, base: Base): boolean {
 }
 
 function looksApart(line: Line, base: Base): boolean {
-  if (line.source.list !== null) return false;
+  if (line.listed) return false;
   const subtitle = /^(?:sub)?title$/i.test(line.source.style ?? '');
   return (
     subtitle || (line.centred && !base.centred) || (line.bold && !base.bold) || isBigger(line, base) || line.capitals

@@ -70,7 +70,7 @@ function candidateOf(
   const room = roomAbove(line, at, base);
   const next = items[at + 1];
   const roomBelow = next !== undefined && (next.page || next.gap > base.gap);
-  const listed = line.source.list !== null && level === null;
+  const listed = line.listed;
   if (line.words > LONGEST_HEADING && level === null && looks.length === 0) return null;
   const reading = listed ? null : readHeading(line.rich.text.replaceAll(LEAF, ' '), vocabulary);
   if (reading === null) return null;
