@@ -10,6 +10,7 @@ import {
   em,
   epigraph,
   figure,
+  h,
   item,
   letter,
   line,
@@ -120,6 +121,31 @@ describe('tables', () => {
     const goods = table(row({ header: true }, cell(p('Goods')), cell(p('Price'))), row(cell(p('Salt')), cell(p('2'))));
     const { pages } = madeUp(book(chapter('One', p(lines(2)), goods)));
     expect(linesOf(pages[0]!).slice(4, -1)).toEqual(['---', 'Goods | Price', '---', 'Salt | 2', '---']);
+  });
+});
+
+describe('what no page can hold as it is', () => {
+  it('a table of very high rows runs on as text', () => {
+    const wide = table(row(cell(p(lines(30, 'x'))), cell(p(lines(30, 'y')))), row(cell(p('z')), cell(p('w'))));
+    const { pages } = madeUp(book(chapter('One', p(lines(2)), wide)));
+    expect(pages.length).toBeGreaterThan(2);
+  });
+
+  it('a table of very many columns too', () => {
+    const many = table(row(...Array.from({ length: 40 }, (_, index) => cell(p(`cell ${index}`)))));
+    madeUp(book(chapter('One', p(lines(2)), many)));
+  });
+
+  it('a list of many depths stays readable', () => {
+    let inner = list(item(p('bottom')));
+    for (let depth = 0; depth < 15; depth++) inner = list(item(p('deep down'), inner));
+    madeUp(book(chapter('One', p(lines(2)), inner)));
+  });
+
+  it('a title of many lines, a note of many pages, a heading of a page', () => {
+    const words = (count: number) => Array.from({ length: count }, () => 'word').join(' ');
+    const long = chapter(words(400), p('Here', note(p(lines(120, 'n'))), ' it is.'), h(words(600)), p(lines(3)));
+    madeUp(book(long, section('titlePage', words(300)), section('dedication', null, p(words(900)))));
   });
 });
 

@@ -98,6 +98,21 @@ describe('the title page', () => {
   });
 });
 
+describe('pages that need no heading', () => {
+  it('keep one that was typed', () => {
+    const text = book(
+      section('titlePage', 'The Salt Ledger'),
+      section('copyright', 'Copyright', p('All rights reserved.')),
+      section('dedication', 'Dedication', p('For A.')),
+      chapter('One', p(lines(3))),
+    );
+    const { pages } = madeUp(text);
+    expect(linesOf(pages[0]!)).toEqual(['The Salt Ledger', '*', 'Ines Verhoeven']);
+    expect(linesOf(pages[1]!)).toEqual(['Copyright', 'All rights reserved.']);
+    expect(linesOf(pages[2]!)).toEqual(['Dedication', 'For A.']);
+  });
+});
+
 describe('the copyright page', () => {
   it('stands at the foot of its page, on the last baseline', () => {
     const { pages, design } = madeUp(book(...front, chapter('One', p(lines(3)))));

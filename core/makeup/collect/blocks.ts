@@ -32,7 +32,7 @@ const ADD: Readonly<Record<string, AddBlock>> = {
   verse: addVerse,
   list: (collector, block, column) => addList(collector, block, column, addBlocks),
   figure: addFigure,
-  table: addTable,
+  table: (collector, block, column) => addTable(collector, block, column, addBlocks),
   attribution: addAttribution,
 };
 

@@ -2,18 +2,17 @@
  * Collects pages that are composed rather than run on: half title, title page, copyright page, dedication, epigraph.
  */
 import type { Node } from 'prosemirror-model';
-import { authorsOf, type Metadata, namesInARow, textOf } from '#book';
+import type { Metadata } from '#book';
 import type { Look } from '#design';
-import { type FlowGrid, FORBIDDEN, type Row, solidRow, spaceRow } from '../flow.ts';
+import type { FlowGrid } from '../flow.ts';
 import { addBlocks, addEpigraph } from './blocks.ts';
 import type { Collector, Column } from './collector.ts';
 import { literalRows, nodeRows } from './opener.ts';
 import { raggedLook } from './paragraph.ts';
 import { rowsOf, withPenalty } from './rows.ts';
-import { ornamentPaint } from './sceneBreak.ts';
 
 /** Where the head of a composed page stands, as a share of its lines: in the upper third. */
-const TITLE_SINK = 0.19;
+export const TITLE_SINK = 0.19;
 const DEDICATION_SINK = 0.25;
 
 /** Half title: the title alone, small, at the height of the title page's. */
@@ -21,129 +20,19 @@ export function addHalfTitle(collector: Collector, metadata: Metadata): void {
   const { design, section } = collector;
   collector.sink(Math.round(design.frame.lines * TITLE_SINK));
   if (section.blocks.length > 0) {
+    addTypedHeading(collector);
     addCentred(collector, section.blocks, design.halfTitle);
     return;
   }
-  const rows = section.title
-    ? nodeRows(collector, section.title, design.halfTitle, 'center')
-    : literalRows(collector, metadata.title, design.halfTitle, 'center');
-  collector.addRows(rows);
-}
-
-type TitleRole = 'title' | 'subtitle' | 'author' | 'publisher' | 'other';
-
-/** Title page: title, subtitle, ornament, author, and the publisher at the foot. */
-export function addTitlePage(collector: Collector, metadata: Metadata): void {
-  const lines = titleLines(collector, metadata);
-  const of = (role: TitleRole): readonly Row[] => lines.get(role) ?? [];
-  const head: Row[] = [...of('title')];
-  if (of('subtitle').length > 0) head.push(spaceRow(1, true), ...of('subtitle'));
-  head.push(...titleOrnament(collector));
-  if (of('author').length > 0) head.push(...of('author'));
-  if (of('other').length > 0) head.push(spaceRow(2, true), ...of('other'));
-  const { lines: depth } = collector.design.frame;
-  const sink = Math.round(depth * TITLE_SINK);
-  const foot = of('publisher');
-  const rest = depth - sink - heightOf(head) - heightOf(foot);
-  collector.sink(sink);
-  collector.addRows([...head, ...(foot.length > 0 && rest > 0 ? [spaceRow(rest, true)] : []), ...foot]);
-}
-
-function heightOf(rows: readonly Row[]): number {
-  return rows.reduce((sum, row) => sum + row.height, 0);
-}
-
-function titleOrnament(collector: Collector): readonly Row[] {
-  const { ornament } = collector.design.titlePage;
-  if (!ornament) return [spaceRow(3, true)];
-  const paint = ornamentPaint(collector, collector.column, { ornament, rise: 1.5, at: null, scale: 1.25 });
-  return [solidRow({ height: 4, penalty: FORBIDDEN, paint })];
-}
-
-/** The lines of the page by their role: from the metadata, or from what the author typed. */
-function titleLines(collector: Collector, metadata: Metadata): ReadonlyMap<TitleRole, readonly Row[]> {
-  const lines = new Map<TitleRole, Row[]>();
-  const add = (role: TitleRole, rows: readonly Row[]): void => {
-    lines.set(role, [...(lines.get(role) ?? []), ...rows]);
-  };
-  const author = namesInARow(authorsOf(metadata), metadata.language);
-  const { section } = collector;
-  if (section.generated) {
-    const say = (role: TitleRole, words: string | null): void => {
-      if (words)
-        add(
-          role,
-          fitted(collector, role, (look) => literalRows(collector, words, look, 'center')),
-        );
-    };
-    say('title', metadata.title);
-    say('subtitle', metadata.subtitle);
-    say('author', author);
-    say('publisher', metadata.publisher);
-    return lines;
-  }
-  const typed = [section.title, section.subtitle, ...section.blocks].filter((node) => node !== null);
-  for (const node of typed) {
-    const role = roleOf(node, metadata, author);
-    if (node.isTextblock)
-      add(
-        role,
-        fitted(collector, role, (look) => nodeRows(collector, node, look, 'center')),
-      );
-    else add('other', flattened(collector, node));
-  }
-  return lines;
-}
-
-/** What a typed line of a title page says. */
-function roleOf(node: Node, metadata: Metadata, author: string): TitleRole {
-  const said = plain(textOf(node));
-  if (node.type.name === 'sectionTitle' || said === plain(metadata.title)) return 'title';
-  if (node.type.name === 'sectionSubtitle' || (metadata.subtitle && said === plain(metadata.subtitle)))
-    return 'subtitle';
-  if (author !== '' && (said === plain(author) || said === `by ${plain(author)}`)) return 'author';
-  return metadata.publisher && said === plain(metadata.publisher) ? 'publisher' : 'other';
-}
-
-function plain(text: string): string {
-  return text
-    .replace(/[^\p{L}\p{N}]+/gu, ' ')
-    .trim()
-    .toLowerCase();
-}
-
-/** Smaller sizes that a long title is set in, as shares of the design's. */
-const TITLE_SIZES = [1, 0.84, 0.7, 0.58] as const;
-const MOST_TITLE_LINES = 3;
-
-/** Rows in the role's look; a title that fills too many lines takes a smaller size. */
-function fitted(collector: Collector, role: TitleRole, set: (look: Look) => readonly Row[]): readonly Row[] {
-  const { titlePage, text, frame } = collector.design;
-  if (role === 'other') return set({ ...text, align: 'center', hyphenate: false });
-  const look = titlePage[role];
-  if (role !== 'title') return set(look);
-  let rows: readonly Row[] = [];
-  for (const share of TITLE_SIZES) {
-    const size = look.size * share;
-    const leading = frame.leading * Math.max(1, Math.ceil((size * 1.05) / frame.leading));
-    rows = set({ ...look, size, leading });
-    if (rows.length <= MOST_TITLE_LINES) break;
-  }
-  return rows;
-}
-
-/** A block on a title page that is no line: a picture or a quotation, as rows without page ends. */
-function flattened(collector: Collector, node: Node): readonly Row[] {
-  const from = collector.items.length;
-  addBlocks(collector, [node], collector.column);
-  const items = collector.items.splice(from);
-  return items.flatMap((item) => item.rows.map((row) => withPenalty(row, FORBIDDEN)));
+  if (!section.title) collector.addRows(literalRows(collector, metadata.title, design.halfTitle, 'center'));
+  addTypedHeading(collector);
 }
 
 /** Dedication: a few lines in the upper part of an empty page. */
 export function addDedication(collector: Collector): void {
   const { design, section } = collector;
   collector.sink(Math.round(design.frame.lines * DEDICATION_SINK));
+  addTypedHeading(collector);
   addCentred(collector, section.blocks, design.dedication);
 }
 
@@ -164,10 +53,22 @@ function addCentred(collector: Collector, blocks: readonly Node[], look: Look): 
   }
 }
 
+/** These pages need no heading; one that the author typed is kept, quietly. */
+export function addTypedHeading(collector: Collector): void {
+  const { section, design } = collector;
+  const look = section.kind === 'halfTitle' ? design.halfTitle : design.subheads[0];
+  for (const node of [section.title, section.subtitle]) {
+    if (!node) continue;
+    collector.addRows(nodeRows(collector, node, look, 'center'));
+    collector.white(1);
+  }
+}
+
 /** An epigraph on a page of its own. */
 export function addEpigraphPage(collector: Collector): void {
   const { design, section } = collector;
   collector.sink(Math.round(design.frame.lines * DEDICATION_SINK));
+  addTypedHeading(collector);
   for (const block of section.blocks) {
     if (block.type.name === 'epigraph') addEpigraph(collector, block, collector.column);
     else {
@@ -188,9 +89,10 @@ export function addImprint(collector: Collector): FlowGrid {
   const { frame } = design;
   const airy = section.blocks.length <= AIRY_PARAGRAPHS;
   const column: Column = { ...collector.column, look };
-  for (const block of section.blocks) {
+  for (const block of [section.title, section.subtitle, ...section.blocks]) {
+    if (!block) continue;
     if (airy) collector.white(1);
-    if (block.type.name !== 'paragraph') {
+    if (!block.isTextblock) {
       addBlocks(collector, [block], column);
       continue;
     }

@@ -11,11 +11,15 @@ const BULLETS = ['\u2022', '\u2013'] as const;
 /** Between a figure or bullet and its text, in ems. */
 const MARKER_GAP = 0.5;
 
+/** Lists within lists are indented no further once their text is this narrow, as a share of the measure. */
+const LEAST_MEASURE = 0.4;
+
 type AddBlocks = (collector: Collector, blocks: readonly Node[], column: Column) => void;
 
 /** A list; `addBlocks` adds what its items hold. */
 export function addList(collector: Collector, node: Node, column: Column, addBlocks: AddBlocks, depth = 0): void {
-  const indent = Math.min(collector.design.listIndent, column.measure / 4);
+  const deep = column.measure < collector.design.frame.measure * LEAST_MEASURE;
+  const indent = deep ? 0 : Math.min(collector.design.listIndent, column.measure / 4);
   const inner: Column = { ...column, left: column.left + indent, measure: column.measure - indent };
   collector.leadInWaits = false;
   if (depth === 0) collector.white(1);

@@ -4,9 +4,10 @@ import type { Flow, FlowGrid } from '../flow.ts';
 import { addBlocks } from './blocks.ts';
 import { type CollectContext, Collector } from './collector.ts';
 import { addContents, type ContentsEntry } from './contents.ts';
-import { addDedication, addEpigraphPage, addHalfTitle, addImprint, addTitlePage, addTitles } from './display.ts';
+import { addDedication, addEpigraphPage, addHalfTitle, addImprint, addTitles, addTypedHeading } from './display.ts';
 import { addBookNotes, addEndNotes, footnotesOf, type NoteGroup } from './notes.ts';
 import { addOpener, NARRATIVE } from './opener.ts';
+import { addTitlePage } from './titlePage.ts';
 
 export interface SectionRequest extends CollectContext {
   readonly metadata: Metadata;
@@ -59,6 +60,7 @@ function addSection(collector: Collector, request: SectionRequest): FlowGrid {
       addTitles(collector);
       break;
     case 'frontispiece':
+      addTypedHeading(collector);
       addBlocks(collector, section.blocks, collector.column);
       break;
     case 'notes':

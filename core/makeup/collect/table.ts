@@ -2,7 +2,7 @@
 import type { Node } from 'prosemirror-model';
 import type { NoteId, Points } from '#base';
 import type { PageBuilder } from '#page';
-import { FORBIDDEN, type Paint, solidRow } from '../flow.ts';
+import { FORBIDDEN, type Paint, type Row, solidRow } from '../flow.ts';
 import type { Collector, Column } from './collector.ts';
 import { italicLook, raggedLook } from './paragraph.ts';
 
@@ -16,6 +16,10 @@ const INSIDE_TABLE = 20;
 /** Depth of a rule below the baseline of the line above it, as a share of the leading. */
 const RULE_DROP = 0.3;
 
+/** Narrowest column, in ems with its gap; highest row, as a share of the page. */
+const NARROWEST_COLUMN = 3.2;
+const HIGHEST_ROW = 0.6;
+
 interface CellLines {
   readonly paint: Paint;
   readonly line: number;
@@ -23,22 +27,32 @@ interface CellLines {
   readonly notes: readonly NoteId[];
 }
 
-/** A table. */
-export function addTable(collector: Collector, node: Node, column: Column): void {
-  const columns = Math.max(...node.children.map((row) => row.childCount));
-  const gap = column.look.size * COLUMN_GAP;
-  const widths = columnWidths(collector, node, column, { columns, gap });
+type AddBlocks = (collector: Collector, blocks: readonly Node[], column: Column) => void;
+
+/** A table. One that no page can show as a table runs on as text, cell after cell, by `addBlocks`. */
+export function addTable(collector: Collector, node: Node, column: Column, addBlocks: AddBlocks): void {
+  collector.leadInWaits = false;
   collector.white(1);
-  const rows = node.children;
-  collector.addRows(
-    rows.map((row, index) => {
-      const header = Boolean(row.attrs['header']);
-      const rules = { above: index === 0, below: header || index === rows.length - 1 };
-      return tableRow(collector, row, column, { widths, gap, rules, last: index === rows.length - 1 });
-    }),
-  );
+  const rows = tableRows(collector, node, column);
+  if (rows) collector.addRows(rows);
+  else for (const row of node.children) for (const cell of row.children) addBlocks(collector, cell.children, column);
   collector.white(1);
   collector.flush = false;
+}
+
+/** The rows of a table, or null where a column would be too narrow or a row too high. */
+function tableRows(collector: Collector, node: Node, column: Column): readonly Row[] | null {
+  const columns = Math.max(...node.children.map((row) => row.childCount));
+  const gap = column.look.size * COLUMN_GAP;
+  if (column.measure / columns < column.look.size * NARROWEST_COLUMN) return null;
+  const widths = columnWidths(collector, node, column, { columns, gap });
+  const last = node.childCount - 1;
+  const rows = node.children.map((row, index) => {
+    const rules = { above: index === 0, below: Boolean(row.attrs['header']) || index === last };
+    return tableRow(collector, row, column, { widths, gap, rules, last: index === last });
+  });
+  const highest = Math.max(...rows.map((row) => row.height));
+  return highest > collector.design.frame.lines * HIGHEST_ROW ? null : rows;
 }
 
 interface RowSetting {
@@ -48,7 +62,7 @@ interface RowSetting {
   readonly last: boolean;
 }
 
-function tableRow(collector: Collector, row: Node, column: Column, setting: RowSetting): ReturnType<typeof solidRow> {
+function tableRow(collector: Collector, row: Node, column: Column, setting: RowSetting): Row {
   const { leading } = collector.design.frame;
   const header = Boolean(row.attrs['header']);
   const cells = row.children.map((cell, index) =>
