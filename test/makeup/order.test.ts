@@ -165,6 +165,12 @@ describe('contents', () => {
     ]);
   });
 
+  it('give up their sink to fit on one page', () => {
+    const chapters = Array.from({ length: 27 }, (_, index) => chapter(`Title ${'abc'[index % 3]}`, p(lines(2, 'q'))));
+    const { pages, pageOf } = madeUp(book(section('contents', null), ...chapters));
+    expect(linesOf(pages[pageOf('s1')!]!).filter((each) => each.includes('| *'))).toHaveLength(27);
+  });
+
   it('run over several pages and still tell the truth', () => {
     const chapters = Array.from({ length: 90 }, (_, index) =>
       chapter(`Title ${'abcdefghij'[index % 10]}`, p(lines(2, 'q'))),

@@ -6,7 +6,7 @@ import type { Points, SectionId } from '#base';
 import { sectionName } from '#book';
 import type { PageBuilder } from '#page';
 import type { SingleLine } from '#paragraph';
-import { lineRow, type Paint, type Row } from '../flow.ts';
+import { fixedItem, lineRow, type Paint, type Row, spaceRow } from '../flow.ts';
 import { balanced } from './balance.ts';
 import { addBlocks } from './blocks.ts';
 import type { Collector } from './collector.ts';
@@ -47,6 +47,16 @@ export function addContents(collector: Collector, entries: readonly ContentsEntr
     const next = entries[index + 1];
     if (next && startsGroup(entry, next)) collector.white(1);
   });
+  fitOnOnePage(collector);
+}
+
+/** A list that runs over by no more than its sink gives up white instead: the sink is the first item. */
+function fitOnOnePage(collector: Collector): void {
+  const height = collector.items.reduce((sum, item) => sum + item.rows.reduce((so, row) => so + row.height, 0), 0);
+  const over = height - collector.design.frame.lines;
+  const sink = collector.items[0]?.rows[0];
+  if (!sink || sink.paint !== null || over <= 0 || over > sink.height) return;
+  collector.items[0] = fixedItem(...(over === sink.height ? [] : [spaceRow(sink.height - over, true)]));
 }
 
 /** Where the list passes between what has numbers and what has none, a line of white helps the eye. */
