@@ -2,10 +2,10 @@
  * Font objects (ISO 32000-1, 9.7). In: a face and the glyphs that were set with what they read as; out: a composite font
  * whose codes are the face's own glyph ids, with the subset embedded and a map back to text.
  */
-import { type PDFContext, PDFHexString, PDFRawStream, type PDFRef, PDFString } from 'pdf-lib';
 import { sha256Hex } from '#base';
 import { type FontFace, fontTable } from '#type';
 import type { FaceText } from './faceText.ts';
+import { type Dictionary, literal, type ObjectStore, type Ref, textString } from './objects.ts';
 
 type Deflate = (bytes: Uint8Array) => Uint8Array;
 
@@ -16,36 +16,28 @@ export function embeddingProblem(face: FontFace): string | null {
 }
 
 /** Writes a font and gives its reference. */
-export function embedFont(context: PDFContext, text: FaceText, deflate: Deflate): PDFRef {
+export function embedFont(objects: ObjectStore, text: FaceText, deflate: Deflate): Ref {
   const { face } = text;
   const glyphs = text.glyphs();
   const name = face.maySubset ? `${subsetTag(face, glyphs)}+${face.postScriptName}` : face.postScriptName;
-  const descendant = context.register(
-    context.obj({
-      Type: 'Font',
-      Subtype: face.cff ? 'CIDFontType0' : 'CIDFontType2',
-      BaseFont: name,
-      CIDSystemInfo: {
-        Registry: PDFString.of('Adobe'),
-        Ordering: PDFString.of('Identity'),
-        Supplement: 0,
-      },
-      FontDescriptor: descriptor(context, face, { name, glyphs, deflate }),
-      DW: 0,
-      W: widths(text, glyphs),
-      ...(face.cff ? {} : { CIDToGIDMap: 'Identity' }),
-    }),
-  );
-  return context.register(
-    context.obj({
-      Type: 'Font',
-      Subtype: 'Type0',
-      BaseFont: face.cff ? `${name}-Identity-H` : name,
-      Encoding: 'Identity-H',
-      DescendantFonts: [descendant],
-      ToUnicode: compressed(context, toUnicode(text, glyphs), deflate),
-    }),
-  );
+  const descendant = objects.add({
+    Type: 'Font',
+    Subtype: face.cff ? 'CIDFontType0' : 'CIDFontType2',
+    BaseFont: name,
+    CIDSystemInfo: { Registry: literal('Adobe'), Ordering: literal('Identity'), Supplement: 0 },
+    FontDescriptor: descriptor(objects, face, { name, glyphs, deflate }),
+    DW: 0,
+    W: widths(text, glyphs),
+    ...(face.cff ? {} : { CIDToGIDMap: 'Identity' }),
+  });
+  return objects.add({
+    Type: 'Font',
+    Subtype: 'Type0',
+    BaseFont: face.cff ? `${name}-Identity-H` : name,
+    Encoding: 'Identity-H',
+    DescendantFonts: [descendant],
+    ToUnicode: compressed(objects, toUnicode(text, glyphs), deflate),
+  });
 }
 
 interface Embedded {
@@ -54,28 +46,28 @@ interface Embedded {
   readonly deflate: Deflate;
 }
 
-function descriptor(context: PDFContext, face: FontFace, { name, glyphs, deflate }: Embedded): PDFRef {
+function descriptor(objects: ObjectStore, face: FontFace, { name, glyphs, deflate }: Embedded): Ref {
   const thousandths = (value: number) => Math.round((value * 1000) / face.unitsPerEm);
   const program = face.maySubset ? face.subset(glyphs) : face.bytes;
-  return context.register(
-    context.obj({
-      Type: 'FontDescriptor',
-      FontName: name,
-      FontFamily: PDFHexString.fromText(face.family),
-      FontWeight: face.weight,
-      Flags: flags(face),
-      FontBBox: face.boundingBox.map(thousandths),
-      ItalicAngle: face.italicAngle,
-      Ascent: thousandths(face.ascender),
-      Descent: thousandths(face.descender),
-      CapHeight: thousandths(face.capHeight),
-      XHeight: thousandths(face.xHeight),
-      StemV: stem(face.weight),
-      ...(face.cff
-        ? { FontFile3: fontProgram(context, cffTable(program), { Subtype: 'CIDFontType0C' }, deflate) }
-        : { FontFile2: fontProgram(context, program, { Length1: program.length }, deflate) }),
-    }),
-  );
+  const flate = (bytes: Uint8Array, entries: Dictionary) =>
+    objects.addStream({ Filter: 'FlateDecode', ...entries }, deflate(bytes));
+  return objects.add({
+    Type: 'FontDescriptor',
+    FontName: name,
+    FontFamily: textString(face.family),
+    FontWeight: face.weight,
+    Flags: flags(face),
+    FontBBox: face.boundingBox.map(thousandths),
+    ItalicAngle: face.italicAngle,
+    Ascent: thousandths(face.ascender),
+    Descent: thousandths(face.descender),
+    CapHeight: thousandths(face.capHeight),
+    XHeight: thousandths(face.xHeight),
+    StemV: stem(face.weight),
+    ...(face.cff
+      ? { FontFile3: flate(cffTable(program), { Subtype: 'CIDFontType0C' }) }
+      : { FontFile2: flate(program, { Length1: program.length }) }),
+  });
 }
 
 /** Symbolic (codes are glyph ids, no standard set of letters), italic where it leans (table 123). */
@@ -86,16 +78,6 @@ function flags(face: FontFace): number {
 /** Width of upright stems from the weight: no table holds it (common practice, no source). */
 function stem(weight: number): number {
   return Math.round(50 + (weight / 65) ** 2);
-}
-
-function fontProgram(
-  context: PDFContext,
-  program: Uint8Array,
-  entries: Readonly<Record<string, string | number>>,
-  deflate: Deflate,
-): PDFRef {
-  const dictionary = context.obj({ Filter: 'FlateDecode', ...entries });
-  return context.register(PDFRawStream.of(dictionary, deflate(program)));
 }
 
 /** The bare outlines of an OTF file. */
@@ -170,9 +152,9 @@ function toUnicode(text: FaceText, glyphs: readonly number[]): string {
   return map + CMAP_TAIL;
 }
 
-function compressed(context: PDFContext, ascii: string, deflate: Deflate): PDFRef {
+function compressed(objects: ObjectStore, ascii: string, deflate: Deflate): Ref {
   const bytes = Uint8Array.from({ length: ascii.length }, (_, i) => ascii.charCodeAt(i));
-  return context.register(PDFRawStream.of(context.obj({ Filter: 'FlateDecode' }), deflate(bytes)));
+  return objects.addStream({ Filter: 'FlateDecode' }, deflate(bytes));
 }
 
 function hex(unit: number): string {

@@ -2,25 +2,25 @@
  * Pictures as image objects. In: assets; out: one object for each asset that is used, at full resolution: JPEG data as it
  * is, PNG samples deflated again.
  */
-import { type PDFContext, PDFRawStream, type PDFRef } from 'pdf-lib';
 import type { AssetId } from '#base';
 import { readJpegFrame } from './jpeg.ts';
+import type { Dictionary, ObjectStore, Ref } from './objects.ts';
 import { readPng } from './png.ts';
 import type { PrintAsset, PrintRequest } from './request.ts';
 
 interface ImageData {
   readonly data: Uint8Array;
-  readonly entries: Readonly<Record<string, string | number | number[]>>;
+  readonly entries: Dictionary;
 }
 
 const COLOUR_SPACES = { 1: 'DeviceGray', 3: 'DeviceRGB', 4: 'DeviceCMYK' } as const;
 
 export class ImageStore {
   private readonly names = new Map<AssetId, string | null>();
-  private readonly objects: [name: string, ref: PDFRef][] = [];
+  private readonly objects: [name: string, ref: Ref][] = [];
 
   constructor(
-    private readonly context: PDFContext,
+    private readonly store: ObjectStore,
     private readonly request: Pick<PrintRequest, 'asset' | 'deflate'>,
   ) {}
 
@@ -36,14 +36,13 @@ export class ImageStore {
   }
 
   /** The images for the pages' resources. */
-  resources(): Readonly<Record<string, PDFRef>> {
+  resources(): Readonly<Record<string, Ref>> {
     return Object.fromEntries(this.objects);
   }
 
   private register({ data, entries }: ImageData): string {
-    const dictionary = this.context.obj({ Type: 'XObject', Subtype: 'Image', ...entries });
     const name = `I${this.objects.length + 1}`;
-    this.objects.push([name, this.context.register(PDFRawStream.of(dictionary, data))]);
+    this.objects.push([name, this.store.addStream({ Type: 'XObject', Subtype: 'Image', ...entries }, data)]);
     return name;
   }
 }

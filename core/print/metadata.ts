@@ -1,5 +1,5 @@
 /** What a PDF says about itself: the information dictionary and the same as XMP. Dates come from the request. */
-import { type PDFContext, PDFHexString, PDFRawStream, type PDFRef, PDFString } from 'pdf-lib';
+import { literal, type ObjectStore, type Ref, type Syntax, textString } from './objects.ts';
 import type { DocumentInformation } from './request.ts';
 
 const PRODUCER = 'Reglet';
@@ -14,34 +14,32 @@ interface Moment {
 }
 
 /** The information dictionary (ISO 32000-1, 14.3.3). `Trapped` is stated, since printers' checks ask for it. */
-export function writeInformation(context: PDFContext, document: DocumentInformation): PDFRef {
-  const text = (value: string) => PDFHexString.fromText(value);
-  const entries = {
-    Title: text(document.title),
-    ...(document.author ? { Author: text(document.author) } : {}),
-    ...(document.subject ? { Subject: text(document.subject) } : {}),
-    ...(document.keywords.length > 0 ? { Keywords: text(document.keywords.join(', ')) } : {}),
-    Creator: text(document.creator),
-    Producer: text(PRODUCER),
+export function writeInformation(objects: ObjectStore, document: DocumentInformation): Ref {
+  return objects.add({
+    Title: textString(document.title),
+    ...(document.author ? { Author: textString(document.author) } : {}),
+    ...(document.subject ? { Subject: textString(document.subject) } : {}),
+    ...(document.keywords.length > 0 ? { Keywords: textString(document.keywords.join(', ')) } : {}),
+    Creator: textString(document.creator),
+    Producer: textString(PRODUCER),
     Trapped: 'False',
     ...datesOf(document.date),
-  };
-  return context.register(context.obj(entries));
+  });
 }
 
-function datesOf(seconds: number | null): Readonly<Record<string, PDFString>> {
+function datesOf(seconds: number | null): Readonly<Record<string, Syntax>> {
   if (seconds === null) return {};
   const at = momentOf(seconds);
-  const date = PDFString.of(
+  const date = literal(
     `D:${pad(at.year, 4)}${pad(at.month)}${pad(at.day)}${pad(at.hour)}${pad(at.minute)}${pad(at.second)}Z`,
   );
   return { CreationDate: date, ModDate: date };
 }
 
 /** The metadata stream (ISO 16684-1), uncompressed so that any program finds it. */
-export function writeXmp(context: PDFContext, document: DocumentInformation): PDFRef {
+export function writeXmp(objects: ObjectStore, document: DocumentInformation): Ref {
   const bytes = utf8(xmpOf(document));
-  return context.register(PDFRawStream.of(context.obj({ Type: 'Metadata', Subtype: 'XML' }), bytes));
+  return objects.addStream({ Type: 'Metadata', Subtype: 'XML' }, bytes);
 }
 
 function xmpOf(document: DocumentInformation): string {

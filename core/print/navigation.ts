@@ -1,16 +1,16 @@
 /** How readers of the file find their way: page labels and outline. In: pages and entries; out: references. */
-import { type PDFContext, PDFHexString, PDFName, PDFNull, type PDFObject, type PDFRef } from 'pdf-lib';
 import type { Page } from '#page';
+import { type Dictionary, type ObjectStore, type Ref, textString, type Value } from './objects.ts';
 import type { OutlineEntry } from './request.ts';
 
 /** The number tree of page labels (ISO 32000-1, 12.4.2): one entry wherever the counting starts anew. */
-export function writePageLabels(context: PDFContext, pages: readonly Page[]): PDFRef {
-  const numbers: (number | PDFObject)[] = [];
+export function writePageLabels(objects: ObjectStore, pages: readonly Page[]): Ref {
+  const numbers: Value[] = [];
   pages.forEach((page, i) => {
     if (continues(pages[i - 1], page)) return;
-    numbers.push(i, context.obj(labelOf(page)));
+    numbers.push(i, labelOf(page));
   });
-  return context.register(context.obj({ Nums: numbers }));
+  return objects.add({ Nums: numbers });
 }
 
 function continues(before: Page | undefined, page: Page): boolean {
@@ -19,9 +19,9 @@ function continues(before: Page | undefined, page: Page): boolean {
   return isCounted(page) && isCounted(before) && before.folio.style === style && before.folio.value + 1 === value;
 }
 
-function labelOf(page: Page): Readonly<Record<string, string | number | PDFHexString>> {
+function labelOf(page: Page): Dictionary {
   const { label, style, value } = page.folio;
-  if (!isCounted(page)) return { P: PDFHexString.fromText(label) };
+  if (!isCounted(page)) return { P: textString(label) };
   return { S: style === 'roman' ? 'r' : 'D', St: value };
 }
 
@@ -59,46 +59,43 @@ function roman(value: number): string {
 }
 
 /** How the outline turns an entry into a destination. */
-export type Destination = (entry: OutlineEntry) => PDFObject;
+export type Destination = (entry: OutlineEntry) => Value;
 
 /** The outline tree (12.3.3), all open; null where there is nothing to show. */
-export function writeOutline(context: PDFContext, entries: readonly OutlineEntry[], to: Destination): PDFRef | null {
+export function writeOutline(objects: ObjectStore, entries: readonly OutlineEntry[], to: Destination): Ref | null {
   if (entries.length === 0) return null;
-  const root = context.nextRef();
-  const { first, last, count } = writeLevel(context, { entries, parent: root, to });
-  context.assign(root, context.obj({ Type: 'Outlines', First: first, Last: last, Count: count }));
+  const root = objects.reserve();
+  const { first, last, count } = writeLevel(objects, { entries, parent: root, to });
+  objects.assign(root, { Type: 'Outlines', First: first, Last: last, Count: count });
   return root;
 }
 
 interface Level {
   readonly entries: readonly OutlineEntry[];
-  readonly parent: PDFRef;
+  readonly parent: Ref;
   readonly to: Destination;
 }
 
-function writeLevel(
-  context: PDFContext,
-  { entries, parent, to }: Level,
-): { first: PDFRef; last: PDFRef; count: number } {
-  const refs = entries.map(() => context.nextRef());
+function writeLevel(objects: ObjectStore, { entries, parent, to }: Level): { first: Ref; last: Ref; count: number } {
+  const refs = entries.map(() => objects.reserve());
   let count = entries.length;
   entries.forEach((entry, i) => {
-    const item = context.obj({ Title: PDFHexString.fromText(entry.title), Parent: parent, Dest: to(entry) });
-    if (i > 0) item.set(PDFName.of('Prev'), refs[i - 1]!);
-    if (i + 1 < refs.length) item.set(PDFName.of('Next'), refs[i + 1]!);
-    if (entry.children.length > 0) {
-      const below = writeLevel(context, { entries: entry.children, parent: refs[i]!, to });
-      item.set(PDFName.of('First'), below.first);
-      item.set(PDFName.of('Last'), below.last);
-      item.set(PDFName.of('Count'), context.obj(below.count));
-      count += below.count;
-    }
-    context.assign(refs[i]!, item);
+    const children = entry.children.length > 0;
+    const below = children ? writeLevel(objects, { entries: entry.children, parent: refs[i]!, to }) : null;
+    count += below?.count ?? 0;
+    objects.assign(refs[i]!, {
+      Title: textString(entry.title),
+      Parent: parent,
+      Dest: to(entry),
+      Prev: refs[i - 1],
+      Next: refs[i + 1],
+      ...(below ? { First: below.first, Last: below.last, Count: below.count } : {}),
+    });
   });
   return { first: refs[0]!, last: refs[refs.length - 1]!, count };
 }
 
 /** A place on a page, in the file's own coordinates, at whatever size the reader has chosen. */
-export function destination(context: PDFContext, page: PDFRef, top: number): PDFObject {
-  return context.obj([page, PDFName.of('XYZ'), PDFNull, Math.round(top * 100) / 100, PDFNull]);
+export function destination(page: Ref, top: number): Value {
+  return [page, 'XYZ', null, Math.round(top * 100) / 100, null];
 }

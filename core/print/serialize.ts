@@ -1,67 +1,53 @@
 /**
- * Objects to bytes. In: a context with all objects; out: the file: header, objects in the order of their numbers, cross
- * references, trailer. The two file identifiers come from the content, so that the same book gives the same bytes.
+ * Objects to bytes. In: all objects, and which of them the trailer names; out: the file: header, objects in the order of
+ * their numbers, cross references, trailer. The two file identifiers come from the content, so that the same book gives
+ * the same bytes.
  */
-import {
-  type PDFContext,
-  PDFCrossRefSection,
-  PDFHeader,
-  PDFHexString,
-  PDFName,
-  type PDFObject,
-  PDFRawStream,
-  type PDFRef,
-  PDFTrailer,
-  PDFTrailerDict,
-} from 'pdf-lib';
+import { type FileObject, type Ref, Syntax, syntaxOf } from './objects.ts';
 
-/** PDF 1.6: what PDF/X-4 builds on, and old enough for every printer. */
-const MAJOR = 1;
-const MINOR = 6;
-const NEWLINE = 10;
+/** PDF 1.6: what PDF/X-4 builds on, and old enough for every printer. The second line marks the file as binary (7.5.2). */
+const HEADER = '%PDF-1.6\n%\u0081\u0081\u0081\u0081\n';
+/** Bytes around each object and for its cross reference, and for the trailer; more than they need. */
+const ROOM_PER_OBJECT = 80;
+const ROOM_FOR_ENDS = 1024;
 
 /** Writes the file. */
-export function serialize(context: PDFContext, root: PDFRef, information: PDFRef): Uint8Array {
-  const objects = context.enumerateIndirectObjects();
-  const header = PDFHeader.forVersion(MAJOR, MINOR);
-  const bytes = new Uint8Array(roomFor(objects, header));
-  const references = PDFCrossRefSection.create();
-  let at = header.copyBytesInto(bytes, 0);
-  bytes[at++] = NEWLINE;
-  for (const [ref, object] of objects) {
-    references.addEntry(ref, at);
-    at = ascii(`${ref.objectNumber} ${ref.generationNumber} obj\n`, bytes, at);
-    at = copyObject(object, bytes, at);
-    at = ascii('\nendobj\n', bytes, at);
-  }
+export function serialize(objects: readonly FileObject[], root: Ref, information: Ref): Uint8Array {
+  const bytes = new Uint8Array(roomFor(objects));
+  let references = '';
+  let at = put(HEADER, bytes, 0);
+  objects.forEach((object, index) => {
+    references += `${String(at).padStart(10, '0')} 00000 n \n`;
+    at = putObject(object, index + 1, bytes, at);
+  });
   const start = at;
-  at += references.copyBytesInto(bytes, at);
-  const id = PDFHexString.of(fingerprint(bytes.subarray(0, start)));
-  const trailer = context.obj({ Size: context.largestObjectNumber + 1, Root: root, Info: information });
-  trailer.set(PDFName.of('ID'), context.obj([id, id]));
-  at += PDFTrailerDict.of(trailer).copyBytesInto(bytes, at);
-  bytes[at++] = NEWLINE;
-  at += PDFTrailer.forLastCrossRefSectionOffset(start).copyBytesInto(bytes, at);
-  return bytes.slice(0, at);
+  const size = objects.length + 1;
+  at = put(`xref\n0 ${size}\n0000000000 65535 f \n${references}`, bytes, at);
+  const id = new Syntax(`<${fingerprint(bytes.subarray(0, start))}>`);
+  const trailer = syntaxOf({ Size: size, Root: root, Info: information, ID: [id, id] });
+  at = put(`trailer\n${trailer}\nstartxref\n${start}\n%%EOF`, bytes, at);
+  return bytes.subarray(0, at);
 }
 
-/** Streams are copied whole, which their own method does byte by byte. */
-function copyObject(object: PDFObject, bytes: Uint8Array, at: number): number {
-  if (!(object instanceof PDFRawStream)) return at + object.copyBytesInto(bytes, at);
-  object.updateDict();
-  const start = ascii('\nstream\n', bytes, at + object.dict.copyBytesInto(bytes, at));
-  bytes.set(object.contents, start);
-  return ascii('\nendstream', bytes, start + object.contents.length);
+function putObject({ syntax, stream }: FileObject, number: number, bytes: Uint8Array, from: number): number {
+  let at = put(`${number} 0 obj\n${syntax}`, bytes, from);
+  if (stream) {
+    at = put('\nstream\n', bytes, at);
+    bytes.set(stream, at);
+    at = put('\nendstream', bytes, at + stream.length);
+  }
+  return put('\nendobj\n', bytes, at);
 }
 
 /** Room for all objects with their numbers and cross references, and for the trailer. */
-function roomFor(objects: readonly [PDFRef, PDFObject][], header: PDFHeader): number {
-  let size = header.sizeInBytes() + 1024;
-  for (const [, object] of objects) size += object.sizeInBytes() + 64;
+function roomFor(objects: readonly FileObject[]): number {
+  let size = ROOM_FOR_ENDS;
+  for (const { syntax, stream } of objects) size += syntax.length + (stream?.length ?? 0) + ROOM_PER_OBJECT;
   return size;
 }
 
-function ascii(text: string, bytes: Uint8Array, at: number): number {
+/** One byte a character. */
+function put(text: string, bytes: Uint8Array, at: number): number {
   for (let i = 0; i < text.length; i++) bytes[at + i] = text.charCodeAt(i);
   return at + text.length;
 }
