@@ -46,6 +46,7 @@ describe('scene breaks', () => {
 
   test('a drawn rule', () => {
     expect(breaks([...text(), para([], { rule: true }), ...text()])).toBe(1);
+    expect(breaks([...text(12), para(prose.paragraph(3), { rule: true, indentFirst: 18 }), ...text(12)])).toBe(1);
   });
 
   test('blank lines, where paragraphs follow without', () => {

@@ -100,7 +100,7 @@ describe('dashes, ellipses, spaces', () => {
     ['de', 'das Wehr - alt wie es war - hielt', 'das Wehr\u00a0\u2013 alt wie es war\u00a0\u2013 hielt'],
     ['en-US', 'pages 10--12 of a well-known book', 'pages 10\u201312 of a well-known book'],
     ['en-US', 'the 10-12 boats', 'the 10-12 boats'],
-    ['es', '-Ven -dijo ella.', '\u2014Ven -dijo ella.'],
+    ['es', '-Ven -dijo ella-. Es bien-parecido.', '\u2014Ven \u2014dijo ella\u2014. Es bien-parecido.'],
     ['fr', '- Viens, dit-elle.', '\u2014\u00a0Viens, dit-elle.'],
     ['en-US', 'Well... perhaps. . . no', 'Well\u2026 perhaps\u2026 no'],
     ['en-US', 'two  spaces.  And\ttabs', 'two spaces. And tabs'],

@@ -50,7 +50,9 @@ export function recognise(raw: RawManuscript, options: RecogniseOptions = {}): R
   const ends = options.keepEndMarker === true ? new Set<number>() : endMarkers(items, vocabulary.words.ends);
   const aside = new Set([...contents.dropped, ...front.titlePage.used, ...ends]);
   const ranked = rankHeadings(headings, around);
-  const plans = planSections({ items, ranked, aside, vocabulary, wordsBefore });
+  const plans = planSections({ items, ranked, aside, vocabulary, wordsBefore }).filter(
+    (plan) => !isEmptyContents(plan),
+  );
 
   const tidier = new Tidier(language.tag, habitsOf(items, language.tag), options.tidy ?? {});
   const maker = new Maker({
@@ -68,6 +70,11 @@ export function recognise(raw: RawManuscript, options: RecogniseOptions = {}): R
   const markers = [...ends].map((at) => (items[at]?.kind === 'line' ? items[at].plain : ''));
   const notices = noticesOf({ raw, tidier, maker, contents, empties, markers, titlePage: front.titlePage });
   return { book, report: { sections: evidence, notices } };
+}
+
+/** A contents heading whose list the reader left out already. */
+function isEmptyContents(plan: Plan): boolean {
+  return plan.kind === 'contents' && plan.from >= plan.to;
 }
 
 interface Building {

@@ -169,7 +169,8 @@ class BlockWriter {
       return;
     }
     if (before === undefined || this.forms[this.at] === 'break' || this.forms[this.at - 1] === 'break') return;
-    if (this.isGapBreak(before, item)) this.addBreak('space');
+    if (before.kind === 'line' && before.source.rule && this.isRuledProse(before, item)) this.addBreak('ornament');
+    else if (this.isGapBreak(before, item)) this.addBreak('space');
   }
 
   private isGapBreak(before: Item, item: Item): boolean {
@@ -183,6 +184,12 @@ class BlockWriter {
     const forms = [this.forms[here - 1], this.forms[here]];
     if (forms[0] !== forms[1] || forms[0] === 'list' || forms[0] === 'verse' || forms[0] === 'inner') return false;
     return breaksProse(before, this.content.base) && breaksProse(item, this.content.base);
+  }
+
+  /** A border under ordinary text, drawn where marks were typed. */
+  private isRuledProse(before: Line, item: Item): boolean {
+    const { base } = this.content;
+    return this.maker.habits.rules && breaksProse(before, base) && item.kind === 'line' && breaksProse(item, base);
   }
 
   private addBreak(how: 'ornament' | 'space'): void {

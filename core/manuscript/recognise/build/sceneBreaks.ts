@@ -8,15 +8,19 @@ export interface GapHabits {
   readonly gaps: boolean;
   /** The same for space above or below a paragraph. */
   readonly spaces: boolean;
+  /** So few paragraphs have a border that a word processor drew it where the author typed a row of marks below. */
+  readonly rules: boolean;
 }
 
 /** A habit that shows between more paragraphs than this share is layout, no scene break. */
 const RARE = 0.2;
+const RARE_RULES = 0.1;
 
 export function gapHabits(items: readonly Item[], base: Base, headings: ReadonlySet<number>): GapHabits {
   let pairs = 0;
   let gaps = 0;
   let spaces = 0;
+  let rules = 0;
   for (let at = 1; at < items.length; at++) {
     const item = items[at];
     const before = items[at - 1];
@@ -24,11 +28,12 @@ export function gapHabits(items: readonly Item[], base: Base, headings: Readonly
     if (headings.has(at) || headings.has(at - 1)) continue;
     if (!breaksProse(item, base) || !breaksProse(before, base)) continue;
     pairs++;
+    if (item.source.rule) rules++;
     if (item.gap > base.gap) gaps++;
     if (extraSpace(before, item, base) >= 11) spaces++;
   }
   const rare = (count: number): boolean => count <= Math.max(3, pairs * RARE);
-  return { gaps: rare(gaps) || base.gap > 0, spaces: rare(spaces) };
+  return { gaps: rare(gaps) || base.gap > 0, spaces: rare(spaces), rules: rules <= pairs * RARE_RULES };
 }
 
 export function extraSpace(before: Line, item: Line, base: Base): number {

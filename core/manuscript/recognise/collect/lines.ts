@@ -128,7 +128,7 @@ export function lineOf(source: RawParagraph, inlines: readonly RawInline[], plac
     plain,
     words: countSpaced(plain),
     listed: source.list !== null && number === null,
-    centred: source.align === 'center',
+    centred: source.align === 'center' || isPushedIn(source, own.text, plain),
     atEnd: source.align === 'end',
     bold: shares.bold >= 0.9,
     italic: shares.italic >= 0.9,
@@ -140,6 +140,14 @@ export function lineOf(source: RawParagraph, inlines: readonly RawInline[], plac
     tabs: leadingTabs(rich.text),
     images: rich.leaves.reduce((sum, leaf) => sum + (leaf.kind === 'image' ? 1 : 0), 0),
   };
+}
+
+/** Tabs that push a line in so far that it was meant to stand in the middle. */
+const CENTRING_TABS = 4;
+
+/** Centred by hand, with tabs or spaces. */
+function isPushedIn(source: RawParagraph, text: string, plain: string): boolean {
+  return source.align === 'start' && plain.length <= 60 && !plain.includes('\n') && leadingTabs(text) >= CENTRING_TABS;
 }
 
 /** The number that a heading's numbering shows, null for anything else. */

@@ -47,25 +47,32 @@ const HEADING_STYLE =
 const NOT_HEADING_STYLE =
   /body|text|first|para|opening|epigraph|subtitle|toc|contents|running|header|footer|after|sous-titre|subt/i;
 
+interface Context {
+  readonly items: readonly Item[];
+  readonly base: Base;
+  readonly vocabulary: Vocabulary;
+  /** The style for a book's title heads chapters here. */
+  readonly titled: boolean;
+}
+
+/** Lines in the style "Title" that are more than a half title and a title page have. */
+const MANY_TITLES = 3;
+
 export function candidatesOf(items: readonly Item[], base: Base, vocabulary: Vocabulary): readonly Candidate[] {
+  const titles = items.filter((item) => item.kind === 'line' && item.source.style === 'Title').length;
+  const context: Context = { items, base, vocabulary, titled: titles >= MANY_TITLES };
   const candidates: Candidate[] = [];
   items.forEach((item, at) => {
     if (item.kind !== 'line' || item.words > LONGEST_STYLED || item.words === 0) return;
     if (!/[\p{L}\p{N}]/u.test(item.plain) || isOrnament(item)) return;
-    const candidate = candidateOf(item, at, items, base, vocabulary);
+    const candidate = candidateOf(item, at, context);
     if (candidate !== null) candidates.push(candidate);
   });
   return candidates;
 }
 
-function candidateOf(
-  line: Line,
-  at: number,
-  items: readonly Item[],
-  base: Base,
-  vocabulary: Vocabulary,
-): Candidate | null {
-  const level = styleLevel(line, base);
+function candidateOf(line: Line, at: number, { items, base, vocabulary, titled }: Context): Candidate | null {
+  const level = styleLevel(line, base, titled);
   const looks = looksOf(line, base, level);
   const room = roomAbove(line, at, base);
   const next = items[at + 1];
@@ -92,8 +99,9 @@ function candidateOf(
 
 const STRONG_LOOKS: ReadonlySet<string> = new Set(['bold', 'bigger than the text', 'underlined']);
 
-function styleLevel(line: Line, base: Base): number | null {
+function styleLevel(line: Line, base: Base, titled: boolean): number | null {
   const style = line.source.style;
+  if (titled && style === 'Title') return 1;
   if (line.level !== null) return style !== null && /^(?:subtitle|toc )/i.test(style) ? null : line.level;
   if (style === null || style === base.style) return null;
   return HEADING_STYLE.test(style) && !NOT_HEADING_STYLE.test(style) ? 1 : null;

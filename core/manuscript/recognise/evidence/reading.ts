@@ -90,7 +90,7 @@ function labelFirst(text: string, tokens: readonly Token[], first: number, vocab
   if (token === undefined || kind === undefined) return null;
   const number = numeralAfter(tokens, first + 1, vocabulary);
   if (number === null || /[,;!?]/.test(token.tail)) return null;
-  return { form: 'labelled', kind, label: properCase(token.word), ...numberAndTitle(text, tokens, number) };
+  return { form: 'labelled', kind, label: labelOf(token, vocabulary), ...numberAndTitle(text, tokens, number) };
 }
 
 function numeralAfter(tokens: readonly Token[], at: number, vocabulary: Vocabulary): ReturnType<typeof numeralAt> {
@@ -142,7 +142,7 @@ function numberFirst(text: string, tokens: readonly Token[], first: number, voca
     !/[:;,\u2014\u2013]/.test(tokens[number.next - 1]?.tail ?? '')
   ) {
     const rest = numberAndTitle(text, tokens, number, number.next + 1);
-    return { form: 'labelled', kind, label: properCase(follower.word), ...rest };
+    return { form: 'labelled', kind, label: labelOf(follower, vocabulary), ...rest };
   }
   const rest = numberAndTitle(text, tokens, number);
   if (rest.loose && rest.numeral !== 'arabic') return null;
@@ -192,6 +192,11 @@ function labelOnly(tokens: readonly Token[], first: number, vocabulary: Vocabula
   const article = tokens[first + 1]?.core ?? '';
   if (kind === undefined || tokens.length > 4 || !vocabulary.articles.has(article)) return null;
   return { ...PLAIN_TITLE, form: 'label', kind, titleAt: tokens[first]?.from ?? 0 };
+}
+
+/** A known label as printed: "Chapter" for "CHAPTER" and "ch." alike. */
+function labelOf(token: Token, vocabulary: Vocabulary): string {
+  return vocabulary.words.short[token.core] ?? properCase(token.word);
 }
 
 /** "CHAPTER" and "chapter" as "Chapter". */

@@ -6,6 +6,9 @@ import type { Edit } from '../collect/rich.ts';
 import type { DashStyle } from './habits.ts';
 import type { Tally } from './kinds.ts';
 
+/** The narrator's words inside speech that a hyphen opened: " -dijo ella-. " */
+const INSIDE_SPEECH = /(?<=\s)-(?=\p{L})|(?<=[\p{L}.,!?\u2026])-(?=[\s.,;:]|$)/gu;
+
 const DASH = /-{2,}|(?<=\s)-(?=\s|$)/g;
 const DASH_OR_EN = /-{2,}|(?<=\s)[-\u2013](?=\s|$)/g;
 
@@ -27,6 +30,13 @@ export function dashEdits(text: string, style: DashStyle, tally: Tally): readonl
     const at = speech[0].length - (speech[1]?.length ?? 0);
     edits.push({ at, remove: speech[1]?.length ?? 0, insert: style.speech });
     from = speech[0].length;
+    if (style.attached) {
+      for (const match of text.matchAll(INSIDE_SPEECH)) {
+        if (match.index >= from) edits.push({ at: match.index, remove: 1, insert: '\u2014' });
+      }
+      tally.count('dash', edits.length);
+      return edits;
+    }
   }
   for (const match of text.matchAll(style.unify ? DASH_OR_EN : DASH)) {
     const typed = withSpaces(text, match.index, match[0]);

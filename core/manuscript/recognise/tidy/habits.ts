@@ -23,6 +23,8 @@ export interface DashStyle {
   readonly unify: boolean;
   /** What a paragraph of speech begins with where a hyphen was typed; null where a hyphen stays. */
   readonly speech: string | null;
+  /** Dashes cling to the narrator's words inside speech, as in Spanish. */
+  readonly attached: boolean;
 }
 
 export interface Habits {
@@ -113,15 +115,16 @@ const BRITISH = new Set(['gb', 'ie', 'au', 'nz', 'za', 'in']);
 
 function dashesFor(primary: string, region: string, seen: Seen): DashStyle {
   const speech = speechDash(primary);
+  const attached = primary === 'es';
   const most = Math.max(seen.em, seen.spacedEm, seen.spacedEn);
   if (most >= ENOUGH) {
     const own = most === seen.em ? EM : most === seen.spacedEm ? `\u00a0${EM} ` : SPACED_EN;
-    return { spaced: own, close: own, unify: own === EM && seen.em >= 3 * seen.spacedEn, speech };
+    return { spaced: own, close: own, unify: own === EM && seen.em >= 3 * seen.spacedEn, speech, attached };
   }
   if (primary === 'de' || primary === 'nl' || primary === 'fr')
-    return { spaced: SPACED_EN, close: SPACED_EN, unify: false, speech };
+    return { spaced: SPACED_EN, close: SPACED_EN, unify: false, speech, attached };
   const british = primary === 'en' && BRITISH.has(region);
-  return { spaced: british ? SPACED_EN : EM, close: EM, unify: false, speech };
+  return { spaced: british ? SPACED_EN : EM, close: EM, unify: false, speech, attached };
 }
 
 /** The dash before a speaker's words, where the language opens speech so. */

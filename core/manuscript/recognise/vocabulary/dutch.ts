@@ -35,6 +35,7 @@ export const dutch: Words = {
     tussenspel: 'interlude',
     bijlage: 'appendix',
   },
+  short: {},
   matter: {
     copyright: ['colofon', 'copyright'],
     dedication: ['opdracht'],

@@ -60,6 +60,7 @@ export const english: Words = {
     prologue: 'prologue',
     epilogue: 'epilogue',
   },
+  short: { ch: 'Chapter', chap: 'Chapter', vol: 'Volume' },
   matter: {
     halfTitle: ['half title'],
     titlePage: ['title page'],

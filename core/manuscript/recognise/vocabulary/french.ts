@@ -56,6 +56,7 @@ export const french: Words = {
     annexe: 'appendix',
     appendice: 'appendix',
   },
+  short: { chap: 'Chapitre' },
   matter: {
     halfTitle: ['faux titre', 'faux-titre'],
     titlePage: ['page de titre'],

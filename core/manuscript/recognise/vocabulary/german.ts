@@ -62,6 +62,7 @@ export const german: Words = {
     zwischenspiel: 'interlude',
     anhang: 'appendix',
   },
+  short: { kap: 'Kapitel' },
   matter: {
     halfTitle: ['schmutztitel'],
     titlePage: ['titelseite'],

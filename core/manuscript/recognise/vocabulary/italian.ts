@@ -44,6 +44,7 @@ export const italian: Words = {
     interludio: 'interlude',
     appendice: 'appendix',
   },
+  short: { cap: 'Capitolo' },
   matter: {
     copyright: ['copyright', 'colofone', 'note legali'],
     dedication: ['dedica'],

@@ -60,6 +60,7 @@ export const portuguese: Words = {
     interludio: 'interlude',
     apendice: 'appendix',
   },
+  short: { cap: 'Cap\u00edtulo' },
   matter: {
     copyright: ['copyright', 'ficha tecnica', 'direitos autorais'],
     dedication: ['dedicatoria'],

@@ -60,6 +60,7 @@ export const spanish: Words = {
     apendice: 'appendix',
     anexo: 'appendix',
   },
+  short: { cap: 'Cap\u00edtulo' },
   matter: {
     halfTitle: ['portadilla'],
     titlePage: ['portada'],

@@ -7,6 +7,8 @@ export interface Words {
   readonly language: string;
   /** Words that stand beside a number and say what is counted. */
   readonly labels: Readonly<Record<string, SectionKind>>;
+  /** Labels cut short, as they are printed in full. */
+  readonly short: Readonly<Record<string, string>>;
   /** Headings that are their own name, alone or followed by a title. */
   readonly matter: Readonly<Partial<Record<SectionKind, readonly string[]>>>;
   /** Beginnings that are enough ("also by ..."). */
