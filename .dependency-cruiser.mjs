@@ -28,7 +28,7 @@ const LIBRARIES = {
   type: ['harfbuzzjs', 'hyphen'],
   paragraph: ['prosemirror-model', '@cto\\.af/linebreak'],
   makeup: ['prosemirror-model'],
-  print: ['pdf-lib', 'fast-png'],
+  print: ['fast-png'],
   ebook: ['prosemirror-model'],
   preflight: ['prosemirror-model'],
   engine: ['prosemirror-model'],
