@@ -52,8 +52,9 @@ export class Styler {
     return this.remembered(look, '#note', () => {
       const style = this.resolve(look, { ...this.inked(look, NO_MARKS), position: 'base' });
       const face = faceOf(style);
-      if (face.hasFeature('sups')) return { ...style, features: sorted([...without(style, 'onum', 'smcp'), 'sups']) };
-      return raised({ ...style, features: without(style, 'onum') }, SUPERIOR_RISE);
+      if (face.hasFeature('sups'))
+        return { ...style, features: sorted([...without(style, 'onum', 'pnum', 'smcp'), 'sups']) };
+      return raised({ ...style, features: without(style, 'onum', 'pnum') }, SUPERIOR_RISE);
     });
   }
 
@@ -149,7 +150,7 @@ function withRealSmallCapitals(style: TextStyle, letters: Look['letters']): Text
   if (face.hasFeature('smcp')) return style;
   return {
     ...style,
-    features: without(style, 'smcp', 'c2sc', 'onum'),
+    features: without(style, 'smcp', 'c2sc', 'onum', 'pnum'),
     letterCase: 'upper',
     size: style.size * FALSE_SMALL_CAPITALS,
   };

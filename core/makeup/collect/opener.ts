@@ -51,7 +51,10 @@ function displayRows(collector: Collector, opener: PrintOpener, heading: Heading
   } else if (numberLine !== '' || titled) rows.push(spaceRow(1, true));
   if (titled) rows.push(...titleRows(collector, opener, section.title, fallback));
   else if (numberLine !== '') rows.push(...loneNumber(collector, opener, numberLine));
-  if (section.subtitle) rows.push(...nodeRows(collector, section.subtitle, opener.subtitleLook, opener.align));
+  if (section.subtitle) {
+    if (titled) rows.push(spaceRow(1, true));
+    rows.push(...nodeRows(collector, section.subtitle, opener.subtitleLook, opener.align));
+  }
   if (rows.length > 0) {
     if (opener.ornament && (opener.ornamentPlace === 'belowTitle' || !titled))
       rows.push(...ornamentRows(collector, opener));

@@ -75,7 +75,18 @@ export class EndFinder {
     const good = ends.filter((end) => end.short <= MOST_SHORT || end.next >= this.strip.rows.length);
     if (good.length > 0) return good.slice(-MOST_ENDS);
     if (far !== ANY) return this.search(start, ANY);
-    return ends.length > 0 ? ends.slice(-1) : [page.forced()];
+    return ends.length > 0 ? ends.slice(-1) : [this.forced(start)];
+  }
+
+  /** The end taken where none is allowed: after the last row that fits, or after the first where none does. */
+  private forced(start: PageStart): End {
+    const first = this.strip.head(start.start);
+    const trial = new Growing(this.strip, first, this.fitting(start.carried));
+    let fitting = 0;
+    while (trial.grow() && trial.over <= 0) fitting++;
+    const page = new Growing(this.strip, first, this.fitting(start.carried));
+    for (let count = 0; count < Math.max(1, fitting); count++) page.grow();
+    return { ...page.end(null), penalty: FORCED };
   }
 
   private weigh(page: Growing, into: End[], elastic: boolean): void {
@@ -155,24 +166,6 @@ class Growing {
       stretch,
       penalty: this.penalty + (this.later.length > 0 ? NOTE_RUNS_ON : 0) + (stretch?.cost ?? 0),
     };
-  }
-
-  /** The end taken where none is allowed: after the last row that fits, or after the first where none does. */
-  forced(): End {
-    while (this.over > 0 && this.row > this.first) this.shrink();
-    return { ...this.end(null), penalty: FORCED };
-  }
-
-  private shrink(): void {
-    const row = this.strip.rows[this.row];
-    if (row) {
-      this.body -= row.height;
-      for (const id of row.notes) {
-        const count = this.strip.flow.notes.get(id)?.rows.length ?? 0;
-        this.notes = this.notes.slice(0, Math.max(0, this.notes.length - count));
-      }
-    }
-    this.row--;
   }
 
   private get lines(): number {
