@@ -1,7 +1,7 @@
 /** A file's bytes to a book: a manuscript is read and recognised, a book file is opened. */
 import { failure, type Outcome, success } from '#base';
 import { type Book, furnish } from '#book';
-import { type ImportReport, readDocx, recognise } from '#manuscript';
+import { type ImportReport, type Inflate, readDocx, recognise } from '#manuscript';
 import { readProject } from '#project';
 
 export interface Opened {
@@ -14,13 +14,14 @@ export interface Opened {
 /**
  * Opens a manuscript or a book file.
  * @param name the file's name with its extension, for messages and as the last resort for a title.
+ * @param inflate what unpacks the parts of a manuscript, where the host has something faster than we.
  */
-export function openFile(bytes: Uint8Array, name: string): Outcome<Opened> {
+export function openFile(bytes: Uint8Array, name: string, inflate?: Inflate): Outcome<Opened> {
   if (isBookFile(bytes, name)) {
     const project = readProject(bytes);
     return project.ok ? success({ book: project.value, report: null }) : failure(`${name}: ${project.problem}`);
   }
-  const manuscript = readDocx(bytes, name);
+  const manuscript = readDocx(bytes, name, inflate);
   return manuscript.ok ? success(recognise(manuscript.value)) : manuscript;
 }
 

@@ -1,3 +1,4 @@
+export type { Inflate } from './docx/inflate.ts';
 export { readDocx } from './docx/read.ts';
 export type { Outline, OutlineOptions, OutlineSection } from './outline.ts';
 export { outlineOf, outlineText } from './outline.ts';

@@ -6,6 +6,7 @@ import { bookOf, Engine, languagesOf, openFile } from '#engine';
 import { loadHyphenator } from '#type';
 import type { MakeRequest } from '../arguments.ts';
 import { InputProblem, UsageProblem } from '../problems.ts';
+import { inflate } from './inflate.ts';
 import { loadLibrary } from './library.ts';
 
 /** What the command line asks of the book's editions. */
@@ -13,7 +14,7 @@ export type Asked = Pick<MakeRequest, 'design' | 'trim'>;
 
 /** Opens a manuscript or book file and lays the wishes of the command line over it. */
 export function openBook(bytes: Uint8Array, name: string, asked: Asked): Book {
-  const opened = openFile(bytes, name);
+  const opened = openFile(bytes, name, inflate);
   if (!opened.ok) throw new InputProblem(opened.problem);
   return withWishes(bookOf(opened.value), asked);
 }

@@ -6,6 +6,7 @@ import { failure, type Outcome, success } from '#base';
 import type { RawBlock, RawManuscript, RawParagraph } from '../raw.ts';
 import { BlockScope } from './blocks.ts';
 import { Images } from './images.ts';
+import { type Inflate, inflateInSlices } from './inflate.ts';
 import { Unreadable } from './limits.ts';
 import { NotesScope } from './notes.ts';
 import { Numbering } from './numbering.ts';
@@ -20,11 +21,11 @@ import type { Scope } from './xml.ts';
 import { Zip } from './zip.ts';
 
 /** Reads a manuscript. `name` is the file's name, with or without folder and extension; messages call the file by it. */
-export function readDocx(bytes: Uint8Array, name: string): Outcome<RawManuscript> {
+export function readDocx(bytes: Uint8Array, name: string, inflate: Inflate = inflateInSlices): Outcome<RawManuscript> {
   const file = `“${fileName(name)}”`;
   if (!isZip(bytes)) return failure(explainForeign(bytes, file));
   try {
-    return success(new Reader(new OfficePackage(new Zip(bytes, file), file), name).read());
+    return success(new Reader(new OfficePackage(new Zip(bytes, file, inflate), file), name).read());
   } catch (problem) {
     if (problem instanceof Unreadable) return failure(problem.message);
     throw problem;

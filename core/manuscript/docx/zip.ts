@@ -5,8 +5,9 @@
  * APPNOTE.TXT 6.3: end record 4.3.16, directory 4.3.12, local header 4.3.7; ZIP64 4.3.14, 4.3.15 and 4.5.3, as some
  * writers use it even for small files. Archives split over several files are not read.
  */
-import { Inflate, strFromU8 } from 'fflate';
+import { strFromU8 } from 'fflate';
 import { crc32 } from './crc.ts';
+import type { Inflate } from './inflate.ts';
 import { LIMITS, Unreadable } from './limits.ts';
 
 interface Entry {
@@ -26,7 +27,6 @@ const DIRECTORY = 0x02014b50;
 const LOCAL = 0x04034b50;
 const STORED = 0;
 const DEFLATED = 8;
-const SLICE = 256 * 1024;
 /** In a 32-bit field: the value is in the ZIP64 record instead. */
 const ELSEWHERE = 0xffffffff;
 
@@ -39,6 +39,7 @@ export class Zip {
   constructor(
     private readonly bytes: Uint8Array,
     private readonly file: string,
+    private readonly inflate: Inflate,
   ) {
     this.view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
     this.readDirectory();
@@ -166,27 +167,12 @@ export class Zip {
     const data = this.bytes.subarray(start, start + packed);
     if (entry.method === STORED) return data;
     if (entry.method !== DEFLATED) throw this.damaged(entry);
-    return this.inflate(data, entry);
-  }
-
-  /** In slices, so that a stream that outgrows its claim is dropped before it fills the memory. */
-  private inflate(data: Uint8Array, entry: Entry): Uint8Array {
-    const out = new Uint8Array(entry.size);
-    let length = 0;
-    const stream = new Inflate((chunk) => {
-      if (length + chunk.length > entry.size) throw this.damaged(entry);
-      out.set(chunk, length);
-      length += chunk.length;
-    });
     try {
-      for (let at = 0; at < data.length; at += SLICE) {
-        stream.push(data.subarray(at, at + SLICE), at + SLICE >= data.length);
-      }
+      return this.inflate(data, entry.size);
     } catch {
-      // fflate throws plain errors with a code; whatever it was, the stream can't be unpacked.
+      // Each library has its own plain errors; whatever it was, the stream can't be unpacked.
       throw this.damaged(entry);
     }
-    return out.subarray(0, length);
   }
 
   private damaged(entry: Entry | null): Unreadable {
