@@ -10,11 +10,12 @@ import { italicLook, raggedLook } from './paragraph.ts';
 const COLUMN_GAP = 1.2;
 const RULE: Points = 0.5;
 /** Height of the first rule above the first baseline, as a share of the leading. */
-const HEAD_RULE_RISE = 0.78;
+const HEAD_RULE_RISE = 0.95;
 /** Cost of a page end inside a table. */
 const INSIDE_TABLE = 20;
-/** Depth of a rule below the baseline of the line above it, as a share of the leading. */
-const RULE_DROP = 0.3;
+/** Depth of the last rule below its line, and of the rule below a header in the two lines that it takes. */
+const RULE_DROP = 0.5;
+const HEADER_RULE_RISE = 0.25;
 
 /** Narrowest column, in ems with its gap; highest row, as a share of the page. */
 const NARROWEST_COLUMN = 3.2;
@@ -48,8 +49,7 @@ function tableRows(collector: Collector, node: Node, column: Column): readonly R
   const widths = columnWidths(collector, node, column, { columns, gap });
   const last = node.childCount - 1;
   const rows = node.children.map((row, index) => {
-    const rules = { above: index === 0, below: Boolean(row.attrs['header']) || index === last };
-    return tableRow(collector, row, column, { widths, gap, rules, last: index === last });
+    return tableRow(collector, row, column, { widths, gap, first: index === 0, last: index === last });
   });
   const highest = Math.max(...rows.map((row) => row.height));
   return highest > collector.design.frame.lines * HIGHEST_ROW ? null : rows;
@@ -58,7 +58,7 @@ function tableRows(collector: Collector, node: Node, column: Column): readonly R
 interface RowSetting {
   readonly widths: readonly number[];
   readonly gap: number;
-  readonly rules: { readonly above: boolean; readonly below: boolean };
+  readonly first: boolean;
   readonly last: boolean;
 }
 
@@ -68,7 +68,8 @@ function tableRow(collector: Collector, row: Node, column: Column, setting: RowS
   const cells = row.children.map((cell, index) =>
     cellLines(collector, cell, column, { width: setting.widths[index] ?? 0, header }),
   );
-  const height = Math.max(1, ...cells.map((lines) => lines.length));
+  const depthOfText = Math.max(1, ...cells.map((lines) => lines.length));
+  const height = depthOfText + (header ? 1 : 0);
   const total = setting.widths.reduce((sum, width) => sum + width + setting.gap, -setting.gap);
   const place = (_line: number, x: Points, y: Points, page: PageBuilder): void => {
     let left = x + column.left;
@@ -80,8 +81,9 @@ function tableRow(collector: Collector, row: Node, column: Column, setting: RowS
     });
     const rule = (top: Points): void =>
       page.add({ kind: 'rule', x: x + column.left, y: top, width: total, height: RULE });
-    if (setting.rules.above) rule(y - height * leading + leading * (1 - HEAD_RULE_RISE));
-    if (setting.rules.below) rule(y + leading * RULE_DROP);
+    if (setting.first) rule(y - height * leading + leading * (1 - HEAD_RULE_RISE));
+    if (header) rule(y - leading * HEADER_RULE_RISE);
+    else if (setting.last) rule(y + leading * RULE_DROP);
   };
   const start = cells.find((lines) => lines.length > 0)?.[0]?.start ?? null;
   const notes = cells.flatMap((lines) => lines.flatMap((line) => line.notes));
