@@ -22,7 +22,7 @@ export interface PageFrame {
 }
 
 /** Mean width of a character of running text in ems, spaces included (measured on English in the built-in face). */
-export const MEAN_CHARACTER = 0.418;
+export const MEAN_CHARACTER = 0.38;
 
 /** Characters to the line that sizes are fitted to; 45 to 75 is good, 66 ideal (FACTS T-01). */
 const FEWEST = 56;
@@ -31,7 +31,7 @@ const WIDEST = 74;
 
 /** Sizes that a derived trim may take, and the step (FACTS T-04). */
 const SMALLEST_TEXT = 9.5;
-const LARGEST_TEXT = 12;
+const LARGEST_TEXT = 12.5;
 const SIZE_STEP = 0.5;
 
 /** No outer margin narrower than a thumb wants, whatever the gutter takes: half an inch. */

@@ -54,6 +54,7 @@ export function featuresFor(features: readonly string[], letters: LetterStyle): 
   if (letters === 'allSmall') set.add('c2sc');
   if (letters === 'capitals') {
     set.delete('onum');
+    set.delete('pnum');
     set.add('lnum').add('case');
   }
   return [...set].sort();

@@ -1,7 +1,7 @@
 /**
  * Quoin, the built-in design: a quiet book face on a generous page. Small capitals carry what is not text (numbers,
  * running heads, lead-ins); titles stand upright and unadorned; one swelled rule is the only flourish. Drawn for
- * 5.5 by 8.5 inches: 11 on 14 points, 300 points wide (about 65 characters), 36 lines.
+ * 5.5 by 8.5 inches: 11.5 on 14 points, 300 points wide (about 68 characters), 36 lines.
  */
 import type { DesignSettings, DisplaySetting, OpenerSetting } from './settings.ts';
 
@@ -17,7 +17,7 @@ const opener: OpenerSetting = {
   numberLook: { ...small, size: 1.05, letterspace: 0.14 },
   loneNumberLook: { ...small, size: 1.5, letterspace: 0.14 },
   titleLook: { ...plain, size: 2 },
-  subtitleLook: { ...italic, size: 1.2 },
+  subtitleLook: { ...italic, size: 1.15 },
   ornament: null,
   ornamentPlace: 'belowTitle',
   spaceAfter: 4,
@@ -29,9 +29,9 @@ export const quoin: DesignSettings = {
   trim: { width: 396, height: 612 },
   text: {
     family: 'EB Garamond',
-    size: 11,
+    size: 11.5,
     leading: 14,
-    features: ['onum'],
+    features: ['onum', 'pnum'],
     justify: true,
     hyphenate: true,
     indent: 1,
@@ -45,7 +45,7 @@ export const quoin: DesignSettings = {
     sink: 0.28,
     numberLook: { ...small, size: 1.3, letterspace: 0.14 },
     loneNumberLook: { ...small, size: 2, letterspace: 0.14 },
-    titleLook: { ...plain, size: 2.4 },
+    titleLook: { ...plain, size: 2.3 },
     ornament: 'swelledRule',
     ornamentPlace: 'belowTitle',
     spaceAfter: 3,
@@ -59,7 +59,7 @@ export const quoin: DesignSettings = {
     { ...italic, size: 1.1 },
     { ...italic, size: 1 },
   ],
-  heads: { verso: 'author', recto: 'title', look: { ...small, size: 0.86, letterspace: 0.12 } },
+  heads: { verso: 'author', recto: 'title', look: { ...small, size: 0.83, letterspace: 0.12 } },
   folios: { place: 'footCentre', onOpeners: true, size: 0.95 },
   titlePage: {
     title: { ...plain, size: 2.9 },
@@ -75,7 +75,7 @@ export const quoin: DesignSettings = {
   epigraph: { indent: 3, size: 0.95, italic: false },
   verse: { indent: 'longestLine', step: 1.5, turnover: 3 },
   setOff: { indent: 1.5, italic: false },
-  notes: { size: 0.82, leading: 0.79, rule: true },
+  notes: { size: 0.8, leading: 0.79, rule: true },
   caption: { size: 0.86, italic: true },
   imprint: { size: 0.77, leading: 0.76, align: 'start' },
   margins: { inner: 45, outer: 51, top: 50, bottom: 62 },

@@ -45,7 +45,7 @@ function shortLines(page: Page | undefined): readonly string[] {
 /** Grid lines from the first to the last line of a page. */
 function depthOf(page: Page): number {
   const baselines = runsOf(page).map((run) => run.y);
-  return Math.round((Math.max(...baselines) - 57.15) / 14) + 1;
+  return Math.round((Math.max(...baselines) - 57.475) / 14) + 1;
 }
 
 describe('a chapter', () => {
@@ -53,7 +53,7 @@ describe('a chapter', () => {
     const { pages } = madeUp(book(chapter('The Weir', p(lines(3, 'a')), p(lines(2, 'b')))));
     expect(linesOf(pages[0]!).map(short)).toEqual(['Chapter One', 'The Weir', 'a1', 'a2', 'a3', 'b1', 'b2', '1']);
     const starts = runsOf(pages[0]!).slice(2);
-    expect(starts.map((run) => Math.round(run.x - 45))).toEqual([0, 0, 0, 11, 0]);
+    expect(starts.map((run) => Math.round(run.x - 45))).toEqual([0, 0, 0, 12, 0]);
   });
 
   it('begins a quarter down the page and goes on at its head', () => {

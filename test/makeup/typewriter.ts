@@ -16,8 +16,8 @@ import type {
 } from '#paragraph';
 import type { FontFace, FontFamily, FontLibrary } from '#type';
 
-/** Width of a character in ems: 65 to a measure of 300 points at 11. */
-export const PITCH = 300 / 65 / 11;
+/** Width of a character in ems: 65 to a measure of 300 points at 11.5. */
+export const PITCH = 300 / 65 / 11.5;
 
 const face = {
   id: 'typewriter',
