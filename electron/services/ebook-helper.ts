@@ -3,14 +3,13 @@ import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import type { EditionId } from '#base';
+import type { Book } from '#book';
 import type { PageStart } from '#ebook';
-import type { Asked } from './open-book.ts';
+import { type BookMessage, messageOf } from './book-message.ts';
 import { programFolder } from './program.ts';
 
 export interface EbookTask {
-  readonly bytes: Uint8Array;
-  readonly name: string;
-  readonly asked: Asked;
+  readonly book: BookMessage;
   readonly editions: readonly EditionId[];
 }
 
@@ -28,9 +27,10 @@ export class EbookHelper {
     this.done.catch(() => undefined);
   }
 
-  /** A helper for the task, or null on a machine with one core. */
-  static start(task: EbookTask): EbookHelper | null {
-    if (task.editions.length === 0 || availableParallelism() < 2) return null;
+  /** A helper for these editions; null where there are none, or on a machine with one core. */
+  static start(book: Book, editions: readonly EditionId[]): EbookHelper | null {
+    if (editions.length === 0 || availableParallelism() < 2) return null;
+    const task: EbookTask = { book: messageOf(book), editions };
     return new EbookHelper(new Worker(join(programFolder(), 'ebook-worker.mjs'), { workerData: task }));
   }
 

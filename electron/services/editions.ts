@@ -38,12 +38,10 @@ export interface MadeBook {
  * where the book has no such edition or design.
  */
 export async function makeBook(request: MakeRequest, say: (what: string) => void): Promise<MadeBook> {
-  const bytes = await readInput(request.input);
-  const name = basename(request.input);
-  const book = openBook(bytes, name, request);
+  const book = openBook(await readInput(request.input), basename(request.input), request);
   const wanted = wantedEditions(book, request.editions);
   const editions = wanted.filter((edition) => edition.kind === 'ebook').map((edition) => edition.id);
-  const helper = EbookHelper.start({ bytes, name, asked: { design: request.design, trim: request.trim }, editions });
+  const helper = EbookHelper.start(book, editions);
   try {
     say('Loading fonts');
     const maker = new Maker({ engine: await loadEngine(book), book, helper, say });
