@@ -82,7 +82,8 @@ const UNMISTAKABLE: ReadonlySet<SectionKind> = new Set<SectionKind>([
 /** "Prologue" and the like, standing as headings do. */
 function isNamedMatter({ line, room, looks, strong, roomBelow, reading }: Candidate): boolean {
   if (line.words > 9) return false;
-  if (room > 0 && roomBelow && line.words <= 4 && (room > 1 || UNMISTAKABLE.has(reading.kind ?? 'other'))) return true;
+  const sure = UNMISTAKABLE.has(reading.kind ?? 'other');
+  if (room > 0 && line.words <= 4 && (roomBelow ? room > 1 || sure : sure && looks.length > 0)) return true;
   if (room >= PAGE || (room >= 3 && looks.length > 0)) return true;
   return strong && !line.underline && line.words <= 4 && (room > 0 || roomBelow);
 }
@@ -106,6 +107,7 @@ function acceptByLook(
   const titles = candidates.filter((each) => !accepted.has(each.at) && mayBeTitle(each));
   const known = looksOfHeadings([...accepted.values()].map((each) => each.candidate));
   const counts = countKeys(candidates);
+  const few = known.size === 0 || bodyCount(accepted) < 2;
   for (const candidate of titles) {
     const look = known.get(candidate.key);
     const exclusive = look !== undefined && look.count >= 0.75 * (counts.get(candidate.key) ?? 1);
@@ -123,13 +125,14 @@ function acceptByLook(
       accept(candidate, 'stands out at the top of a page', 0.65);
     }
   }
-  const few = known.size === 0 || bodyCount(accepted) < 2;
-  acceptTitleSeries(few ? titles : titles.filter(isUnmistakable), around, accept);
+  acceptTitleSeries(few ? titles : titles.filter(isUnmistakable), known, around, accept);
 }
 
 function bodyCount(accepted: ReadonlyMap<number, Accepted>): number {
   let count = 0;
-  for (const { candidate } of accepted.values()) if (candidate.reading.form !== 'matter') count++;
+  for (const { candidate } of accepted.values()) {
+    if (candidate.reading.form !== 'matter' && candidate.reading.kind !== 'part') count++;
+  }
   return count;
 }
 
@@ -190,7 +193,12 @@ function isUnmistakable({ strong, line, room, looks }: Candidate): boolean {
 }
 
 /** Chapters that have titles only: one look, far apart, with room above. */
-function acceptTitleSeries(titles: readonly Candidate[], around: Surroundings, accept: Accept): void {
+function acceptTitleSeries(
+  titles: readonly Candidate[],
+  known: ReadonlyMap<string, KnownLook>,
+  around: Surroundings,
+  accept: Accept,
+): void {
   const groups = new Map<string, Candidate[]>();
   for (const title of titles) {
     if (title.room === 0) continue;
@@ -198,8 +206,10 @@ function acceptTitleSeries(titles: readonly Candidate[], around: Surroundings, a
     if (group === undefined) groups.set(title.key, [title]);
     else group.push(title);
   }
-  for (const group of groups.values()) {
-    if (!isTitleSeries(group, around)) continue;
+  for (const [key, all] of groups) {
+    const shared = (known.get(key)?.count ?? 0) >= 2 && all.every((each) => each.strong);
+    const group = shared ? all.filter((each) => !each.endsPage) : all;
+    if (!isTitleSeries(group, shared, around)) continue;
     for (const candidate of group) accept(candidate, 'one of a series of titles of one look', 0.7);
   }
 }
@@ -207,9 +217,10 @@ function acceptTitleSeries(titles: readonly Candidate[], around: Surroundings, a
 /** The average distance, in words, between titles that are chapters. */
 const CHAPTER_WORDS = 300;
 
-function isTitleSeries(group: readonly Candidate[], around: Surroundings): boolean {
+/** `shared`: prologue, parts and the like have the same look. */
+function isTitleSeries(group: readonly Candidate[], shared: boolean, around: Surroundings): boolean {
   const paged = group.filter((each) => each.room >= PAGE).length;
-  const fewest = paged === group.length ? 2 : 3;
+  const fewest = paged === group.length || shared ? 2 : 3;
   if (group.length < fewest) return false;
   const first = group[0];
   if (first === undefined) return false;

@@ -2,7 +2,7 @@
  * Numbers that run. In: candidates in order; out: those whose numbers follow one another through the book, with text
  * between them, so that the lone "I" of a sentence or the items of a list are left alone.
  */
-import type { Candidate } from '../evidence/candidates.ts';
+import { type Candidate, PAGE } from '../evidence/candidates.ts';
 import type { NumeralForm } from '../evidence/numerals.ts';
 
 /** Words between two headings of a series; fewer make a list. */
@@ -17,9 +17,15 @@ export function numberSeries(candidates: readonly Candidate[], wordsBefore: Uint
     const bare = candidates.filter(
       (each) => each.reading.form === 'bare' && each.reading.numeral === form && mayBeNumber(each),
     );
-    found.push(...chain(bare, wordsBefore));
+    found.push(...chain(alike(bare), wordsBefore));
   }
   return found;
+}
+
+/** Where most of the numbers have a look of their own, those without are words: the "I" of a short line. */
+function alike(bare: readonly Candidate[]): readonly Candidate[] {
+  const looking = bare.filter((each) => each.looks.length > 0 || each.room >= PAGE);
+  return looking.length >= FEWEST && looking.length >= 0.4 * bare.length ? looking : bare;
 }
 
 function mayBeNumber(candidate: Candidate): boolean {
@@ -47,8 +53,8 @@ function chain(bare: readonly Candidate[], wordsBefore: Uint32Array): readonly C
     }
     if (follows(candidate, last)) members.push(candidate);
   }
-  const alike = members.filter((each) => each.room > 0 || each.strong).length;
-  return members.length >= FEWEST || (members.length === 2 && alike === 2) ? members : [];
+  const clear = members.filter((each) => each.room > 0 || each.strong).length;
+  return members.length >= FEWEST || (members.length === 2 && clear === 2) ? members : [];
 }
 
 function follows(candidate: Candidate, last: Candidate | undefined): boolean {
@@ -56,8 +62,8 @@ function follows(candidate: Candidate, last: Candidate | undefined): boolean {
   if (last === undefined) return number === 1 || (number === 2 && candidate.room > 0);
   const before = last.reading.number ?? 0;
   if (number === before + 1) return true;
-  const alike = candidate.key === last.key && (candidate.room > 0 || candidate.strong);
-  return alike && (number === 1 || (number > before && number <= before + 3));
+  const same = candidate.key === last.key && (candidate.room > 0 || candidate.strong);
+  return same && (number === 1 || (number > before && number <= before + 3));
 }
 
 /** "Stave One", "Stave Two", ...: the same word at least three times, counting up. */

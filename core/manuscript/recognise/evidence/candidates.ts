@@ -24,6 +24,8 @@ export interface Candidate {
   readonly room: number;
   /** A blank line below beyond the usual. */
   readonly roomBelow: boolean;
+  /** Nothing follows on its page. */
+  readonly endsPage: boolean;
   /** Lines of one look have one key. */
   readonly key: string;
 }
@@ -93,6 +95,7 @@ function candidateOf(line: Line, at: number, { items, base, vocabulary, titled }
     strong: level !== null || looks.some((look) => STRONG_LOOKS.has(look)),
     room,
     roomBelow,
+    endsPage: next === undefined || next.page || next.gap >= EMPTIES_AS_PAGE,
     key: keyOf(line, base),
   };
 }
@@ -114,7 +117,7 @@ function looksOf(line: Line, base: Base, level: number | null): readonly string[
   if (line.bold && !base.bold) looks.push('bold');
   if (isBigger(line, base)) looks.push('bigger than the text');
   if (line.underline) looks.push('underlined');
-  if (line.capitals) looks.push('in capitals');
+  if (line.capitals && /\p{L}.*\p{L}.*\p{L}/su.test(line.plain)) looks.push('in capitals');
   if (line.smallCaps) looks.push('in small capitals');
   if (line.italic && !base.italic) looks.push('italic');
   return looks;
