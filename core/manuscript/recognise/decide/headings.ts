@@ -208,10 +208,17 @@ function acceptTitleSeries(
   }
   for (const [key, all] of groups) {
     const shared = (known.get(key)?.count ?? 0) >= 2 && all.every((each) => each.strong);
-    const group = shared ? all.filter((each) => !each.endsPage) : all;
+    const group = withUsualRoom(all.filter((each) => !each.endsPage || each.room >= PAGE));
     if (!isTitleSeries(group, shared, around)) continue;
     for (const candidate of group) accept(candidate, 'one of a series of titles of one look', 0.7);
   }
+}
+
+/** A centred line with less room than most of its like is a sign in the text. */
+function withUsualRoom(group: readonly Candidate[]): readonly Candidate[] {
+  const rooms = group.map((each) => each.room).sort((one, other) => one - other);
+  const usual = rooms[Math.floor(rooms.length / 2)] ?? 0;
+  return group.filter((each) => each.strong || each.room >= usual);
 }
 
 /** The average distance, in words, between titles that are chapters. */
