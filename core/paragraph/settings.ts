@@ -4,7 +4,10 @@
  */
 
 export interface BreakSettings {
-  /** Stretch and shrink of a word space, as shares of its natural width. */
+  /**
+   * Stretch and shrink of a word space, as shares of its natural width. In the built-in text face, whose space is 0.2 em,
+   * spaces run from 0.15 to 0.33 em; below 0.15 em readers of PDF text no longer see a space.
+   */
   readonly stretch: number;
   readonly shrink: number;
   /** Greatest stretch ratio of the pass without hyphens, and of the one with them. */
@@ -37,8 +40,8 @@ export interface BreakSettings {
 }
 
 export const BREAK_SETTINGS: BreakSettings = {
-  stretch: 1 / 2,
-  shrink: 1 / 3,
+  stretch: 0.65,
+  shrink: 0.24,
   firstTolerance: 1,
   secondTolerance: 2,
   linePenalty: 10,
