@@ -170,17 +170,16 @@ function headingOf(section: SectionSpec, format: Format, index: number, flag: bo
   if (section.heading.length === 0) return [];
   const lines = format.join === 'paragraphs' ? section.heading : [section.heading.join(format.join)];
   const how = format.heading === 'mixed' ? (['style', 'boldCentre', 'bold'] as const)[index % 3] : format.heading;
-  const level = section.kind === 'part' ? 1 : 1;
   return [
-    ...lines.map((line, at) => headingLine(line, how ?? 'style', { pageBreakBefore: flag && at === 0 }, level)),
+    ...lines.map((line, at) => headingLine(line, how ?? 'style', { pageBreakBefore: flag && at === 0 })),
     ...empties(format.below),
   ];
 }
 
-function headingLine(text: string, how: string, look: ParagraphLook, level: number): RawParagraph {
+function headingLine(text: string, how: string, look: ParagraphLook): RawParagraph {
   switch (how) {
     case 'style':
-      return para(inlines(text, { bold: true, size: 16 }), { ...look, style: `heading ${level}`, outlineLevel: level });
+      return para(inlines(text, { bold: true, size: 16 }), { ...look, style: 'heading 1', outlineLevel: 1 });
     case 'boldCentre':
       return para(inlines(text, { bold: true }), { ...look, align: 'center' });
     case 'centre':

@@ -68,8 +68,8 @@ export class Maker {
   }
 
   /** The paragraphs of a line, and its pictures as figures. */
-  paragraphs(line: Line): readonly Node[] {
-    const parted = partAtSoftReturns(line);
+  paragraphs(line: Line, keepLines = false): readonly Node[] {
+    const parted = keepLines ? { parts: [line.rich], joined: 0, split: 0 } : partAtSoftReturns(line);
     this.input.tidier.count('soft-return', parted.joined + parted.split);
     const align = this.alignOf(line);
     return parted.parts.flatMap((part) => this.paragraph(part, align));
@@ -151,9 +151,9 @@ export class Maker {
   }
 
   /** A raw paragraph outside the flow (note, cell, frame) as paragraphs and figures. */
-  plain(paragraph: RawParagraph): readonly Node[] {
+  plain(paragraph: RawParagraph, keepLines = false): readonly Node[] {
     const line = lineOf(paragraph, paragraph.inlines, { gap: 0, page: false, rule: false });
-    return line === null ? [] : this.paragraphs(line);
+    return line === null ? [] : this.paragraphs(line, keepLines);
   }
 
   private noteBlocks(paragraphs: readonly RawParagraph[]): readonly Node[] {

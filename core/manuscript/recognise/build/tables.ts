@@ -30,7 +30,7 @@ function cellContent(blocks: readonly RawBlock[], figures: Node[], maker: Maker)
 /** Paragraphs and figures in reading order, however deep they stood. */
 function flat(blocks: readonly RawBlock[], maker: Maker): readonly Node[] {
   return blocks.flatMap((block): readonly Node[] => {
-    if (block.kind === 'paragraph') return maker.plain(block);
+    if (block.kind === 'paragraph') return maker.plain(block, true);
     if (block.kind === 'frame') return flat(block.blocks, maker);
     return block.rows.flatMap((cells) => cells.flatMap((cell) => flat(cell, maker)));
   });
