@@ -45,9 +45,10 @@ export function pageFrame(settings: DesignSettings, trim: Size, pages: number, p
   const across = trim.width / settings.trim.width;
   const down = trim.height / settings.trim.height;
   const margins = settings.margins;
-  let measure = trim.width - (margins.inner + margins.outer) * across;
-  const size = fittedSize(settings, measure);
-  measure = Math.min(measure, Math.max(size * MEAN_CHARACTER * WIDEST, settings.text.size * 20));
+  const room = trim.width - (margins.inner + margins.outer) * across;
+  const own = across === 1;
+  const size = own ? settings.text.size : fittedSize(settings, room);
+  const measure = own ? room : Math.min(room, size * MEAN_CHARACTER * WIDEST);
   const leading = fittedLeading(settings, size);
   const { inner, outer } = sideMargins(trim.width - measure, margins.inner, margins.outer, gutterFor(press, pages));
   const firstBaseline = round(margins.top * down + size * CAPITALS);

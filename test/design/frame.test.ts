@@ -60,6 +60,14 @@ describe('the page of the built-in design', () => {
   });
 });
 
+describe('a design at its own trim', () => {
+  it('keeps the size that it was drawn with', () => {
+    const settings = { ...quoin, text: { ...quoin.text, size: 9 } };
+    const design = resolveForPrint(settings, PRINT as PrintEdition, { pages: 200 });
+    expect([design.text.size, design.text.leading]).toEqual([9, 14]);
+  });
+});
+
 describe('every trim of the trade', () => {
   it.each(trims.map((each) => [each.id, each] as const))('%s holds a good line at every page count', (_, trim) => {
     for (const pages of [24, 200, 400, 600, 828]) {
