@@ -1,6 +1,7 @@
 /**
  * Where a word may be divided. In: a word as it stands in the text, with whatever capitals, accents, apostrophes and
- * punctuation it carries; out: the places, as UTF-16 offsets before which a hyphen may be set. Words are cached.
+ * punctuation it carries; out: the places, as UTF-16 offsets before which a hyphen may be set. Nothing is cached: whoever
+ * sets words keeps them with their places, and finding these costs no more than a look into a cache.
  */
 import { type HyphenationLanguage, hyphenationLanguage, type PatternFile } from './languages.ts';
 import { Alphabet, composedLetters, type LetterRun, letterRuns, lettersAfter, lettersBefore } from './letters.ts';
@@ -14,8 +15,6 @@ export interface Hyphenator {
 }
 
 const NONE: readonly number[] = [];
-/** Distinct words kept: three long novels' worth. */
-const CACHE_LIMIT = 100_000;
 const SOFT_HYPHEN = 0xad;
 /** A hyphen or dash that stands in the word: it is divided there and nowhere else. */
 const OWN_HYPHEN = /[\p{L}\p{N}][-\u2010\u2011\u2013\u2014]+[\p{L}\p{N}]/u;
@@ -32,9 +31,10 @@ class PatternHyphenator implements Hyphenator {
   private readonly trie: PatternTrie;
   private readonly alphabet: Alphabet;
   private readonly exceptions: ReadonlyMap<string, readonly number[]>;
-  private readonly cache = new Map<string, readonly number[]>();
+  /** `hashOf` of the exceptions, so that hardly any other word is looked up. */
+  private readonly exceptionHashes = new Set<number>();
   private word = new Uint16Array(128);
-  private levels = new Uint8Array(128);
+  private levels = new Uint8Array(129);
 
   constructor(
     private readonly minimums: HyphenationLanguage,
@@ -44,18 +44,13 @@ class PatternHyphenator implements Hyphenator {
     this.trie = buildTrie(file.levels, file.tree);
     this.alphabet = new Alphabet(this.trie.letters);
     this.exceptions = readExceptions(file.exceptions);
+    for (const word of this.exceptions.keys()) {
+      const length = this.number(word, 0, word.length);
+      this.exceptionHashes.add(hashOf(this.word, length));
+    }
   }
 
   breaks(word: string): readonly number[] {
-    const known = this.cache.get(word);
-    if (known) return known;
-    const places = this.divide(word);
-    if (this.cache.size >= CACHE_LIMIT) this.cache.clear();
-    this.cache.set(word, places);
-    return places;
-  }
-
-  private divide(word: string): readonly number[] {
     if (word.length < this.minimums.before + this.minimums.after) return NONE;
     const plain = this.alphabet.plainRun(word);
     if (plain) return this.dividePlain(word, plain);
@@ -70,11 +65,21 @@ class PatternHyphenator implements Hyphenator {
   private dividePlain(word: string, { from, to }: LetterRun): readonly number[] {
     const { before, after } = this.minimums;
     if (to - from < before + after) return NONE;
-    const places: number[] = [];
-    for (const place of this.placesOf(word.slice(from, to).toLowerCase())) {
-      if (place >= before && to - from - place >= after) places.push(from + place);
+    const length = this.number(word, from, to);
+    if (this.exceptionHashes.has(hashOf(this.word, length))) {
+      const exception = this.exceptions.get(word.slice(from, to).toLowerCase());
+      if (exception) {
+        return exception.filter((place) => place >= before && place <= to - from - after).map((place) => from + place);
+      }
     }
-    return places.length === 0 ? NONE : places;
+    this.match(length);
+    let places: number[] | null = null;
+    for (let place = before; place <= to - from - after; place++) {
+      if (!(this.levels[place + 1]! & 1)) continue;
+      places ??= [];
+      places.push(from + place);
+    }
+    return places ?? NONE;
   }
 
   /** A run is letters with inner apostrophes (`couldn’t`, `l’homme`). */
@@ -94,18 +99,34 @@ class PatternHyphenator implements Hyphenator {
   private placesOf(letters: string): readonly number[] {
     const exception = this.exceptions.get(letters);
     if (exception) return exception;
-    const length = letters.length + 2;
-    if (length > this.word.length) {
-      this.word = new Uint16Array(length * 2);
-      this.levels = new Uint8Array(length * 2 + 1);
-    }
-    this.alphabet.number(letters, this.word);
-    this.levels.fill(0, 0, length + 1);
-    matchPatterns(this.trie, this.word, length, this.levels);
+    this.match(this.number(letters, 0, letters.length));
     const places: number[] = [];
     for (let i = 1; i < letters.length; i++) if (this.levels[i + 1]! & 1) places.push(i);
     return places;
   }
+
+  /** Numbers a stretch of letters, with a word end on either side; gives their count. */
+  private number(text: string, from: number, to: number): number {
+    const length = to - from + 2;
+    if (length > this.word.length) {
+      this.word = new Uint16Array(length * 2);
+      this.levels = new Uint8Array(length * 2 + 1);
+    }
+    this.alphabet.number(text, from, to, this.word);
+    return length;
+  }
+
+  /** Finds the levels of the numbered letters. */
+  private match(length: number): void {
+    this.levels.fill(0, 0, length + 1);
+    matchPatterns(this.trie, this.word, length, this.levels);
+  }
+}
+
+function hashOf(word: Uint16Array, length: number): number {
+  let hash = length;
+  for (let i = 0; i < length; i++) hash = (Math.imul(hash, 31) + word[i]!) | 0;
+  return hash;
 }
 
 /** The author's own marks take the place of the patterns; they are no part of the printed word. */

@@ -11,7 +11,7 @@ const COMBINING = /\p{M}/u;
 
 /** The letters that a language's patterns know. */
 export class Alphabet {
-  /** Pattern number of each small letter, by UTF-16 unit. */
+  /** Pattern number of each letter, by UTF-16 unit; of capitals only where they need no care. */
   private readonly numbers = new Uint8Array(0x10000);
   /** 1 for letters that need no care: a small letter of the patterns, 2 for its capital. */
   private readonly plain = new Uint8Array(0x10000);
@@ -24,7 +24,7 @@ export class Alphabet {
       if (!isLetterUnit(unit)) continue;
       this.plain[unit] = 1;
       const capital = String.fromCharCode(unit).toUpperCase();
-      if (capital.length === 1 && capital.charCodeAt(0) !== unit) this.plain[capital.charCodeAt(0)] = 2;
+      if (capital.length === 1 && capital.charCodeAt(0) !== unit) this.addCapital(capital.charCodeAt(0), number);
     }
     if (this.numbers[APOSTROPHE] === 0) this.numbers[APOSTROPHE] = letters.get(CURLY_APOSTROPHE) ?? 0;
   }
@@ -44,11 +44,17 @@ export class Alphabet {
     return small === 0 ? null : { from, to };
   }
 
-  /** Writes the letters' numbers between two word ends. */
-  number(letters: string, into: Uint16Array): void {
+  /** Writes the numbers of a stretch of letters between two word ends. */
+  number(text: string, from: number, to: number, into: Uint16Array): void {
     into[0] = this.end;
-    for (let i = 0; i < letters.length; i++) into[i + 1] = this.numberOf(letters.charCodeAt(i));
-    into[letters.length + 1] = this.end;
+    let at = 1;
+    for (let i = from; i < to; i++) into[at++] = this.numberOf(text.charCodeAt(i));
+    into[at] = this.end;
+  }
+
+  private addCapital(unit: number, number: number): void {
+    this.plain[unit] = 2;
+    this.numbers[unit] = number;
   }
 
   /** Letters that no pattern knows (é in English) are tried without their accent. */
