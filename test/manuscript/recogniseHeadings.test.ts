@@ -230,6 +230,14 @@ describe('headings by their look', () => {
     expect(sections(much)).toEqual(['chapter Chapter 1', 'chapter Chapter 2', 'chapter Walton, in Continuation']);
   });
 
+  test('a title that happens to hold a number', () => {
+    const names = ['Vitamin C', 'A Hundred Days', '100 Days', 'Room 9'];
+    const blocks = names.flatMap((name) => [para(name, { style: 'heading 1', outlineLevel: 1 }), ...text()]);
+    const { book } = recognise(manuscript(blocks));
+    expect(outlineOf(book).sections.map((each) => each.title)).toEqual(names);
+    expect(book.text.children.some((node) => node.attrs['numbered'])).toBe(false);
+  });
+
   test('the first level holds parts where it has no text of its own', () => {
     const h = (level: number, line: string): RawBlock => para(line, { style: `heading ${level}`, outlineLevel: level });
     const blocks = [

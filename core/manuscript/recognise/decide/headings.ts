@@ -6,6 +6,7 @@ import type { SectionKind } from '#book';
 import { type Candidate, PAGE } from '../evidence/candidates.ts';
 import { type ContentsList, squeeze } from '../evidence/contents.ts';
 import { isEndMarker } from '../evidence/endMarker.ts';
+import { titleReading } from '../evidence/reading.ts';
 import type { Vocabulary } from '../vocabulary/vocabulary.ts';
 import { countedSeries, numberSeries } from './series.ts';
 
@@ -36,11 +37,22 @@ export function acceptHeadings(all: readonly Candidate[], around: Surroundings):
     const reason = reasonInItself(candidate, around);
     if (reason !== null) accept(candidate, ...reason);
   }
-  for (const candidate of numberSeries(candidates, around.wordsBefore))
-    accept(candidate, 'its number follows the one before', 0.9);
-  for (const candidate of countedSeries(candidates)) accept(candidate, 'one of a series', 0.85);
+  const numbers = new Set(numberSeries(candidates, around.wordsBefore));
+  const counted = new Set(countedSeries(candidates));
+  for (const candidate of numbers) accept(candidate, 'its number follows the one before', 0.9);
+  for (const candidate of counted) accept(candidate, 'one of a series', 0.85);
   acceptByLook(candidates, accepted, around, accept);
-  return [...accepted.values()].sort((one, other) => one.candidate.at - other.candidate.at);
+  return [...accepted.values()]
+    .map((each) => (numbers.has(each.candidate) || counted.has(each.candidate) ? each : withoutChance(each)))
+    .sort((one, other) => one.candidate.at - other.candidate.at);
+}
+
+/** Outside a series "Vitamin C" and "100 Days" are titles, no numbers. */
+function withoutChance(accepted: Accepted): Accepted {
+  const { candidate } = accepted;
+  const { form, loose } = candidate.reading;
+  if (form !== 'counted' && !(form === 'bare' && loose)) return accepted;
+  return { ...accepted, candidate: { ...candidate, reading: titleReading(candidate.line.rich.text) } };
 }
 
 type Accept = (candidate: Candidate, reason: string, confidence: number) => void;

@@ -41,7 +41,8 @@ export function readHeading(text: string, vocabulary: Vocabulary): Reading {
   );
 }
 
-function titleReading(text: string): Reading {
+/** The line as mere words. */
+export function titleReading(text: string): Reading {
   const at = text.length - text.trimStart().length;
   return { ...PLAIN_TITLE, titleAt: at };
 }
