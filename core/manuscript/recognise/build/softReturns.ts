@@ -14,6 +14,9 @@ export interface Parted {
 /** No line of an address or a sign is longer, in characters. */
 const SHORT = 56;
 
+/** Characters on either side that are looked at. */
+const NEAR = 200;
+
 const CLOSED = /[.!?\u2026:\u2014]["'\u201d\u2019\u00bb\u201c\u203a)]*\s*$/;
 const OPENS = /^\s*["'\u201c\u2018\u201e\u00ab\u2014\u2013\u00bf\u00a1(-]*\s*[\p{Lu}\p{N}]/u;
 
@@ -31,8 +34,8 @@ export function partAtSoftReturns(line: Line): Parted {
     edits.length = 0;
   };
   for (let at = rich.text.indexOf('\n'); at !== -1; at = rich.text.indexOf('\n', at + 1)) {
-    const before = rich.text.slice(done, at);
-    const after = rich.text.slice(at + 1);
+    const before = rich.text.slice(Math.max(done, at - NEAR), at);
+    const after = rich.text.slice(at + 1, at + NEAR);
     if (before.trim() !== '' && after.trim() !== '' && CLOSED.test(before) && OPENS.test(after)) {
       finish(at);
       from = at + 1;

@@ -119,6 +119,7 @@ function acceptByLook(
   const titles = candidates.filter((each) => !accepted.has(each.at) && mayBeTitle(each));
   const known = looksOfHeadings([...accepted.values()].map((each) => each.candidate));
   const counts = countKeys(candidates);
+  const places = new Map(candidates.map((each, at) => [each, at]));
   const few = known.size === 0 || bodyCount(accepted) < 2;
   for (const candidate of titles) {
     const look = known.get(candidate.key);
@@ -130,7 +131,7 @@ function acceptByLook(
       accept(candidate, 'looks and stands like the other headings', 0.75);
     } else if (
       candidate.room >= PAGE &&
-      opensText(candidate, candidates, around) &&
+      opensText(candidate, candidates, places, around) &&
       known.size > 0 &&
       candidate.strong
     ) {
@@ -187,12 +188,21 @@ function countKeys(candidates: readonly Candidate[]): ReadonlyMap<string, number
 /** Words of text that a heading must open to count by its look alone. */
 const OPENED_WORDS = 80;
 
-/** Real text follows before the next thing that stands out. */
-function opensText(candidate: Candidate, candidates: readonly Candidate[], around: Surroundings): boolean {
-  const place = candidates.indexOf(candidate);
-  const next = candidates.slice(place + 1).find((each) => each.room >= PAGE || each.strong);
-  const end = next === undefined ? around.wordsBefore.length - 1 : next.at;
+/** Real text follows before the next thing that stands out. `places` are the indexes of the candidates. */
+function opensText(
+  candidate: Candidate,
+  candidates: readonly Candidate[],
+  places: ReadonlyMap<Candidate, number>,
+  around: Surroundings,
+): boolean {
+  let place = (places.get(candidate) ?? 0) + 1;
+  while (place < candidates.length && !standsOut(candidates[place])) place++;
+  const end = candidates[place]?.at ?? around.wordsBefore.length - 1;
   return wordsBetween(around.wordsBefore, candidate.at + 1, end) >= OPENED_WORDS;
+}
+
+function standsOut(candidate: Candidate | undefined): boolean {
+  return candidate !== undefined && (candidate.room >= PAGE || candidate.strong);
 }
 
 export function wordsBetween(wordsBefore: Uint32Array, from: number, to: number): number {

@@ -26,11 +26,12 @@ export function rankHeadings(headings: readonly Heading[], around: Surroundings)
   const chapterLevel = levelOfChapters(headings, own);
   const innerWords = headings.flatMap((heading, at) => (isDeeper(heading, chapterLevel) ? [own[at] ?? 0] : []));
   const splitInner = median(innerWords) >= SECTION_WORDS;
+  const levels: Levels = { headings, own, chapterLevel, chapterLabels: labelsAsChapters(headings, own) };
   return headings.map((heading, at) => {
     const deeper = isDeeper(heading, chapterLevel);
     const rank = deeper && !splitInner ? 'inner' : 'section';
     const depth = deeper && chapterLevel !== null ? Math.min(3, (heading.candidate.level ?? 1) - chapterLevel) : 1;
-    return { heading, rank, depth, kind: kindOf(heading, at, { headings, own, chapterLevel }) };
+    return { heading, rank, depth, kind: kindOf(heading, at, levels) };
   });
 }
 
@@ -78,6 +79,7 @@ interface Levels {
   readonly headings: readonly Heading[];
   readonly own: readonly number[];
   readonly chapterLevel: number | null;
+  readonly chapterLabels: ReadonlySet<string>;
 }
 
 function kindOf(heading: Heading, at: number, levels: Levels): SectionKind {
@@ -86,28 +88,33 @@ function kindOf(heading: Heading, at: number, levels: Levels): SectionKind {
   const words = levels.own[at] ?? 0;
   const opens = next !== undefined && words < OWN_WORDS;
   if (reading.form === 'matter' && reading.kind !== null) return reading.kind;
-  if (reading.kind === 'part') return standsAsChapter(heading, levels) ? 'chapter' : 'part';
+  if (reading.kind === 'part') return levels.chapterLabels.has(reading.label ?? '') ? 'chapter' : 'part';
   if (reading.kind !== null) return reading.kind;
   if (level !== null && levels.chapterLevel !== null && level < levels.chapterLevel && opens) return 'part';
   if (level !== null || !opens || next === undefined || next.reading.form === 'matter') return 'chapter';
   return words === 0 && next.reading.form !== reading.form && reading.form !== 'counted' ? 'part' : 'chapter';
 }
 
-/** "Book I" is a chapter where the books of the novel hold the text and no chapters stand between them. */
-function standsAsChapter(heading: Heading, levels: Levels): boolean {
-  const label = heading.candidate.reading.label;
-  let all = 0;
-  let full = 0;
-  levels.headings.forEach(({ candidate }, at) => {
-    if (candidate.reading.label !== label) return;
-    all++;
-    if ((levels.own[at] ?? 0) >= SECTION_WORDS) full++;
+/**
+ * Labels of parts that stand for chapters: "Book I" where the books of the novel hold the text and no chapters stand
+ * between them.
+ */
+function labelsAsChapters(headings: readonly Heading[], own: readonly number[]): ReadonlySet<string> {
+  const found = new Set<string>();
+  const counts = new Map<string, { all: number; full: number }>();
+  let others = 0;
+  headings.forEach(({ candidate }, at) => {
+    const { form, kind, label } = candidate.reading;
+    if (kind !== 'part' || label === null) {
+      if (form !== 'matter' && form !== 'title') others++;
+      return;
+    }
+    const count = counts.get(label) ?? { all: 0, full: 0 };
+    counts.set(label, { all: count.all + 1, full: count.full + ((own[at] ?? 0) >= SECTION_WORDS ? 1 : 0) });
   });
-  const chapters = levels.headings.some(
-    ({ candidate }) =>
-      candidate.reading.label !== label && candidate.reading.form !== 'matter' && candidate.reading.form !== 'title',
-  );
-  return !chapters && full >= 0.6 * all;
+  if (others > 0 || counts.size !== 1) return found;
+  for (const [label, { all, full }] of counts) if (full >= 0.6 * all) found.add(label);
+  return found;
 }
 
 function commonest(values: readonly number[]): number | null {

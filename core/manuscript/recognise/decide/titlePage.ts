@@ -228,7 +228,7 @@ const CONTACT =
   /@|https?:|www\.|\b\+?\d[\d\s().-]{6,}\d\b|^\s*(?:approx|about|circa|env|ca)?\.?\s*[\d.,\s\u00a0]{3,}\s*(?:words|mots|w\u00f6rter|worte|palabras|parole|palavras|woorden)|^\d+\s+\p{Lu}|\bword count\b|\b(?:agent|agency)\b|^(?:tel|phone|e-?mail)\b/iu;
 
 function isContact(text: string): boolean {
-  return CONTACT.test(text);
+  return CONTACT.test(text.slice(0, 200));
 }
 
 function looksLikeName(text: string): boolean {

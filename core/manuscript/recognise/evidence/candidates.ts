@@ -38,6 +38,9 @@ const LONGEST_HEADING = 24;
 /** Old novels tell the whole chapter in its heading; a style or a label then says that it is one. */
 const LONGEST_STYLED = 70;
 
+/** In characters, white space included: nothing longer is looked at. */
+const LONGEST_TEXT = 900;
+
 /** Size against the text's from which a line counts as bigger. */
 const BIGGER = 1.12;
 
@@ -66,7 +69,7 @@ export function candidatesOf(items: readonly Item[], base: Base, vocabulary: Voc
   const candidates: Candidate[] = [];
   items.forEach((item, at) => {
     if (item.kind !== 'line' || item.words > LONGEST_STYLED || item.words === 0) return;
-    if (!/[\p{L}\p{N}]/u.test(item.plain) || isOrnament(item)) return;
+    if (item.rich.text.length > LONGEST_TEXT || !/[\p{L}\p{N}]/u.test(item.plain) || isOrnament(item)) return;
     const candidate = candidateOf(item, at, context);
     if (candidate !== null) candidates.push(candidate);
   });

@@ -58,8 +58,13 @@ function isGenerated(item: Item | undefined): boolean {
   );
 }
 
+/** Entries have few words, and leaders of a sensible length. */
+function isShort(line: Line): boolean {
+  return line.words <= 20 && line.plain.length <= 300;
+}
+
 function isNumberedEntry(line: Line): boolean {
-  return line.words <= 20 && PAGE_NUMBER.test(line.plain) && /\p{L}|^\s*[\divxlc]+\b/iu.test(line.plain);
+  return isShort(line) && PAGE_NUMBER.test(line.plain) && /\p{L}|^\s*[\divxlc]+\b/iu.test(line.plain);
 }
 
 /** The end of the entries that begin at an item: a repeated entry is the first heading already. */
@@ -126,13 +131,14 @@ function countNames(items: readonly Item[]): ReadonlyMap<string, number> {
 
 /** "Chapter I 14": the page number is known by what is left without it, which stands again further on. */
 function isLooselyNumbered(line: Line, repeated: ReadonlyMap<string, number>): boolean {
+  if (!isShort(line)) return false;
   const match = /^(.*\p{L}.*)\s\d{1,4}$/u.exec(line.plain);
-  return match !== null && line.words <= 20 && repeated.has(squeeze(match[1] ?? ''));
+  return match !== null && repeated.has(squeeze(match[1] ?? ''));
 }
 
 /** The entry without its page number. */
 export function entryText(line: Line): string {
-  return line.plain.replace(PAGE_NUMBER, '');
+  return isShort(line) ? line.plain.replace(PAGE_NUMBER, '') : line.plain;
 }
 
 /** Letters and digits only, folded: how an entry and its heading are compared. */

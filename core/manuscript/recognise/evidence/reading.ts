@@ -79,9 +79,12 @@ function frameOf(phrase: string, vocabulary: Vocabulary): SectionKind | undefine
   return kind === 'prologue' || kind === 'epilogue' ? kind : undefined;
 }
 
+/** No name of a section is longer, in characters. */
+const LONGEST_PHRASE = 300;
+
 /** Folded, without the punctuation around it. */
 export function phraseOf(text: string): string {
-  return fold(text.replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, ''));
+  return fold(text.slice(0, LONGEST_PHRASE).replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, ''));
 }
 
 /** "Chapter 4: The Weir", "Book the First". */

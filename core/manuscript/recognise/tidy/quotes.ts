@@ -22,6 +22,9 @@ const CLIPPED = new Set(
   ),
 );
 
+/** Characters within which a single quotation closes, if it closes. */
+const FAR = 3000;
+
 type Open = 'double' | 'single';
 
 class Curler {
@@ -140,7 +143,7 @@ class Curler {
   /** A closing mark follows somewhere, or the mark begins the paragraph or a quotation. */
   private opensSingle(at: number, before: string): boolean {
     if (before === '' || /["\u201c\u201e\u00ab]/.test(this.text[at - 1] ?? '')) return true;
-    for (let next = at + 1; next < this.text.length; next++) {
+    for (let next = at + 1; next < Math.min(this.text.length, at + FAR); next++) {
       const mark = this.text[next];
       if (mark !== "'" && mark !== APOSTROPHE) continue;
       const left = this.before(next);
