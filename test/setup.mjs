@@ -20,7 +20,11 @@ const PROGRAMS = [
 ];
 
 function run(command, args) {
-  const result = spawnSync(command, args, { cwd: root, stdio: 'inherit', env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } });
+  const result = spawnSync(command, args, {
+    cwd: root,
+    stdio: 'inherit',
+    env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
+  });
   return result.status === 0;
 }
 
@@ -50,7 +54,10 @@ if (missing.length > 0) {
     console.error(`Install these and run the tests again: ${names.join(' ')} (the names of Debian's packages).`);
     process.exit(1);
   }
-  if (!run('apt-get', ['update', '-qq']) || !run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...names])) {
+  if (
+    !run('apt-get', ['update', '-qq']) ||
+    !run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...names])
+  ) {
     console.error(`Could not install ${names.join(', ')}.`);
     process.exit(1);
   }

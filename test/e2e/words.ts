@@ -4,7 +4,10 @@ const WORD = /[\p{L}\p{M}\p{N}]+(?:['\u2019][\p{L}\p{M}\p{N}]+)*/gu;
 
 /** The words of a text by the counting rule of `outline`, case folded; words divided at a line's end are joined. */
 export function wordsOf(text: string): string[] {
-  const joined = text.normalize('NFKC').replace(/\u00ad\s*/g, '').replace(/[\u200b\u2060\ufeff]/g, '');
+  const joined = text
+    .normalize('NFKC')
+    .replace(/\u00ad\s*/g, '')
+    .replace(/[\u200b\u2060\ufeff]/g, '');
   return (joined.match(WORD) ?? []).map((word) => word.toLowerCase().replaceAll('\u2019', "'"));
 }
 
