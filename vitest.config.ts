@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['test/**/*.test.ts'],
-    exclude: ['test/e2e/**', 'test/bench/**'],
+    exclude: ['test/bench/**'],
     testTimeout: 60_000,
   },
 });
