@@ -102,4 +102,3 @@ export class Engine {
     return designOf(book, selectEdition(book, id).edition);
   }
 }
-
