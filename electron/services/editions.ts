@@ -17,6 +17,9 @@ import { EbookMaker } from './ebooks.ts';
 import { readInput } from './files.ts';
 import { dateOf, loadEngine, openBook } from './open-book.ts';
 
+/** Deflate level of PDF streams: two thirds of the time of zlib's usual 6 for three per cent more bytes. */
+const PDF_LEVEL = 4;
+
 export interface MadeFile {
   readonly name: string;
   readonly bytes: Uint8Array;
@@ -116,7 +119,7 @@ class Maker {
   private pdf(id: EditionId): Uint8Array {
     const print = this.print(id);
     this.parts.say(`Writing the PDF of ${id}`);
-    const deflate = (bytes: Uint8Array): Uint8Array => deflateSync(bytes, { level: 6 });
+    const deflate = (bytes: Uint8Array): Uint8Array => deflateSync(bytes, { level: PDF_LEVEL });
     return this.parts.engine.pdf(this.parts.book, print, { date: this.date, deflate });
   }
 
