@@ -1,6 +1,7 @@
 /** The command line: words in, one typed request out, or a `UsageProblem`. */
 import { type ParseArgsConfig, parseArgs } from 'node:util';
 import { inches, millimetres, type Size } from '#base';
+import type { Fit } from '#book';
 import { UsageProblem } from './problems.ts';
 
 export const USAGE = `reglet - a finished manuscript to a print interior (PDF) and an ebook (EPUB)
@@ -15,6 +16,7 @@ options of make and check:
   --edition ID      only this edition; may be given several times (default: all that the book holds)
   --design ID       the design to set the book in
   --trim WxHin      trimmed size of the print page: 5.5x8.5in, 129x198mm or 396x612pt
+  --pages WISH      fit the print edition: 288 pages, x8 or x16 for a multiple, or least
   --out DIR         where make puts the files (default: out)
 options of outline:
   --text            with --json: the text of each section as well
@@ -34,6 +36,7 @@ export interface MakeRequest {
   readonly editions: readonly string[];
   readonly design: string | null;
   readonly trim: Size | null;
+  readonly fit: Fit | null;
   readonly out: string;
   readonly json: boolean;
 }
@@ -63,6 +66,7 @@ const OPTIONS = {
   edition: { type: 'string', multiple: true },
   design: { type: 'string' },
   trim: { type: 'string' },
+  pages: { type: 'string' },
   out: { type: 'string' },
   to: { type: 'string' },
   json: { type: 'boolean' },
@@ -73,8 +77,8 @@ const OPTIONS = {
 
 /** Which options each command takes. */
 const ALLOWED: Readonly<Record<string, readonly string[]>> = {
-  make: ['edition', 'design', 'trim', 'out', 'json'],
-  check: ['edition', 'design', 'trim', 'json'],
+  make: ['edition', 'design', 'trim', 'pages', 'out', 'json'],
+  check: ['edition', 'design', 'trim', 'pages', 'json'],
   outline: ['json', 'text'],
   keep: ['to', 'json'],
 };
@@ -106,6 +110,7 @@ export function parseCommandLine(words: readonly string[]): Request {
     editions: values.edition ?? [],
     design: values.design ?? null,
     trim: values.trim === undefined ? null : parseTrim(values.trim),
+    fit: values.pages === undefined ? null : parseFit(values.pages),
     out: values.out ?? 'out',
     json,
   };
@@ -141,4 +146,16 @@ export function parseTrim(text: string): Size {
     }
   }
   return size;
+}
+
+/** A wish for the number of pages: `288`, `x8`, `x16` or `least`. */
+export function parseFit(text: string): Fit {
+  if (text === 'least') return { kind: 'fewest' };
+  if (text === 'x8' || text === 'x16') return { kind: 'multiple', of: text === 'x8' ? 8 : 16 };
+  const pages = /^\d{1,4}$/.test(text) ? Number(text) : 0;
+  if (pages < 2)
+    throw new UsageProblem(`"${text}" is no wish for pages; write a number such as 288, or x8, x16, least.`);
+  if (pages % 2 === 1)
+    throw new UsageProblem(`a book has two pages to the leaf: ask for ${pages - 1} or ${pages + 1} pages.`);
+  return { kind: 'pages', pages };
 }

@@ -48,10 +48,18 @@ interface EditionBase {
   readonly isbn: string | null;
 }
 
+/** A wish for the number of pages: an even count, a multiple that a press prints in, or as few as read well. */
+export type Fit =
+  | { readonly kind: 'pages'; readonly pages: number }
+  | { readonly kind: 'multiple'; readonly of: 8 | 16 }
+  | { readonly kind: 'fewest' };
+
 export interface PrintEdition extends EditionBase {
   readonly kind: 'print';
   readonly trim: { readonly width: Points; readonly height: Points };
   readonly notes: NotePlacement;
+  /** Absent or null where the pages may fall as the design sets them. */
+  readonly fit?: Fit | null;
 }
 
 export interface EbookEdition extends EditionBase {

@@ -4,6 +4,7 @@ export type {
   Contributor,
   EbookEdition,
   Edition,
+  Fit,
   Json,
   Metadata,
   NotePlacement,

@@ -3,7 +3,7 @@
  * value with nothing else in it, or one sentence that says what is wrong where.
  */
 import { failure, type Outcome, success } from '#base';
-import type { Asset, Contributor, Edition, Json, Metadata, NotePlacement, Series, StoredDesign } from './book.ts';
+import type { Asset, Contributor, Edition, Fit, Json, Metadata, NotePlacement, Series, StoredDesign } from './book.ts';
 
 /** Largest side of a page that a PDF viewer must show: 14,400 units (ISO 32000-1, annex C.2). */
 const LARGEST_SIDE = 14_400;
@@ -98,10 +98,28 @@ function editionOf(json: unknown): Edition {
     isbn: textOrNull(from, 'isbn', where),
   };
   const notes = placement(from);
-  if (from['kind'] === 'print') return { ...common, kind: 'print', trim: trimOf(from['trim']), notes };
+  if (from['kind'] === 'print') {
+    const fit = fitOf(from['fit'] ?? null);
+    return { ...common, kind: 'print', trim: trimOf(from['trim']), notes, ...(fit ? { fit } : {}) };
+  }
   if (from['kind'] !== 'ebook') throw new Invalid(`The kind of an edition must be print or ebook.`);
   if (notes === 'foot') throw new Invalid('An ebook has no feet of pages to set its notes at.');
   return { ...common, kind: 'ebook', notes, cover: textOrNull(from, 'cover', where) };
+}
+
+/** Most pages that a fit may ask for: far beyond what any press binds. */
+const MOST_PAGES = 10_000;
+
+function fitOf(json: unknown): Fit | null {
+  if (json === null) return null;
+  const from = record(json, 'fit');
+  const { kind, pages, of } = from;
+  if (kind === 'fewest') return { kind };
+  if (kind === 'multiple' && (of === 8 || of === 16)) return { kind, of };
+  if (kind === 'pages' && typeof pages === 'number' && Number.isInteger(pages) && pages % 2 === 0) {
+    if (pages >= 2 && pages <= MOST_PAGES) return { kind, pages };
+  }
+  throw new Invalid('The fit of an edition must be an even number of pages, a multiple of 8 or 16, or the fewest.');
 }
 
 function placement(from: JsonRecord): NotePlacement {

@@ -11,6 +11,7 @@ import { createSetter, type ParagraphSetter } from '#paragraph';
 import { writePdf } from '#print';
 import type { FontLibrary, Hyphenator } from '#type';
 import { ebookFonts } from './ebookFonts.ts';
+import { fitPages } from './fit.ts';
 
 export interface EngineParts {
   readonly library: FontLibrary;
@@ -53,9 +54,14 @@ export class Engine {
   print(book: Book, id: EditionId): PrintBook {
     const view = selectEdition(book, id);
     if (view.edition.kind !== 'print') throw new RangeError(`${id} is not a print edition`);
-    const settings = designOf(book, view.edition);
-    const madeUp = makeUp({ view, settings, library: this.parts.library, setter: this.setter });
-    return { edition: view.edition, view, madeUp };
+    const { edition } = view;
+    const settings = designOf(book, edition);
+    const layOut = (tried: DesignSettings): MadeUp =>
+      makeUp({ view, settings: tried, library: this.parts.library, setter: this.setter });
+    const layout = layOut(settings);
+    if (!edition.fit) return { edition, view, madeUp: layout };
+    const fitted = fitPages({ fit: edition.fit, edition, settings, layout, layOut });
+    return { edition, view, madeUp: { ...fitted.layout, findings: [...fitted.layout.findings, fitted.finding] } };
   }
 
   /**

@@ -10,7 +10,7 @@ import { inflate } from './inflate.ts';
 import { loadLibrary } from './library.ts';
 
 /** What the command line asks of the book's editions. */
-export type Asked = Pick<MakeRequest, 'design' | 'trim'>;
+export type Asked = Pick<MakeRequest, 'design' | 'trim' | 'fit'>;
 
 /** Opens a manuscript or book file and lays the wishes of the command line over it. */
 export function openBook(bytes: Uint8Array, name: string, asked: Asked): Book {
@@ -42,8 +42,8 @@ export function dateOf(book: Book): number {
   return book.metadata.modified ?? 0;
 }
 
-/** The book with the design and trim of the command line. Throws `UsageProblem` for a design that there is not. */
-function withWishes(book: Book, { design, trim }: Asked): Book {
+/** The book with the design, trim and fit of the command line. Throws `UsageProblem` for a design that there is not. */
+function withWishes(book: Book, { design, trim, fit }: Asked): Book {
   const designs: readonly { readonly id: DesignId }[] = [...builtInDesigns, ...book.designs];
   if (design !== null && !designs.some((each) => each.id === design)) {
     const known = designs.map((each) => each.id).join(', ');
@@ -57,6 +57,7 @@ function withWishes(book: Book, { design, trim }: Asked): Book {
         ...edition,
         ...(design === null ? {} : { design }),
         ...(trim === null || edition.kind !== 'print' ? {} : { trim }),
+        ...(fit === null || edition.kind !== 'print' ? {} : { fit }),
       },
     }),
   );

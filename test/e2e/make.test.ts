@@ -126,6 +126,7 @@ describe('bad input', () => {
     ['an unknown option', ['make', demo, '--fast'], 2, /--fast/],
     ['an unknown edition', ['make', demo, '--edition', 'hardcover'], 2, /hardcover/],
     ['an unknown design', ['make', demo, '--design', 'none'], 2, /none/],
+    ['an odd number of pages', ['make', demo, '--pages', '65'], 2, /64 or 66/],
     ['a trim without a unit', ['make', demo, '--trim', '5x8'], 2, /5\.5x8\.5in/],
   ];
   it.each(cases)('%s: one sentence and its status', (_, words, status, sentence) => {
@@ -135,5 +136,14 @@ describe('bad input', () => {
     expect(ran.out).toBe('');
     expect(ran.err.split('\n')[0]).toMatch(sentence);
     expect(() => readdirSync(out)).toThrow();
+  });
+});
+
+describe('a wish for pages', () => {
+  it('is met by the smallest change, and said', () => {
+    const wanted = make(freshFolder(), '--edition', 'print', '--pages', 'x8');
+    const pages = wanted.editions[0]?.pages ?? 0;
+    expect(pages % 8).toBe(0);
+    expect(wanted.findings.filter((finding) => finding.rule.startsWith('fit/'))).toHaveLength(1);
   });
 });
