@@ -33,7 +33,7 @@ function paper(characters: number): (settings: DesignSettings) => Paper {
   };
 }
 
-function fit(wish: Fit, characters = 500_000): Fitted<Paper> & { readonly before: number } {
+function fitted(wish: Fit, characters = 500_000): Fitted<Paper> & { readonly before: number } {
   const layOut = paper(characters);
   const layout = layOut(quoin);
   return { ...fitPages({ fit: wish, edition, settings: quoin, layout, layOut }), before: layout.pages.length };
@@ -41,30 +41,30 @@ function fit(wish: Fit, characters = 500_000): Fitted<Paper> & { readonly before
 
 describe('fitPages', () => {
   it('leaves a book alone that has the pages wanted', () => {
-    const before = fit({ kind: 'fewest' }).before;
-    const { layout, finding, settings } = fit({ kind: 'pages', pages: before });
+    const before = fitted({ kind: 'fewest' }).before;
+    const { layout, finding, settings } = fitted({ kind: 'pages', pages: before });
     expect([layout.pages.length, finding.rule]).toEqual([before, 'fit/unchanged']);
     expect(settings).toBe(quoin);
   });
 
   it('reaches counts on both sides, by leading alone where that does it', () => {
-    const own = fit({ kind: 'fewest' }).before;
-    const longer = fit({ kind: 'pages', pages: own + 24 });
-    const shorter = fit({ kind: 'pages', pages: own - 20 });
+    const own = fitted({ kind: 'fewest' }).before;
+    const longer = fitted({ kind: 'pages', pages: own + 24 });
+    const shorter = fitted({ kind: 'pages', pages: own - 20 });
     expect([longer.layout.pages.length, shorter.layout.pages.length]).toEqual([own + 24, own - 20]);
     expect(longer.settings.text.leading).toBeGreaterThan(quoin.text.leading);
     expect([longer.finding.rule, shorter.finding.rule]).toEqual(['fit/changed', 'fit/changed']);
   });
 
   it('says in one sentence what it changed', () => {
-    const own = fit({ kind: 'fewest' }).before;
-    expect(fit({ kind: 'pages', pages: own + 24 }).finding.message).toMatch(
+    const own = fitted({ kind: 'fewest' }).before;
+    expect(fitted({ kind: 'pages', pages: own + 24 }).finding.message).toMatch(
       /^Set in [\d.]+ on [\d.]+ points(, lines \d+ points (wider|narrower),)? instead of 11\.5 on 14 to make \d+ pages\.$/,
     );
   });
 
   it('comes as near as reading allows and says so', () => {
-    const { layout, finding, before } = fit({ kind: 'pages', pages: 40 });
+    const { layout, finding, before } = fitted({ kind: 'pages', pages: 40 });
     expect(layout.pages.length).toBeLessThan(before);
     expect(finding).toMatchObject({ rule: 'fit/missed', severity: 'warning' });
     expect(finding.message).toContain(`the nearest is ${layout.pages.length}`);
@@ -72,7 +72,7 @@ describe('fitPages', () => {
 
   // Signatures of 8 and 16 pages: FACTS M-13.
   it.each([8, 16] as const)('reaches a multiple of %i within half of one', (of) => {
-    const { layout, before } = fit({ kind: 'multiple', of });
+    const { layout, before } = fitted({ kind: 'multiple', of });
     expect(layout.pages.length % of).toBe(0);
     expect(Math.abs(layout.pages.length - before)).toBeLessThanOrEqual(of / 2);
   });
@@ -84,7 +84,7 @@ describe('fitPages', () => {
     );
     fc.assert(
       fc.property(wishes, fc.integer({ min: 20_000, max: 900_000 }), (wish, characters) => {
-        const { settings, layout } = fit(wish, characters);
+        const { settings, layout } = fitted(wish, characters);
         const { text, margins, trim } = settings;
         // Leading: FACTS T-03; size: T-04; characters to the line: T-01 (the page is given, so its own may stand).
         expect(text.leading / text.size).toBeGreaterThanOrEqual(1.18);
@@ -96,7 +96,7 @@ describe('fitPages', () => {
         expect(across).toBeLessThanOrEqual(75);
         // What is reported is what was laid out, and the same wish gives the same answer.
         expect(paper(characters)(settings).pages.length).toBe(layout.pages.length);
-        expect(fit(wish, characters).settings).toEqual(settings);
+        expect(fitted(wish, characters).settings).toEqual(settings);
       }),
       { numRuns: 60 },
     );
