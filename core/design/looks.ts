@@ -12,6 +12,8 @@ export interface Look {
   readonly bold: boolean;
   /** In ems of `size`. */
   readonly letterspace: number;
+  /** Least word space in ems of `size`; the face's own where absent or wider. */
+  readonly wordSpace?: number;
   readonly letters: LetterStyle;
   /** OpenType features, sorted: those of the text, with what the letters ask for. */
   readonly features: readonly string[];

@@ -136,6 +136,7 @@ class PrintResolver {
       italic: false,
       bold: false,
       letterspace: 0,
+      wordSpace: settings.text.wordSpace,
       letters: 'asTyped',
       features: featuresFor(features, 'asTyped'),
       align: justify ? 'justify' : 'start',

@@ -31,6 +31,8 @@ export const quoin: DesignSettings = {
     family: 'EB Garamond',
     size: 11.5,
     leading: 14,
+    // The face's own is 0.2 em, which leaves a justified line nothing to give.
+    wordSpace: 0.23,
     features: ['onum', 'pnum'],
     justify: true,
     hyphenate: true,

@@ -51,6 +51,8 @@ export interface DesignSettings {
     readonly family: string;
     readonly size: Points;
     readonly leading: Points;
+    /** Natural word space in ems, where the face's own is narrower: 0.25 is ideal, 0.2 the least (FACTS T-20). */
+    readonly wordSpace: number;
     /** OpenType features of the running text, such as `onum`. */
     readonly features: readonly string[];
     readonly justify: boolean;

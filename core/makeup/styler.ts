@@ -88,6 +88,7 @@ export class Styler {
       size: look.size,
       features: letters === look.letters ? look.features : featuresFor(look.features, letters),
       letterspace: letters === look.letters ? look.letterspace : SMALL_CAPITALS_SPACE,
+      wordSpace: look.wordSpace ?? 0,
       rise: 0,
       language: inked.language,
       grey: 0,

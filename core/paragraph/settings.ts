@@ -40,12 +40,12 @@ export interface BreakSettings {
 }
 
 export const BREAK_SETTINGS: BreakSettings = {
-  stretch: 0.65,
-  shrink: 0.24,
+  stretch: 0.5,
+  shrink: 0.33,
   firstTolerance: 1,
   secondTolerance: 2,
   linePenalty: 10,
-  hyphenPenalty: 50,
+  hyphenPenalty: 60,
   properNamePenalty: 200,
   explicitHyphenPenalty: 50,
   compoundPenalty: 300,
@@ -54,7 +54,7 @@ export const BREAK_SETTINGS: BreakSettings = {
   doubleHyphenDemerits: 10_000,
   tripleHyphenDemerits: 1e9,
   finalHyphenDemerits: 5_000,
-  fitnessDemerits: 10_000,
+  fitnessDemerits: 3_000,
   repeatDemerits: 3_000,
   shortLastLineDemerits: 500_000,
   raggedStretch: 3,

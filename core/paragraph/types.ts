@@ -17,6 +17,8 @@ export interface TextStyle {
   readonly features: readonly string[];
   /** Extra space after each letter, in ems. */
   readonly letterspace: number;
+  /** Least natural width of a word space, in ems; the face's own where absent or wider. */
+  readonly wordSpace?: number;
   /** Baseline shift in points, up positive. */
   readonly rise: Points;
   readonly language: string;

@@ -34,7 +34,7 @@ export async function openShop(settings: Partial<BreakSettings> = {}): Promise<S
     italic: false,
     bold: false,
     size: 11,
-    features: ['onum'],
+    features: ['onum', 'pnum'],
     letterspace: 0,
     rise: 0,
     language: 'en-US',

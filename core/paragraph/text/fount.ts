@@ -36,7 +36,7 @@ export class Fount {
     this.tracking = style.letterspace * style.size;
     const space = this.face.shape(' ', this.setting);
     this.spaceGlyph = space.glyphs[0] ?? 0;
-    this.spaceWidth = space.width * this.scale + this.tracking;
+    this.spaceWidth = Math.max(space.width * this.scale, (style.wordSpace ?? 0) * style.size) + this.tracking;
     this.hyphenator = style.hyphenate ? hyphenator(style.language) : null;
     this.kernsSpaces = PROBES.some(
       (probe) =>
@@ -103,6 +103,7 @@ function keyOf(style: TextStyle): string {
     size,
     features,
     letterspace,
+    style.wordSpace ?? 0,
     rise,
     language,
     grey,
