@@ -1,14 +1,14 @@
 /** Sets paragraphs: styled text in, broken lines out, which can place themselves on a page. */
 import type { Points } from '#base';
 import type { PageBuilder } from '#page';
-import { bestBreaks, breaksAtAnyPrice, breaksByLength, type Ladder } from './breaker/ladder.ts';
+import { bestBreaks, breaksAtAnyPrice, breaksByLength, type Ladder, wholeBreaks } from './breaker/ladder.ts';
 import type { LineWidths } from './breaker/place.ts';
 import { BreakSearch, OVERFULL, type Solution } from './breaker/search.ts';
 import { SetParagraph } from './setParagraph.ts';
 import { BREAK_SETTINGS, type BreakSettings } from './settings.ts';
 import { type Copy, CopyReader, spaceWidth, wordAt } from './text/copy.ts';
 import { FountRack } from './text/fount.ts';
-import { type Galley, GalleyBuilder } from './text/galley.ts';
+import { type Galley, GalleyBuilder, type GalleyWords } from './text/galley.ts';
 import { LineWriter, NATURAL } from './text/setLine.ts';
 import type {
   BreakRequest,
@@ -131,14 +131,17 @@ class Setter implements ParagraphSetter {
   }
 
   private bestWay(job: Job): Way {
-    const galley = this.galley(job, false);
+    const plain = this.galley(job, 'whole');
+    const whole = wholeBreaks(this.ladder, plain.list, job.place);
+    if (whole && whole.demerits < OVERFULL) return { galley: plain, solution: whole };
+    const galley = this.galley(job, 'divided');
     const solution = bestBreaks(this.ladder, galley.list, job.place);
     return solution.demerits >= OVERFULL ? this.torn(job) : { galley, solution };
   }
 
   /** Breaks words wherever it takes to keep all lines inside the measure. */
   private torn(job: Job): Way {
-    const galley = this.galley(job, true);
+    const galley = this.galley(job, 'torn');
     return { galley, solution: breaksAtAnyPrice(this.ladder, galley.list, job.place) };
   }
 
@@ -157,16 +160,16 @@ class Setter implements ParagraphSetter {
   /** The best way of each number of lines. */
   private ways(job: Job): readonly Way[] {
     if (job.ways) return job.ways;
-    const galley = this.galley(job, false);
+    const galley = this.galley(job, 'divided');
     job.ways = breaksByLength(this.ladder, galley.list, job.place).map((solution) => ({ galley, solution }));
     return job.ways;
   }
 
-  private galley({ prepared, shape: { hang } }: Job, tear: boolean): Galley {
-    const key = `${hang}|${tear}`;
+  private galley({ prepared, shape: { hang } }: Job, words: GalleyWords): Galley {
+    const key = `${hang}|${words}`;
     let galley = prepared.galleys.get(key);
     if (!galley) {
-      galley = this.builder.build(prepared.copy, { hang, tear });
+      galley = this.builder.build(prepared.copy, { hang, words });
       prepared.galleys.set(key, galley);
     }
     return galley;

@@ -13,6 +13,18 @@ export interface Ladder {
   readonly settings: BreakSettings;
 }
 
+/**
+ * The best breaks without a divided word, where those are good enough: most paragraphs need no other. The list may leave
+ * out the places at which words can be divided.
+ */
+export function wholeBreaks(ladder: Ladder, list: BreakList, place: LineWidths): Solution | undefined {
+  const { firstTolerance, secondTolerance } = ladder.settings;
+  const tolerance = place.ragged > 0 ? secondTolerance : firstTolerance;
+  const whole = attempt(ladder, list, place, { tolerance, divide: false, rescue: false });
+  if (!whole || place.ragged > 0) return whole;
+  return isShortEnd(list, place, whole.breaks.at(-2) ?? 0) ? undefined : whole;
+}
+
 /** The best breaks of all. */
 export function bestBreaks(ladder: Ladder, list: BreakList, place: LineWidths): Solution {
   const found = place.ragged > 0 ? raggedBreaks(ladder, list, place) : justifiedBreaks(ladder, list, place);

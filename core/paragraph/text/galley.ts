@@ -17,9 +17,12 @@ export interface Galley {
   readonly cuts: Int32Array;
 }
 
+/** What may happen to words at lines' ends: nothing but what the text itself offers, division, or tearing as well. */
+export type GalleyWords = 'whole' | 'divided' | 'torn';
+
 export interface GalleyOptions {
   readonly hang: boolean;
-  readonly tear: boolean;
+  readonly words: GalleyWords;
 }
 
 /** A lone last word of fewer letters is too short (fewer than 4 to 5: common practice). */
@@ -41,12 +44,14 @@ export class GalleyBuilder {
   private last = 0;
   private copy!: Copy;
   private options!: GalleyOptions;
+  private tears = false;
 
   constructor(private readonly settings: BreakSettings) {}
 
   build(copy: Copy, options: GalleyOptions): Galley {
     this.copy = copy;
     this.options = options;
+    this.tears = options.words === 'torn';
     this.pieces[0] = this.cuts[0] = 0;
     if (options.hang) this.hangStart(0, 0);
     for (let index = 0; index < copy.pieces.length; index++) this.piece(index);
@@ -82,7 +87,7 @@ export class GalleyBuilder {
     const stretch = width * settings.stretch;
     const shrink = width * settings.shrink;
     if (ending === 'none') {
-      if (this.options.tear) this.note(items.penalty(TEAR_COST, TEAR), index, 0);
+      if (this.tears) this.note(items.penalty(TEAR_COST, TEAR), index, 0);
       items.tie(width, stretch, shrink);
       return;
     }
@@ -104,12 +109,12 @@ export class GalleyBuilder {
 
   private word(word: Word, index: number): void {
     const cuts = this.cutsOf(word, index);
-    if (cuts.length === 0 && !this.options.tear) {
+    if (cuts.length === 0 && !this.tears) {
       this.items.box(word.width);
       return;
     }
     let width = 0;
-    for (const cut of this.options.tear ? withTears(word, cuts) : cuts) {
+    for (const cut of this.tears ? withTears(word, cuts) : cuts) {
       this.items.box(cut.width - width);
       width = cut.width;
       this.cut(word, index, cut);
@@ -129,6 +134,7 @@ export class GalleyBuilder {
 
   private cutsOf(word: Word, index: number): readonly Cut[] {
     const own = word.cuts ?? ownCutsOf(word);
+    if (this.options.words === 'whole') return own;
     const divisions = word.divisions ?? divisionsOf(word);
     if (divisions.length === 0 || this.touchesLetters(word, index)) return own;
     return own.length === 0 ? divisions : [...own, ...divisions].sort((a, b) => a.at - b.at);
