@@ -34,7 +34,7 @@ export class EbookMaker {
       modified: this.date,
       fontLicences: [{ fileName: LICENCE, text: await fontLicence(LICENCE) }],
     });
-    return zipEntries(entries);
+    return await zipEntries(entries);
   }
 
   private cover(id: EditionId): Promise<EbookCover> {

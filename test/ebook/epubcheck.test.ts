@@ -16,7 +16,7 @@ function richEntries(notes: 'chapter' | 'book'): readonly EbookEntry[] {
 }
 
 async function check(entries: readonly EbookEntry[]): Promise<readonly string[]> {
-  return complaints(await checkEpub(zipEntries(entries)));
+  return complaints(await checkEpub(await zipEntries(entries)));
 }
 
 function changed(entries: readonly EbookEntry[], path: string, from: string, to: string): readonly EbookEntry[] {
@@ -31,7 +31,7 @@ function changed(entries: readonly EbookEntry[], path: string, from: string, to:
 test(
   'a book with everything in it has no error and no warning',
   async () => {
-    const messages = await checkEpub(zipEntries(richEntries('chapter')));
+    const messages = await checkEpub(await zipEntries(richEntries('chapter')));
     expect(complaints(messages)).toEqual([]);
     // Usage notes: fonts are embedded, and their licence lies beside them.
     expect(messages.map((each) => each.code)).toEqual(['CSS-028', 'OPF-097']);
