@@ -6,7 +6,7 @@ import type { NoteId } from '#base';
 import type { MissingCharacter, Span, StyledText } from '../types.ts';
 import type { Fount, FountRack } from './fount.ts';
 import { type CutKind, jointOf, mayBreakAtSpace } from './opportunities.ts';
-import { caseOf, sourceOf, type Word, type WordCase } from './word.ts';
+import { caseOf, sourceOf, type Word } from './word.ts';
 
 export interface Space {
   readonly kind: 'space';
@@ -130,17 +130,16 @@ export class CopyReader {
     for (let i = 0; i <= text.length; i++) {
       const unit = i < text.length ? text.charCodeAt(i) : SPACE;
       if (unit !== SPACE && unit !== NO_BREAK_SPACE && unit !== TAB && unit !== NEW_LINE) continue;
-      if (i > from) this.token(from === 0 && i === text.length ? text : text.slice(from, i), offset + from, words);
+      if (i > from) this.token(words.word(text, from, i), offset + from);
       if (i < text.length) this.space(unit === NO_BREAK_SPACE, offset + i, fount);
       from = i + 1;
     }
   }
 
-  private token(token: string, offset: number, words: WordCase): void {
-    const word = words.word(token);
+  private token(word: Word, offset: number): void {
     if (word.missing) this.reportMissing(word, offset);
-    this.push(word, offset, this.endingBefore(token));
-    this.reset(token);
+    this.push(word, offset, this.endingBefore(word.token));
+    this.reset(word.token);
   }
 
   private reset(context: string): void {
@@ -168,7 +167,7 @@ export class CopyReader {
 
   /** A reference clings to what stands before it. */
   private mark(span: Extract<Span, { kind: 'noteMark' }>): void {
-    const word = caseOf(this.rack.of(span.style)).word(span.text);
+    const word = caseOf(this.rack.of(span.style)).word(span.text, 0, span.text.length);
     if (word.missing) this.reportMissing(word, span.offset);
     this.push({ kind: 'mark', word, note: span.note }, span.offset, NO_END);
     this.reset(this.context);

@@ -24,6 +24,8 @@ export interface Cut {
 export interface Word {
   readonly kind: 'word';
   readonly fount: Fount;
+  /** The characters as they stand in the source. */
+  readonly token: string;
   /** The characters as shaped: soft hyphens left out, letters mapped to the style's case. */
   readonly text: string;
   /** Length in the source text. */
@@ -47,22 +49,82 @@ const SOFT_HYPHEN = '\u00ad';
 const NO_PLACES: readonly number[] = [];
 /** Words that a fount keeps: three long novels' worth. */
 const KEPT_WORDS = 100_000;
+const FIRST_SLOTS = 1024;
+/** FNV-1a, 32 bits. */
+const HASH_START = 0x811c9dc5 | 0;
+const HASH_PRIME = 0x01000193;
 
-/** The words set in one fount. */
+/**
+ * The words set in one fount: a hash table with linear probing over stretches of text, so that a word met before is
+ * found without a string being made of it.
+ */
 export class WordCase {
-  private readonly words = new Map<string, Word>();
+  private words: (Word | null)[] = emptySlots(FIRST_SLOTS);
+  private hashes = new Int32Array(FIRST_SLOTS);
+  private count = 0;
 
   constructor(private readonly fount: Fount) {}
 
-  /** A stretch of text without spaces, shaped. */
-  word(token: string): Word {
-    const known = this.words.get(token);
-    if (known) return known;
-    const word = makeWord(this.fount, token);
-    if (this.words.size >= KEPT_WORDS) this.words.clear();
-    this.words.set(token, word);
+  /** The word that a stretch of text without spaces makes, shaped. */
+  word(text: string, from: number, to: number): Word {
+    const hash = hashOf(text, from, to);
+    const mask = this.words.length - 1;
+    let slot = hash & mask;
+    for (let word = this.words[slot]; word; word = this.words[slot]) {
+      if (this.hashes[slot] === hash && reads(word.token, text, from, to)) return word;
+      slot = (slot + 1) & mask;
+    }
+    const word = makeWord(this.fount, text.slice(from, to));
+    this.keep(word, hash);
     return word;
   }
+
+  private keep(word: Word, hash: number): void {
+    if (this.count >= KEPT_WORDS) this.resize(FIRST_SLOTS, false);
+    else if (this.count * 2 >= this.words.length) this.resize(this.words.length * 2, true);
+    this.insert(word, hash);
+    this.count++;
+  }
+
+  private insert(word: Word, hash: number): void {
+    const mask = this.words.length - 1;
+    let slot = hash & mask;
+    while (this.words[slot]) slot = (slot + 1) & mask;
+    this.words[slot] = word;
+    this.hashes[slot] = hash;
+  }
+
+  private resize(slots: number, keep: boolean): void {
+    const { words, hashes } = this;
+    this.words = emptySlots(slots);
+    this.hashes = new Int32Array(slots);
+    if (!keep) {
+      this.count = 0;
+      return;
+    }
+    for (let slot = 0; slot < words.length; slot++) {
+      const word = words[slot];
+      if (word) this.insert(word, hashes[slot]!);
+    }
+  }
+}
+
+function emptySlots(slots: number): (Word | null)[] {
+  return new Array<Word | null>(slots).fill(null);
+}
+
+function hashOf(text: string, from: number, to: number): number {
+  let hash = HASH_START;
+  for (let i = from; i < to; i++) hash = Math.imul(hash ^ text.charCodeAt(i), HASH_PRIME);
+  // The low bits choose the slot: let the high ones take part.
+  return hash ^ (hash >>> 15);
+}
+
+/** Whether a token reads like a stretch of text. */
+function reads(token: string, text: string, from: number, to: number): boolean {
+  if (token.length !== to - from) return false;
+  for (let i = 0; i < token.length; i++) if (token.charCodeAt(i) !== text.charCodeAt(from + i)) return false;
+  return true;
 }
 
 const cases = new WeakMap<Fount, WordCase>();
@@ -84,6 +146,7 @@ function makeWord(fount: Fount, token: string): Word {
   return {
     kind: 'word',
     fount,
+    token,
     text,
     length: token.length,
     sources,
@@ -137,13 +200,13 @@ function lettersOf(text: string, letterCase: 'upper' | 'lower'): string {
  * mistake costs no more than a slightly worse line.
  */
 function nameOf(text: string): number {
-  let hash = 0x811c9dc5;
+  let hash = HASH_START;
   let letters = 0;
   for (let i = 0; i < text.length; i++) {
     let unit = text.charCodeAt(i);
     if (unit >= 0x41 && unit <= 0x5a) unit += 0x20;
     if (unit < 0x30 || (unit > 0x39 && unit < 0x61) || (unit >= 0x2000 && unit < 0x2070)) continue;
-    hash = Math.imul(hash ^ unit, 0x01000193);
+    hash = Math.imul(hash ^ unit, HASH_PRIME);
     letters++;
   }
   return letters === 0 ? 0 : hash | 1;
