@@ -198,7 +198,7 @@ describe('headings by their look', () => {
       ['Chapter 2', ''],
       ['3. Home', 'Home'],
     ]);
-    expect(book.text.children.map((node) => node.attrs['label'])).toEqual(['Chapter', 'Chapter', null]);
+    expect(book.text.children.map((node) => node.attrs['label'])).toEqual(['Chapter', 'Chapter', 'Chapter']);
   });
 
   test('a chapter without number among numbered ones of the same look', () => {

@@ -102,10 +102,18 @@ class BlockWriter {
     this.at++;
     const blocks = this.maker.paragraphs(line);
     const caption = this.content.items[this.at];
-    if (line.images > 0 && caption?.kind === 'line' && isCaption(caption)) {
+    if (line.images > 0 && caption?.kind === 'line' && this.isCaptionOf(line, caption)) {
       this.at++;
       this.out.push(...this.maker.withCaption(blocks, caption));
     } else this.out.push(...blocks);
+  }
+
+  /** A caption by its style, or by its look: a few words centred under a picture that stands alone. */
+  private isCaptionOf(picture: Line, line: Line): boolean {
+    if (isCaption(line)) return true;
+    const { base } = this.content;
+    if (!isPictureOnly(picture) || line.gap > base.gap || !line.centred || line.images > 0) return false;
+    return this.forms[this.at] === 'prose' && line.words > 0 && line.words <= 20;
   }
 
   private writeInner(line: Line): void {

@@ -76,7 +76,17 @@ function isVerseRun(run: readonly Line[], base: Base): boolean {
   const byTabs = run.filter((line) => line.tabs > base.tabs).length >= run.length * 0.8;
   const closed = run.filter((line) => /[.!?\u2026]["'\u201d\u2019\u00bb\u201c]?$/.test(line.plain)).length;
   if (byTabs && (base.tabs > 0 || run.every((line) => line.tabs >= 2))) return true;
+  if (run.length >= 3 && run.every((line) => isNarrow(line, base))) return true;
   return run.length >= 3 && closed <= run.length * 0.5;
+}
+
+/** The longest line of a song or rhyme, which may close every line with a full stop, in characters. */
+const NARROW_LINE = 44;
+
+/** Deep set lines too short for prose, none of them speech. */
+function isNarrow(line: Line, base: Base): boolean {
+  const deep = line.source.indentStart - base.indentStart >= SET_IN;
+  return deep && line.plain.length <= NARROW_LINE && !OPENING.test(line.plain) && !isSalutation(line);
 }
 
 /** A section that is set in as a whole has chosen its look, not quoted itself. */
@@ -137,7 +147,9 @@ export function isAttribution(line: Line | undefined): boolean {
   if (line === undefined || line.words > 20) return false;
   if (ATTRIBUTION_STYLE.test(line.source.style ?? '')) return true;
   return (
-    /^[\u2014\u2013\u2015]\s?\p{Lu}/u.test(line.plain) && line.words <= 12 && !/[!?"\u201d\u00bb]$/.test(line.plain)
+    /^(?:[\u2014\u2013\u2015]|-{2,3})\s?\p{Lu}/u.test(line.plain) &&
+    line.words <= 12 &&
+    !/[!?"\u201d\u00bb]$/.test(line.plain)
   );
 }
 

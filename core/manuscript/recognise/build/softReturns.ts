@@ -49,11 +49,16 @@ export function partAtSoftReturns(line: Line): Parted {
   return { parts, joined, split: parts.length - 1 };
 }
 
+/** A line that is a date and little else: begins or ends in figures. */
+const DATE = /^\d{1,4}\P{Lu}*\s*\p{L}+|\d{4}\.?$/u;
+
 /** An address, a signature, a sign: several short lines, meant as lines. */
 function keepsLines(line: Line): boolean {
   const pieces = line.plain.split('\n').map((piece) => piece.trim());
   if (!pieces.every((piece) => piece.length <= SHORT)) return false;
   if (line.centred || line.atEnd) return true;
   const ended = pieces.slice(0, -1).filter((piece) => CLOSED.test(piece)).length;
-  return pieces.length >= 3 ? ended <= pieces.length / 2 : (pieces[0] ?? '').endsWith(',');
+  if (pieces.length >= 3) return ended <= pieces.length / 2;
+  // Two lines: a name above a place, or a place above a date.
+  return (pieces[0] ?? '').endsWith(',') || (ended === 0 && DATE.test(pieces[1] ?? '') && line.words <= 10);
 }

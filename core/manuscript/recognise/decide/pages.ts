@@ -97,6 +97,6 @@ export function hasAttribution(lines: readonly Line[]): boolean {
   if (/attribution|epigraph.*(?:source|author)/i.test(last.source.style ?? '')) return true;
   const tail = last.plain.split('\n').pop() ?? '';
   if (lines.length === 1 && !last.plain.includes('\n')) return false;
-  if (/^[\u2014\u2013\u2015~-]\s*\p{L}/u.test(tail)) return true;
+  if (/^(?:[\u2014\u2013\u2015~]|-{1,3})\s*\p{L}/u.test(tail)) return true;
   return lines.length > 1 && last.atEnd && !(lines[0]?.atEnd ?? false) && last.words <= 16;
 }
