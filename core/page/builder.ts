@@ -18,6 +18,15 @@ type PageFrame = Omit<Page, 'items' | 'glyphs' | 'advances' | 'offsets' | 'clust
 
 const FIRST_CAPACITY = 4096;
 
+/** Numbers that a packed glyph takes: its id with the cluster in the high half, and its advance in font units. */
+export const PACKED = 2;
+
+/** Writes a glyph where `append` can read it. */
+export function packGlyph(into: Int32Array, at: number, id: number, advance: number, cluster: number): void {
+  into[at] = id | (cluster << 16);
+  into[at + 1] = advance;
+}
+
 export class PageBuilder {
   private readonly items: PageItem[] = [];
   private glyphs = new Uint16Array(FIRST_CAPACITY);
@@ -45,6 +54,26 @@ export class PageBuilder {
     this.advances[this.count] = advance;
     this.clusters[this.count] = cluster;
     this.count++;
+  }
+
+  /**
+   * Adds packed glyphs to the open run (see `packGlyph`); gives the width that they take.
+   * @param scale points to a font unit. @param cluster what is added to each cluster.
+   */
+  append(packed: Int32Array, from: number, count: number, scale: number, cluster: number): Points {
+    while (this.count + count > this.glyphs.length) this.grow();
+    const { glyphs, advances, clusters } = this;
+    const end = this.count + count;
+    let width = 0;
+    for (let to = this.count, at = from; to < end; to++, at += PACKED) {
+      const advance = packed[at + 1]! * scale;
+      glyphs[to] = packed[at]!;
+      advances[to] = advance;
+      clusters[to] = (packed[at]! >>> 16) + cluster;
+      width += advance;
+    }
+    this.count = end;
+    return width;
   }
 
   /** Moves the last glyph from the pen, in points (y down), without moving the pen. */

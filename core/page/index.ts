@@ -1,4 +1,4 @@
-export { PageBuilder, type RunStart } from './builder.ts';
+export { PACKED, PageBuilder, packGlyph, type RunStart } from './builder.ts';
 export type {
   Folio,
   GlyphRun,

@@ -125,7 +125,7 @@ export class SetParagraph implements BrokenParagraph {
     const error = fit.justified ? this.errorOf(stretch) * scale : 0;
     const gaps = error === 0 ? 0 : gapsOf(stretch);
     const each = gaps === 0 ? 0 : error / gaps;
-    return { gap: (natural) => natural * factor - each, scale };
+    return { factor, more: -each, scale };
   }
 
   /** How much wider the line's content is than the breaker took it for. */

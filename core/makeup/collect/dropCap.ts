@@ -6,7 +6,7 @@
 import type { Node } from 'prosemirror-model';
 import type { Points } from '#base';
 import { flatText } from '#book';
-import { PageBuilder, type RunStart } from '#page';
+import { PACKED, PageBuilder, type RunStart } from '#page';
 import type { FontFace } from '#type';
 import { lineRow, type Paint } from '../flow.ts';
 import { faceOf } from '../styler.ts';
@@ -102,6 +102,18 @@ class Prefixed extends PageBuilder {
 
   override glyph(id: number, advance: Points, cluster: number): void {
     this.page.glyph(id, advance, this.waits && cluster > 0 ? cluster + this.letter.length : cluster);
+  }
+
+  override append(packed: Int32Array, from: number, count: number, scale: number, cluster: number): Points {
+    const moved = this.waits && cluster > 0 ? cluster + this.letter.length : cluster;
+    if (!this.waits || cluster > 0) return this.page.append(packed, from, count, scale, moved);
+    let width = 0;
+    for (let at = from; at < from + count * PACKED; at += PACKED) {
+      const advance = packed[at + 1]! * scale;
+      this.glyph(packed[at]! & 0xffff, advance, packed[at]! >>> 16);
+      width += advance;
+    }
+    return width;
   }
 
   override offsetLast(x: Points, y: Points): void {

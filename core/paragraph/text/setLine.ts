@@ -26,13 +26,14 @@ export interface Stretch {
 }
 
 export interface Spacing {
-  /** What a space of a natural width becomes. */
-  readonly gap: (natural: number) => number;
+  /** A space of a natural width becomes that width times `factor`, and `more` points. */
+  readonly factor: number;
+  readonly more: Points;
   /** Factor on the width of glyphs. */
   readonly scale: number;
 }
 
-export const NATURAL: Spacing = { gap: (natural) => natural, scale: 1 };
+export const NATURAL: Spacing = { factor: 1, more: 0, scale: 1 };
 
 /** Whole and partial words of a stretch in order, with the part that is shown. */
 export function partAt(stretch: Stretch, index: number, word: Word): { from: number; to: number; hyphen: boolean } {
@@ -55,6 +56,7 @@ export class LineWriter {
   private face: FontFace | null = null;
   private fount: Fount | null = null;
   private text = '';
+  private length = 0;
   private overlay: { readonly span: number; readonly x: number; readonly fount: Fount } | null = null;
 
   constructor(
@@ -86,7 +88,15 @@ export class LineWriter {
     this.cover(index, word.fount);
     const offset = copy.offsets[index]!;
     if (index === toPiece || (index === fromPiece && fromCut > 0)) this.part(word, index, offset);
+    else if (word.block) this.whole(word, word.block, offset);
     else this.segments(word.segments, word.fount, offset);
+  }
+
+  private whole({ fount, text, first, glyphs }: Word, block: Int32Array, offset: number): void {
+    this.run(fount, fount.face, offset);
+    this.pen += this.page.append(block, first, glyphs, fount.scale * this.spacing.scale, this.length);
+    this.length += text.length;
+    this.text += text;
   }
 
   private part(word: Word, index: number, offset: number): void {
@@ -106,7 +116,9 @@ export class LineWriter {
     const { glyphs, advances, offsets, clusters } = shaped;
     const { page } = this;
     const wide = scale * this.spacing.scale;
-    const base = this.text.length;
+    const base = this.length;
+    this.length += shaped.text.length;
+    this.text += shaped.text;
     for (let i = 0; i < glyphs.length; i++) {
       let advance = advances[i]! * wide;
       if (tracking !== 0 && clusters[i] !== clusters[i + 1]) advance += tracking * this.spacing.scale;
@@ -114,15 +126,15 @@ export class LineWriter {
       if (offsets) page.offsetLast(offsets[i * 2]! * wide, -offsets[i * 2 + 1]! * scale);
       this.pen += advance;
     }
-    this.text += shaped.text;
   }
 
   private space(space: Space, index: number): void {
     const { fount } = space;
     this.cover(index, fount);
     this.run(fount, fount.face, this.stretch.copy.offsets[index]!);
-    const advance = this.spacing.gap(spaceWidth(this.stretch.copy, index, space));
-    this.page.glyph(fount.spaceGlyph, advance, this.text.length);
+    const { factor, more } = this.spacing;
+    const advance = spaceWidth(this.stretch.copy, index, space) * factor + more;
+    this.page.glyph(fount.spaceGlyph, advance, this.length++);
     this.text += space.text;
     this.pen += advance;
   }
@@ -154,6 +166,7 @@ export class LineWriter {
   private endRun(): void {
     if (this.fount) this.page.endRun(this.text);
     this.text = '';
+    this.length = 0;
     this.fount = null;
     this.face = null;
   }

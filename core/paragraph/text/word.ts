@@ -3,6 +3,7 @@
  * what breaking lines needs to know of the word. Words are kept for as long as their fount lives.
  */
 import type { Fount } from './fount.ts';
+import { GlyphStore } from './glyphStore.ts';
 import type { CutKind } from './opportunities.ts';
 import { type Lack, type Segment, segmentsOf, widthOf } from './segments.ts';
 
@@ -33,6 +34,11 @@ export interface Word {
   /** For each offset in `text` the offset in the source, and the length at the end; null where they are the same. */
   readonly sources: readonly number[] | null;
   readonly segments: readonly Segment[];
+  /** The glyphs of a word of one face that takes no letterspace, packed; null for any other. */
+  readonly block: Int32Array | null;
+  /** Their place in the block, and their number. */
+  readonly first: number;
+  readonly glyphs: number;
   /** With letterspacing, also after the last letter. */
   readonly width: number;
   /** Places where the text itself lets a line end, and those where a hyphen may be set; null until asked for. */
@@ -62,6 +68,7 @@ export class WordCase {
   private words: (Word | null)[] = emptySlots(FIRST_SLOTS);
   private hashes = new Int32Array(FIRST_SLOTS);
   private count = 0;
+  private readonly store = new GlyphStore();
 
   constructor(private readonly fount: Fount) {}
 
@@ -74,7 +81,7 @@ export class WordCase {
       if (this.hashes[slot] === hash && reads(word.token, text, from, to)) return word;
       slot = (slot + 1) & mask;
     }
-    const word = makeWord(this.fount, text.slice(from, to));
+    const word = makeWord(this.fount, this.store, text.slice(from, to));
     this.keep(word, hash);
     return word;
   }
@@ -139,10 +146,12 @@ export function caseOf(fount: Fount): WordCase {
   return found;
 }
 
-function makeWord(fount: Fount, token: string): Word {
+function makeWord(fount: Fount, store: GlyphStore, token: string): Word {
   const { text, sources, softHyphens } = mapped(fount, token);
   const missing: Lack[] = [];
   const segments = segmentsOf(fount, text, missing);
+  const only = segments.length === 1 && segments[0]!.face === fount.face && fount.tracking === 0 ? segments[0]! : null;
+  const packed = only && store.keep(only.shaped);
   return {
     kind: 'word',
     fount,
@@ -151,6 +160,9 @@ function makeWord(fount: Fount, token: string): Word {
     length: token.length,
     sources,
     segments,
+    block: packed ? packed.block : null,
+    first: packed ? packed.from : 0,
+    glyphs: only ? only.shaped.glyphs.length : 0,
     width: widthOf(fount, segments),
     cuts: null,
     divisions: null,
