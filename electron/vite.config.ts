@@ -2,10 +2,10 @@
  * Bundles the headless command into `dist/reglet.mjs`, with the WebAssembly modules and the fonts beside it, so that
  * a start reads one script instead of hundreds of modules.
  */
-import { cpSync, mkdirSync, rmSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join, resolve } from 'node:path';
-import { defineConfig } from 'vite';
+import { defineConfig, type Plugin } from 'vite';
 import { BUNDLED_FONTS, BUNDLED_MODULES } from './services/bundled.ts';
 
 const root = resolve(import.meta.dirname, '..');
@@ -21,8 +21,7 @@ function packageFolder(name: string): string {
   }
 }
 
-function copyBundledFiles(): void {
-  const dist = join(root, 'dist');
+function copyBundledFiles(dist: string): void {
   for (const folder of ['fonts', 'wasm']) mkdirSync(join(dist, folder), { recursive: true });
   for (const font of BUNDLED_FONTS) {
     cpSync(join(packageFolder(font.package), font.path), join(dist, 'fonts', font.file));
@@ -33,18 +32,28 @@ function copyBundledFiles(): void {
   }
 }
 
+/** Takes away the chunks of earlier builds; the type declarations beside them stay. */
+function dropOldChunks(dist: string, written: ReadonlySet<string>): void {
+  for (const name of readdirSync(join(dist, 'chunks'))) {
+    if (!written.has(`chunks/${name}`)) rmSync(join(dist, 'chunks', name), { force: true });
+  }
+}
+
+/** What lies beside the scripts. */
+const bundledFiles: Plugin = {
+  name: 'bundled-files',
+  writeBundle(options, bundle) {
+    const dist = options.dir ?? join(root, 'dist');
+    dropOldChunks(dist, new Set(Object.keys(bundle)));
+    copyBundledFiles(dist);
+  },
+};
+
 export default defineConfig({
   root,
   logLevel: 'warn',
   publicDir: false,
-  plugins: [
-    {
-      name: 'bundled-files',
-      // Old chunks go; the type declarations beside them stay.
-      buildStart: () => rmSync(join(root, 'dist/chunks'), { recursive: true, force: true }),
-      closeBundle: copyBundledFiles,
-    },
-  ],
+  plugins: [bundledFiles],
   ssr: { noExternal: true, target: 'node' },
   build: {
     ssr: true,
