@@ -22,12 +22,19 @@ export function openFile(bytes: Uint8Array, name: string, inflate?: Inflate): Ou
     return project.ok ? success({ book: project.value, report: null }) : failure(`${name}: ${project.problem}`);
   }
   const manuscript = readDocx(bytes, name, inflate);
-  return manuscript.ok ? success(recognise(manuscript.value)) : manuscript;
+  if (!manuscript.ok) return manuscript;
+  const recognised = recognise(manuscript.value);
+  return isEmpty(recognised.book) ? failure(`“${name}” holds no text to make a book of.`) : success(recognised);
 }
 
 /** The opened book with what every book needs (editions, standard matter), unless it has that already. */
 export function bookOf(opened: Opened): Book {
   return opened.report ? furnish(opened.book) : opened.book;
+}
+
+/** Whether a book has neither words nor pictures. */
+function isEmpty({ text, assets }: Book): boolean {
+  return assets.size === 0 && text.textContent.trim() === '';
 }
 
 /** Offset of the first entry's name in a zip file (APPNOTE 4.3.7, from memory). */

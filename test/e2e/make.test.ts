@@ -1,8 +1,9 @@
 /** The main job from end to end: the demo manuscript to both books, checked by readers that are not ours. */
 import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { docx, p as words } from '../builders/docx.ts';
 import { demo, freshFolder, outside, reglet } from './command.ts';
 import { firstMissingWord, wordsOf } from './words.ts';
 
@@ -118,9 +119,35 @@ function findStart(words: readonly string[], found: readonly string[]): number {
   return found.findIndex((_, index) => found.slice(index, index + Math.min(4, words.length)).join(' ') === head);
 }
 
+/** A file that is no manuscript, under a manuscript's name. */
+function badFile(name: string, bytes: Uint8Array): string {
+  const path = join(freshFolder(), name);
+  writeFileSync(path, bytes);
+  return path;
+}
+
 describe('bad input', () => {
   const cases: readonly [string, readonly string[], number, RegExp][] = [
     ['no such file', ['make', join(demo, '../none.docx')], 1, /none\.docx was not found\.$/],
+    ['an empty file', ['make', badFile('empty.docx', new Uint8Array())], 1, /empty\.docx is empty\.$/],
+    [
+      'a manuscript without words',
+      ['make', badFile('blank.docx', docx([words('')]))],
+      1,
+      /blank\.docx.? holds no text/,
+    ],
+    [
+      'half a file',
+      ['make', badFile('half.docx', readFileSync(demo).subarray(0, 40_000))],
+      1,
+      /half\.docx.? is cut short/,
+    ],
+    [
+      'a locked file',
+      ['make', badFile('locked.docx', Uint8Array.of(0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1))],
+      1,
+      /locked\.docx.? is either locked with a password/,
+    ],
     ['no command', [], 2, /a command is missing/],
     ['an unknown command', ['print', demo], 2, /"print" is not a command/],
     ['an unknown option', ['make', demo, '--fast'], 2, /--fast/],
