@@ -68,9 +68,14 @@ function attempt(
 
 /**
  * The best breaks of each number of lines that fits within the second tolerance, by rising number; none with three
- * hyphens running.
+ * hyphens running or a last line too short to stand alone.
  */
 export function breaksByLength({ search, settings }: Ladder, list: BreakList, place: LineWidths): readonly Solution[] {
   const pass = { tolerance: settings.secondTolerance, divide: place.ragged === 0, rescue: false, everyLength: true };
-  return search.run(list, place, pass).filter((solution) => solution.demerits < settings.tripleHyphenDemerits);
+  return search
+    .run(list, place, pass)
+    .filter(
+      ({ breaks, demerits }) =>
+        demerits < settings.tripleHyphenDemerits && !isShortEnd(list, place, breaks.at(-2) ?? 0),
+    );
 }

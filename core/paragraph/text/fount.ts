@@ -87,9 +87,14 @@ function faceOf({ family, bold, italic }: TextStyle): FontFace {
   return italic ? family.italic : family.regular;
 }
 
-/** Letters set apart must not be tied together. */
+/**
+ * Letters set apart must not be tied together. Small capitals take no alternates by context: some faces swap a letter for
+ * one that has no small capital (the last f of a word in EB Garamond).
+ */
 function featuresOf({ features, letterspace }: TextStyle): string {
-  const all = letterspace === 0 ? features : [...features, '-clig', '-liga'];
+  const all = new Set(features);
+  if (letterspace !== 0) all.add('-clig').add('-liga');
+  if (all.has('smcp')) all.add('-calt');
   return [...all].sort().join(',');
 }
 

@@ -25,10 +25,11 @@ export interface GalleyOptions {
   readonly words: GalleyWords;
 }
 
-/** A lone last word of fewer letters is too short (fewer than 4 to 5: common practice). */
+/**
+ * A lone last word of fewer letters is too short (fewer than 4 to 5: common practice), and so is what a divided word
+ * brings to the last line (at least 4: The Chicago Manual of Style 2.116).
+ */
 const LONE_WORD = 5;
-/** Letters that a divided word must bring to the last line (The Chicago Manual of Style 2.116). */
-const STUB = 4;
 /** Price of tearing a word: more than any other break's, less than a line that runs over. */
 const TEAR_COST = 1e12;
 const HYPHEN_UNIT = 0x2d;
@@ -225,7 +226,7 @@ export class GalleyBuilder {
       const piece = this.pieces[at]!;
       const letters = lettersFrom(this.copy, piece, this.cuts[at]!);
       const space = this.copy.pieces[piece]!.kind === 'space';
-      if (letters < (space ? LONE_WORD : STUB)) this.items.mark(at, SHORT_END);
+      if (letters < LONE_WORD) this.items.mark(at, SHORT_END);
       if (space || letters >= LONE_WORD) return;
     }
   }
