@@ -357,3 +357,14 @@ test('any text at any measure keeps the laws', () => {
     { numRuns: 300 },
   );
 });
+
+describe('small capitals', () => {
+  // EB Garamond swaps f for a German form that has no small capital.
+  test('a German f is as small as any', () => {
+    const width = (language: string) => {
+      const style = { ...shop.style, language, features: ['smcp'] };
+      return shop.setter.line(styled('Thalhof', style)).width;
+    };
+    expect(width('de')).toBe(width('en-US'));
+  });
+});

@@ -88,13 +88,13 @@ function faceOf({ family, bold, italic }: TextStyle): FontFace {
 }
 
 /**
- * Letters set apart must not be tied together. Small capitals take no alternates by context: some faces swap a letter for
- * one that has no small capital (the last f of a word in EB Garamond).
+ * Letters set apart must not be tied together. German small capitals take no local forms: EB Garamond's German f, made
+ * not to touch its neighbours, has no small capital.
  */
-function featuresOf({ features, letterspace }: TextStyle): string {
+function featuresOf({ features, letterspace, language }: TextStyle): string {
   const all = new Set(features);
   if (letterspace !== 0) all.add('-clig').add('-liga');
-  if (all.has('smcp')) all.add('-calt');
+  if (all.has('smcp') && /^de\b/i.test(language)) all.add('-locl');
   return [...all].sort().join(',');
 }
 
