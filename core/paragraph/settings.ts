@@ -43,7 +43,7 @@ export const BREAK_SETTINGS: BreakSettings = {
   stretch: 0.5,
   shrink: 0.33,
   firstTolerance: 1,
-  secondTolerance: 2,
+  secondTolerance: 2.5,
   linePenalty: 10,
   hyphenPenalty: 60,
   properNamePenalty: 200,
@@ -56,6 +56,6 @@ export const BREAK_SETTINGS: BreakSettings = {
   finalHyphenDemerits: 5_000,
   fitnessDemerits: 3_000,
   repeatDemerits: 3_000,
-  shortLastLineDemerits: 500_000,
+  shortLastLineDemerits: 2_000_000,
   raggedStretch: 3,
 };
