@@ -2,11 +2,12 @@
  * The facade over the rooms, for the worker and the host: it only dispatches. Fonts and hyphenation patterns are loaded
  * before it is made; from there on everything is synchronous and pure.
  */
-import type { EditionId } from '#base';
+import type { EditionId, SectionId } from '#base';
 import { type Book, type EditionView, type PrintEdition, selectEdition } from '#book';
 import { type DesignSettings, designOf, resolveForEbook } from '#design';
 import { type EbookCover, type EbookEntry, makeEbook, type PageStart } from '#ebook';
-import { type MadeUp, makeUp } from '#makeup';
+import { type MadeUp, type MakeUpRequest, makeUp, makeUpSection, type Preparation, prepareSections } from '#makeup';
+import type { Page } from '#page';
 import { createSetter, type ParagraphSetter } from '#paragraph';
 import { writePdf } from '#print';
 import type { FontLibrary, Hyphenator } from '#type';
@@ -62,6 +63,27 @@ export class Engine {
     if (!edition.fit) return { edition, view, madeUp: layout };
     const fitted = fitPages({ fit: edition.fit, edition, settings, layout, layOut });
     return { edition, view, madeUp: { ...fitted.layout, findings: [...fitted.layout.findings, fitted.finding] } };
+  }
+
+  /** One section's pages after a change, where they stood in the layout before it; null where it had none. */
+  printSection(of: {
+    readonly book: Book;
+    readonly edition: EditionId;
+    readonly previous: MadeUp;
+    readonly section: SectionId;
+  }): readonly Page[] | null {
+    return makeUpSection(this.request(of.book, of.edition), of.previous, of.section);
+  }
+
+  /** Does the slow part of `print` section by section, the one in view first; `print` then finds it done. */
+  prepare(book: Book, id: EditionId, inView: SectionId | null): Generator<Preparation, void> {
+    return prepareSections(this.request(book, id), inView);
+  }
+
+  private request(book: Book, id: EditionId): MakeUpRequest {
+    const view = selectEdition(book, id);
+    const { library } = this.parts;
+    return { view, settings: designOf(book, view.edition), library, setter: this.setter };
   }
 
   /**

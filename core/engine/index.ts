@@ -3,3 +3,4 @@ export { type EbookParts, Engine, type EngineParts, type PrintBook } from './eng
 export { type FitRequest, type Fittable, type Fitted, fitPages } from './fit.ts';
 export { languagesOf } from './languages.ts';
 export { bookOf, type Opened, openFile } from './open.ts';
+export { type LayoutStep, Session } from './session.ts';

@@ -57,17 +57,28 @@ class Numbering {
   page(index: number, section: ViewSection, content: PageContent | null): PlannedPage {
     const value = index + 1 - (this.textBegins ?? 0);
     const style = this.textBegins === null ? 'roman' : 'arabic';
-    const folio: Folio = {
-      label: style === 'roman' ? roman(value) : String(value),
-      style,
-      value,
-      printed: this.prints(section, content),
-    };
-    return { index, side: index % 2 === 0 ? 'recto' : 'verso', folio, section, content };
+    return plannedPage({ index, section, content, value, style }, this.design);
   }
+}
 
-  private prints(section: ViewSection, content: PageContent | null): boolean {
-    if (!content || isDisplayPage(section.kind)) return false;
-    return !content.first || this.design.folios.onOpeners;
-  }
+/** A page in its place, its folio counted already. */
+export interface NumberedPage {
+  readonly index: number;
+  readonly section: ViewSection;
+  readonly content: PageContent | null;
+  readonly value: number;
+  readonly style: Folio['style'];
+}
+
+/** A page in its place, with the folio as it reads. */
+export function plannedPage(page: NumberedPage, design: PrintDesign): PlannedPage {
+  const { index, section, content, value, style } = page;
+  const label = style === 'roman' ? roman(value) : String(value);
+  const folio: Folio = { label, style, value, printed: printsFolio(section, content, design) };
+  return { index, side: index % 2 === 0 ? 'recto' : 'verso', folio, section, content };
+}
+
+function printsFolio(section: ViewSection, content: PageContent | null, design: PrintDesign): boolean {
+  if (!content || isDisplayPage(section.kind)) return false;
+  return !content.first || design.folios.onOpeners;
 }

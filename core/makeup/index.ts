@@ -1,5 +1,13 @@
 export type { Filler, FillRequest, PageContent, PlacedRow } from './fill/filler.ts';
 export { fillPages } from './fill/search.ts';
 export type { Flow, FlowGrid, FlowItem, Footnote, Paint, Row, RowKind, Variant } from './flow.ts';
-export { type MadeUp, type MakeUpRequest, makeUp, type PageBeginning } from './makeUp.ts';
+export {
+  type MadeUp,
+  type MakeUpRequest,
+  makeUp,
+  makeUpSection,
+  type PageBeginning,
+  type Preparation,
+  prepareSections,
+} from './makeUp.ts';
 export type { OutlineEntry } from './outline.ts';

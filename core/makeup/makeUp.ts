@@ -9,7 +9,7 @@ import { type DesignSettings, type PrintDesign, resolveForPrint } from '#design'
 import type { Page } from '#page';
 import type { ParagraphSetter } from '#paragraph';
 import type { FontLibrary } from '#type';
-import { arrange, type PlannedPage } from './arrange.ts';
+import { arrange, type PlannedPage, plannedPage } from './arrange.ts';
 import type { Picture } from './collect/collector.ts';
 import type { ContentsEntry } from './collect/contents.ts';
 import type { NoteGroup } from './collect/notes.ts';
@@ -64,10 +64,35 @@ export function makeUp(request: MakeUpRequest): MadeUp {
   return job.finish(plan, known, rests);
 }
 
+/**
+ * Makes one section's pages again after a change, where they stood before it: what a reader of that page sees at once.
+ * Pages that did not change are the very same objects. Null where the section had no pages. The rest of the book, and this
+ * section's place in it, follow from `makeUp`.
+ */
+export function makeUpSection(request: MakeUpRequest, previous: MadeUp, section: SectionId): readonly Page[] | null {
+  return new Job(request).section(previous, section);
+}
+
+/** How far preparing has come, in sections. */
+export interface Preparation {
+  readonly done: number;
+  readonly of: number;
+}
+
+/** Collects the sections one by one, `first` before the others, so that `makeUp` has little left to do. */
+export function* prepareSections(request: MakeUpRequest, first: SectionId | null): Generator<Preparation, void> {
+  const job = new Job(request);
+  const order = [...job.sections].sort((one, other) => Number(other.id === first) - Number(one.id === first));
+  for (const [at, section] of order.entries()) {
+    job.prepare(section);
+    yield { done: at + 1, of: order.length };
+  }
+}
+
 class Job {
   private readonly edition: PrintEdition;
   private readonly view: EditionView;
-  private readonly sections: readonly ViewSection[];
+  readonly sections: readonly ViewSection[];
   private readonly filler: Filler;
 
   constructor(private readonly request: MakeUpRequest) {
@@ -84,8 +109,36 @@ class Job {
     const design = this.design(known.pages);
     const shop = this.shop(design);
     return arrange(this.sections, design, (section, side) =>
-      filled(this.filler, this.flow(shop, section, known), side),
+      this.fill(shop, section, this.flow(shop, section, known), side),
     );
+  }
+
+  /** Collects a section as the first pass will ask for it. */
+  prepare(section: ViewSection): void {
+    this.flow(this.shop(this.design(0)), section, { pages: 0, folios: new Map() });
+  }
+
+  section(previous: MadeUp, id: SectionId): readonly Page[] | null {
+    const section = this.sections.find((each) => each.id === id);
+    const first = previous.pages.find((page) => page.section === id && page.opener);
+    if (!section || !first) return null;
+    const { design } = previous;
+    const shop = this.shop(design);
+    const flow = this.flow(shop, section, { pages: previous.pages.length, folios: openersOf(previous.pages) });
+    const furniture = new Furniture(this.view, design, shop);
+    return this.fill(shop, section, flow, first.side).map((content, at) => {
+      const place = { index: first.index + at, section, content, value: first.folio.value + at };
+      return finishPage(plannedPage({ ...place, style: first.folio.style }, design), design, furniture);
+    });
+  }
+
+  /** Pages of a flow: those of before wherever they stayed as they were. */
+  private fill(shop: Workshop, section: ViewSection, flow: Flow, side: Page['side']): readonly PageContent[] {
+    if (this.filler !== fillPages) return this.filler({ flow, side });
+    const known = shop.contents(flow, side);
+    if (known) return known;
+    const filled = this.filler({ flow, side });
+    return shop.keepContents({ section: section.id, flow, side }, filled);
   }
 
   finish(plan: readonly PlannedPage[], known: Known, rests: boolean): MadeUp {
@@ -171,16 +224,11 @@ function assetsIn(section: Node): readonly string[] {
   return found;
 }
 
-const fills = new WeakMap<Flow, Map<string, readonly PageContent[]>>();
-
-/** Pages of a flow, kept as long as the flow is. */
-function filled(filler: Filler, flow: Flow, side: Page['side']): readonly PageContent[] {
-  if (filler !== fillPages) return filler({ flow, side });
-  const kept = fills.get(flow) ?? new Map<string, readonly PageContent[]>();
-  fills.set(flow, kept);
-  const pages = kept.get(side) ?? filler({ flow, side });
-  kept.set(side, pages);
-  return pages;
+/** The folio on which each section begins. */
+function openersOf(pages: readonly Page[]): ReadonlyMap<SectionId, string> {
+  const folios = new Map<SectionId, string>();
+  for (const page of pages) if (page.opener && page.section !== null) folios.set(page.section, page.folio.label);
+  return folios;
 }
 
 /** The first character on the page; a page of none (a title page that the edition makes) begins with its section. */

@@ -3,10 +3,14 @@
  * design key: as long as these stay, an untouched paragraph keeps its styled text and an untouched section its rows.
  */
 import type { Node } from 'prosemirror-model';
+import type { SectionId } from '#base';
 import type { PrintDesign } from '#design';
+import type { Side } from '#page';
 import type { BrokenParagraph, ParagraphSetter, ParagraphShape, StyledText } from '#paragraph';
 import type { FontLibrary } from '#type';
+import type { PageContent } from './fill/filler.ts';
 import type { Flow } from './flow.ts';
+import { keptContents } from './kept.ts';
 import { SpanMaker } from './spans.ts';
 import { Styler } from './styler.ts';
 
@@ -20,6 +24,13 @@ export interface WorkshopParts {
   readonly design: PrintDesign;
 }
 
+/** Which section's flow was filled, and from which side. */
+export interface FilledFlow {
+  readonly section: SectionId;
+  readonly flow: Flow;
+  readonly side: Side;
+}
+
 export class Workshop {
   readonly setter: ParagraphSetter;
   readonly styler: Styler;
@@ -27,6 +38,9 @@ export class Workshop {
   /** The first design of this key: its looks are the ones that caches know. Its side margins may be another's. */
   readonly design: PrintDesign;
   readonly language: string;
+  private readonly fills = new WeakMap<Flow, Map<Side, readonly PageContent[]>>();
+  /** The latest pages of each section on each side. */
+  private readonly latest = new Map<string, readonly PageContent[]>();
   private readonly flows = new WeakMap<Node, { readonly key: string; readonly flow: Flow }>();
 
   private constructor(parts: WorkshopParts) {
@@ -61,6 +75,22 @@ export class Workshop {
     const flow = make();
     this.flows.set(node, { key, flow });
     return flow;
+  }
+
+  /** The pages that a flow was filled into from a side, null where it was not. */
+  contents(flow: Flow, side: Side): readonly PageContent[] | null {
+    return this.fills.get(flow)?.get(side) ?? null;
+  }
+
+  /** Keeps the pages of a flow; gives them back, by the section's old ones wherever a page stayed as it was. */
+  keepContents(of: FilledFlow, contents: readonly PageContent[]): readonly PageContent[] {
+    const place = `${of.section} ${of.side}`;
+    const kept = keptContents(contents, this.latest.get(place) ?? []);
+    this.latest.set(place, kept);
+    const sides = this.fills.get(of.flow) ?? new Map<Side, readonly PageContent[]>();
+    sides.set(of.side, kept);
+    this.fills.set(of.flow, sides);
+    return kept;
   }
 
   break(text: StyledText, shape: ParagraphShape): BrokenParagraph {

@@ -20,9 +20,22 @@ export interface RowRules {
   readonly left?: Points;
 }
 
-/** The rows of a paragraph. */
-export function rowsOf(broken: BrokenParagraph, rules: RowRules = {}): Row[] {
+const kept = new WeakMap<BrokenParagraph, Map<string, readonly Row[]>>();
+
+/** The rows of a paragraph: the very same ones under the same rules, so that an untouched page is known again. */
+export function rowsOf(broken: BrokenParagraph, rules: RowRules = {}): readonly Row[] {
   const { height = 1, orphans = 2, widows = 2, inside = 0, after = 0, left = 0 } = rules;
+  const all = { height, orphans, widows, inside, after, left };
+  const key = `${height}|${orphans}|${widows}|${inside}|${after}|${left}`;
+  const known = kept.get(broken) ?? new Map<string, readonly Row[]>();
+  kept.set(broken, known);
+  const rows = known.get(key) ?? makeRows(broken, all);
+  known.set(key, rows);
+  return rows;
+}
+
+function makeRows(broken: BrokenParagraph, rules: Required<RowRules>): readonly Row[] {
+  const { height, left } = rules;
   const paint = left === 0 ? broken : new Moved(broken, left);
   const count = broken.lines.length;
   return broken.lines.map((line, index) =>
@@ -33,16 +46,12 @@ export function rowsOf(broken: BrokenParagraph, rules: RowRules = {}): Row[] {
       start: { block: broken.block, offset: line.from },
       hyphenated: line.hyphenated,
       notes: line.notes,
-      penalty: penaltyAfter(index + 1, count, { orphans, widows, inside, after }),
+      penalty: penaltyAfter(index + 1, count, rules),
     }),
   );
 }
 
-function penaltyAfter(
-  lines: number,
-  count: number,
-  rules: { readonly orphans: number; readonly widows: number; readonly inside: number; readonly after: number },
-): number {
+function penaltyAfter(lines: number, count: number, rules: Required<RowRules>): number {
   if (lines === count) return rules.after;
   return lines < rules.orphans || count - lines < rules.widows ? FORBIDDEN : rules.inside;
 }
