@@ -82,7 +82,10 @@ export interface Preparation {
 /** Collects the sections one by one, `first` before the others, so that `makeUp` has little left to do. */
 export function* prepareSections(request: MakeUpRequest, first: SectionId | null): Generator<Preparation, void> {
   const job = new Job(request);
-  const order = [...job.sections].sort((one, other) => Number(other.id === first) - Number(one.id === first));
+  // A contents list waits for the folios that it names.
+  const order = job.sections
+    .filter(({ kind }) => kind !== 'contents')
+    .sort((one, other) => Number(other.id === first) - Number(one.id === first));
   for (const [at, section] of order.entries()) {
     job.prepare(section);
     yield { done: at + 1, of: order.length };

@@ -8,6 +8,7 @@ import { cpus } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { findBrowser, printPage, timed } from './browser.mjs';
+import { editInBrowser, measureLatency } from './latency.mjs';
 import { chapters, countWords, toDocx, toHtml } from './novel.mjs';
 import { median, qualityOf } from './quality.mjs';
 
@@ -32,6 +33,7 @@ async function main() {
   const times = await measure(contenders, runs);
   reportTimes(contenders, times, runs);
   reportQuality(browser);
+  await reportLatency(browser);
 }
 
 function runsWanted() {
@@ -98,6 +100,30 @@ function reportTimes(contenders, times, runs) {
   });
   const compared = reference === null ? [] : ['x browser'];
   table([[`whole process, runs: ${runs}`, 'median s', 'range s', ...compared], ...rows]);
+}
+
+/** @param {string | null} browser */
+async function reportLatency(browser) {
+  const ours = await measureLatency(files.docx);
+  const reference = browser === null ? null : await editInBrowser({ browser, page: files.page });
+  const row = (/** @type {string} */ name, /** @type {number} */ time, /** @type {number | null} */ worst = null) => [
+    name,
+    time.toFixed(2),
+    worst === null ? '' : worst.toFixed(2),
+    (time / ours.cold).toFixed(4),
+    ...(reference === null ? [] : [(time / reference).toFixed(4)]),
+  ];
+  table([
+    ['pages after a change', 'median ms', '99th', 'x cold', ...(reference === null ? [] : ['x browser'])],
+    row('whole book, cold', ours.cold),
+    row('a letter, the section in view', ours.section.median, ours.section.p99),
+    row('a letter, the whole book', ours.whole.median, ours.whole.p99),
+    row('another trim', ours.trim),
+    row('the first trim again', ours.back),
+    ...(reference === null ? [] : [row('running browser: edit and PDF', reference)]),
+  ]);
+  const { before, after } = ours.heap;
+  console.log(`heap before and after 10,000 edits: ${before.toFixed(1)} and ${after.toFixed(1)} MiB`);
 }
 
 /** @param {string | null} browser */
