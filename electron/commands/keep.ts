@@ -1,5 +1,6 @@
 /** `reglet keep`: takes a manuscript in and keeps it as a book file. */
 import { extname, resolve } from 'node:path';
+import { countWords } from '#book';
 import { bookOf } from '#engine';
 import { writeProject } from '#project';
 import type { KeepRequest } from '../arguments.ts';
@@ -16,7 +17,7 @@ export async function runKeep(request: KeepRequest): Promise<void> {
   const bytes = writeProject(book);
   const path = resolve(request.to);
   await writeWhole(path, bytes);
-  const summary = { book: bookSummary(book), file: fileSummary(path, bytes) };
+  const summary = { book: bookSummary(book, countWords(book.text)), file: fileSummary(path, bytes) };
   if (request.json) process.stdout.write(`${JSON.stringify(summary)}\n`);
   else process.stdout.write(`${summary.book.title}: ${summary.book.words} words kept in ${path}\n`);
 }

@@ -26,7 +26,7 @@ export async function runMake(request: MakeRequest): Promise<void> {
 
 /** Writes the report to standard output, as JSON or for a person. */
 export function report(request: MakeRequest, made: MadeBook, editions: readonly EditionSummary[]): void {
-  const summary = { book: bookSummary(made.book), editions, findings: made.findings.map(findingSummary) };
+  const summary = { book: bookSummary(made.book, made.words), editions, findings: made.findings.map(findingSummary) };
   if (request.json) {
     process.stdout.write(`${JSON.stringify(summary)}\n`);
     return;

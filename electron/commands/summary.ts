@@ -1,7 +1,7 @@
 /** What the command reports of a book, its files and its findings: the shapes of `--json`, and their terminal form. */
 import { createHash } from 'node:crypto';
 import type { EditionId, Finding } from '#base';
-import { authorsOf, type Book, countWords } from '#book';
+import { authorsOf, type Book } from '#book';
 
 export interface BookSummary {
   readonly title: string;
@@ -34,12 +34,12 @@ export interface FindingSummary {
   readonly section: string | null;
 }
 
-export function bookSummary(book: Book): BookSummary {
+export function bookSummary(book: Book, words: number): BookSummary {
   return {
     title: book.metadata.title,
     author: authorsOf(book.metadata).join(', '),
     language: book.metadata.language,
-    words: countWords(book.text),
+    words,
   };
 }
 

@@ -7,19 +7,26 @@ import type { Book } from '#book';
 import type { PageStart } from '#ebook';
 import { type BookMessage, messageOf } from './book-message.ts';
 import { programFolder } from './program.ts';
+import type { Survey } from './survey.ts';
 
 export interface EbookTask {
   readonly book: BookMessage;
   readonly editions: readonly EditionId[];
 }
 
+/** What the worker says: the survey of the book once, then each file. */
+export type EbookReply =
+  | { readonly kind: 'survey'; readonly survey: Survey }
+  | { readonly kind: 'file'; readonly id: EditionId; readonly bytes: Uint8Array };
+
 export class EbookHelper {
+  private surveyed: Survey | null = null;
   private readonly files = new Map<EditionId, Uint8Array>();
   private readonly done: Promise<void>;
 
   private constructor(private readonly worker: Worker) {
     this.done = new Promise((resolve, reject) => {
-      worker.on('message', ({ id, bytes }: { id: EditionId; bytes: Uint8Array }) => this.files.set(id, bytes));
+      worker.on('message', (reply: EbookReply) => this.take(reply));
       worker.once('error', reject);
       worker.once('exit', () => resolve());
     });
@@ -45,6 +52,18 @@ export class EbookHelper {
     const bytes = this.files.get(id);
     if (!bytes) throw new RangeError(`the worker made no file of edition ${id}`);
     return bytes;
+  }
+
+  /** What the worker found in the book while the pages were being made up. Passes on its failure. */
+  async survey(): Promise<Survey> {
+    await this.done;
+    if (!this.surveyed) throw new RangeError('the worker did not survey the book');
+    return this.surveyed;
+  }
+
+  private take(reply: EbookReply): void {
+    if (reply.kind === 'survey') this.surveyed = reply.survey;
+    else this.files.set(reply.id, reply.bytes);
   }
 
   /** Ends the worker, whatever it is doing. */

@@ -16,6 +16,7 @@ import { EbookHelper } from './ebook-helper.ts';
 import { EbookMaker } from './ebooks.ts';
 import { readInput } from './files.ts';
 import { dateOf, loadEngine, openBook } from './open-book.ts';
+import { surveyOf } from './survey.ts';
 
 /** Deflate level of PDF streams: two thirds of the time of zlib's usual 6 for three per cent more bytes. */
 const PDF_LEVEL = 4;
@@ -32,6 +33,7 @@ export interface MadeEdition {
 
 export interface MadeBook {
   readonly book: Book;
+  readonly words: number;
   readonly editions: readonly MadeEdition[];
   readonly findings: readonly Finding[];
 }
@@ -49,7 +51,8 @@ export async function makeBook(request: MakeRequest, say: (what: string) => void
     say('Loading fonts');
     const maker = new Maker({ engine: await loadEngine(book), book, helper, say });
     const made = await maker.makeAll(wanted);
-    return { book, editions: made, findings: maker.findings };
+    const { words, findings } = helper ? await helper.survey() : surveyOf(book);
+    return { book, words, editions: made, findings: [...findings, ...maker.findings] };
   } finally {
     await helper?.stop();
   }
@@ -80,7 +83,6 @@ class Maker {
   constructor(private readonly parts: MakerParts) {
     this.date = dateOf(parts.book);
     this.ebooks = new EbookMaker(parts.engine, parts.book, this.date);
-    this.findings.push(...preflight({ book: parts.book }));
   }
 
   /** Makes the editions; the first print edition is made up first, since ebooks carry its folios. */
