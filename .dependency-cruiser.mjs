@@ -15,7 +15,6 @@ const ROOMS = {
   print: ['page', 'type', 'design'],
   ebook: ['book', 'design'],
   preflight: ['book', 'design', 'page', 'print', 'ebook'],
-  host: ['book', 'page'],
   engine: Object.freeze(['*']),
 };
 
