@@ -52,6 +52,8 @@ interface Way {
 
 /** Lengths offered: within so many lines of the best. */
 const FARTHEST = 2;
+/** Words and spaces from which two of three paragraphs need divided words: it does not pay to try without. */
+const LONG = 300;
 /** Shapes that a paragraph remembers. */
 const KEPT_SHAPES = 4;
 
@@ -131,9 +133,11 @@ class Setter implements ParagraphSetter {
   }
 
   private bestWay(job: Job): Way {
-    const plain = this.galley(job, 'whole');
-    const whole = wholeBreaks(this.ladder, plain.list, job.place);
-    if (whole && whole.demerits < OVERFULL) return { galley: plain, solution: whole };
+    if (job.prepared.copy.pieces.length < LONG) {
+      const plain = this.galley(job, 'whole');
+      const whole = wholeBreaks(this.ladder, plain.list, job.place);
+      if (whole && whole.demerits < OVERFULL) return { galley: plain, solution: whole };
+    }
     const galley = this.galley(job, 'divided');
     const solution = bestBreaks(this.ladder, galley.list, job.place);
     return solution.demerits >= OVERFULL ? this.torn(job) : { galley, solution };
