@@ -118,6 +118,14 @@ describe('blocks', () => {
     expect(names([item('Rope'), item('Hemp', 1), item('Oil')])).toEqual(['list']);
   });
 
+  test('one paragraph moved in from the left alone is no quotation, unless it is announced', () => {
+    const moved = para(prose.paragraph(3), { indentStart: 36 });
+    expect(names([moved])).toEqual([]);
+    expect(names([moved, moved])).toEqual(['quotation']);
+    expect(names([para(prose.paragraph(3), { indentStart: 36, indentEnd: 36 })])).toEqual(['quotation']);
+    expect(names([para('The notice on the gate was plain enough:'), moved])).toEqual(['quotation']);
+  });
+
   test('stanzas and their indents', () => {
     const lines = ['\t\tSlow water, slow,', '\t\t\tand the moon', '', '\t\tgoes under', '\t\tagain'];
     const inside = lines.map((line) => (line === '' ? empty() : para(line)));

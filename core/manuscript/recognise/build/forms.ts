@@ -29,6 +29,7 @@ export function formsOf(lines: readonly Line[], base: Base): readonly Form[] {
   });
   markVerseRuns(lines, forms, base);
   bridgeQuotes(lines, forms);
+  unmarkLoneQuotes(lines, forms, base);
   unmarkWholeQuotes(lines, forms);
   markLetters(lines, forms);
   return forms;
@@ -101,6 +102,22 @@ function unmarkWholeQuotes(lines: readonly Line[], forms: Form[]): void {
   if (quoted <= all * 0.5) return;
   forms.forEach((form, at) => {
     if (form === 'quote') forms[at] = 'prose';
+  });
+}
+
+/**
+ * One paragraph moved in from the left alone, with nothing to announce it, is a slip of the ruler and no quotation. One set in
+ * on both sides, in a style of its own, after a colon or in italics is meant.
+ */
+function unmarkLoneQuotes(lines: readonly Line[], forms: Form[], base: Base): void {
+  forms.forEach((form, at) => {
+    const line = lines[at];
+    if (form !== 'quote' || !line || forms[at - 1] === 'quote' || forms[at + 1] === 'quote') return;
+    const styled = QUOTE_STYLE.test(line.source.style ?? '');
+    const bothSides = line.source.indentEnd >= SET_IN / 2;
+    const announced = /:["\u201d\u2019\u00bb]?$/.test(lines[at - 1]?.plain ?? '');
+    const apart = line.italic && !base.italic;
+    if (!styled && !bothSides && !announced && !apart && !isSalutation(line)) forms[at] = 'prose';
   });
 }
 
