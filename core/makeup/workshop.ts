@@ -16,6 +16,8 @@ import { Styler } from './styler.ts';
 
 /** Workshops kept for one setter: the editions and designs that are looked at in turn. */
 const KEPT_WORKSHOPS = 6;
+/** Flows kept for one section: a contents list is made anew for each guess at the folios that it names. */
+const KEPT_FLOWS = 4;
 
 export interface WorkshopParts {
   readonly library: FontLibrary;
@@ -41,7 +43,7 @@ export class Workshop {
   private readonly fills = new WeakMap<Flow, Map<Side, readonly PageContent[]>>();
   /** The latest pages of each section on each side. */
   private readonly latest = new Map<string, readonly PageContent[]>();
-  private readonly flows = new WeakMap<Node, { readonly key: string; readonly flow: Flow }>();
+  private readonly flows = new WeakMap<Node, Map<string, Flow>>();
 
   private constructor(parts: WorkshopParts) {
     this.setter = parts.setter;
@@ -70,10 +72,13 @@ export class Workshop {
 
   /** The flow of a section's node, made where it is not known under that key. */
   flow(node: Node, key: string, make: () => Flow): Flow {
-    const known = this.flows.get(node);
-    if (known && known.key === key) return known.flow;
-    const flow = make();
-    this.flows.set(node, { key, flow });
+    const flows = this.flows.get(node) ?? new Map<string, Flow>();
+    this.flows.set(node, flows);
+    const flow = flows.get(key) ?? make();
+    // Moved to the end: the one that was asked for longest ago goes first.
+    flows.delete(key);
+    flows.set(key, flow);
+    if (flows.size > KEPT_FLOWS) flows.delete(flows.keys().next().value ?? '');
     return flow;
   }
 
