@@ -25,7 +25,7 @@ const LIBRARIES = {
   manuscript: ['prosemirror-model', 'saxes', 'fflate'],
   project: ['prosemirror-model', 'fflate'],
   type: ['harfbuzzjs', 'hyphen'],
-  paragraph: ['prosemirror-model', '@cto\\.af/linebreak'],
+  paragraph: ['prosemirror-model', '@cto\\.af/linebreak', 'bidi-js'],
   makeup: ['prosemirror-model'],
   print: ['fast-png'],
   ebook: ['prosemirror-model'],

@@ -39,12 +39,14 @@ export class SetParagraph implements BrokenParagraph {
 
   place(line: number, x: Points, y: Points, page: PageBuilder, placing: Placing = {}): void {
     if (line < 0 || line >= this.lines.length) throw new RangeError(`no line ${line} among ${this.lines.length}`);
-    const { shape } = this.parts;
+    const { copy, shape } = this.parts;
     const fit = this.fitOf(line);
     const stretch = this.stretchOf(line);
     const indent = line === 0 ? shape.indentFirst : shape.indentRest;
     const notch = shape.notch && line < shape.notch.lines ? shape.notch.width : 0;
-    const left = x + indent + notch + this.shift(fit) - this.hangOf(stretch);
+    // Paragraphs that run to the left have their indents at the right.
+    const inside = copy.directions?.base === 1 ? 0 : indent;
+    const left = x + inside + notch + this.shift(fit) - this.hangOf(stretch);
     new LineWriter(stretch, this.spacingOf(fit, stretch), page, placing, left, y).write();
   }
 
@@ -101,18 +103,20 @@ export class SetParagraph implements BrokenParagraph {
 
   private shift(fit: LineFit): number {
     const room = Math.max(0, fit.measure - fit.natural);
+    const leftward = this.parts.copy.directions?.base === 1;
     switch (this.parts.shape.align) {
       case 'center':
         return room / 2;
       case 'end':
-        return room;
+        return leftward ? 0 : room;
       default:
-        return 0;
+        return leftward && !fit.justified ? room : 0;
     }
   }
 
   private hangOf(stretch: Stretch): number {
-    if (!this.parts.shape.hang) return 0;
+    // Marks that hang are known for text of one direction only.
+    if (!this.parts.shape.hang || this.parts.copy.directions) return 0;
     const piece = stretch.copy.pieces[stretch.fromPiece];
     return piece?.kind === 'word' ? hangAtStart(piece.fount, piece.text.charCodeAt(stretch.fromCut)) : 0;
   }

@@ -169,7 +169,8 @@ class Setter implements ParagraphSetter {
     return job.ways;
   }
 
-  private galley({ prepared, shape: { hang } }: Job, words: GalleyWords): Galley {
+  private galley({ prepared, shape }: Job, words: GalleyWords): Galley {
+    const hang = shape.hang && prepared.copy.directions === null;
     const key = `${hang}|${words}`;
     let galley = prepared.galleys.get(key);
     if (!galley) {

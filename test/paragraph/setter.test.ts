@@ -140,7 +140,7 @@ describe('hyphens', () => {
     );
     let divided = 0;
     for (const token of [...tokens, 'difficult', 'officer', 'waffles', 'AVAILABLE-TO']) {
-      const word = caseOf(fount).word(token, 0, token.length);
+      const word = caseOf(fount, false).word(token, 0, token.length);
       for (const cut of [...ownCutsOf(word), ...divisionsOf(word)]) {
         const first = partWidth(word, 0, cut.at, cut.kind === 'divided');
         const rest = partWidth(word, cut.at, word.text.length, false);

@@ -5,6 +5,7 @@
 import type { NoteId } from '#base';
 import type { MissingCharacter, Span, StyledText } from '../types.ts';
 import type { Fount, FountRack } from './fount.ts';
+import { isRightToLeft, type Levels, levelsOf } from './levels.ts';
 import { type CutKind, jointOf, mayBreakAtSpace } from './opportunities.ts';
 import { caseOf, sourceOf, type Word } from './word.ts';
 
@@ -34,6 +35,11 @@ export const ENDINGS: readonly Ending[] = ['none', 'space', 'hyphen', 'dash', 'o
 const NO_END = 0;
 const SPACE_END = 1;
 
+export interface Directions {
+  readonly pieces: Uint8Array;
+  readonly base: number;
+}
+
 export interface Copy {
   readonly text: StyledText;
   readonly pieces: readonly Piece[];
@@ -43,6 +49,8 @@ export interface Copy {
   readonly spans: Int32Array;
   /** Code of each piece's ending: an index into `ENDINGS`. */
   readonly endings: Uint8Array;
+  /** Where something runs from right to left: the level of each piece, and of the paragraph. */
+  readonly directions: Directions | null;
   readonly missing: readonly MissingCharacter[];
 }
 
@@ -89,6 +97,12 @@ export class CopyReader {
   private spacesFrom = -1;
   private held = false;
   private current = 0;
+  /** Levels of the paragraph's characters, null where all run to the right; those of its pieces; the one to come. */
+  private levels: Levels | null = null;
+  private pieceLevels: number[] = [];
+  private level = 0;
+  /** Characters in the spans read. */
+  private passed = 0;
 
   constructor(private readonly rack: FountRack) {}
 
@@ -96,16 +110,20 @@ export class CopyReader {
     this.text = text;
     this.count = 0;
     this.missing = [];
+    this.levels = findLevels(text);
+    this.pieceLevels = [];
+    this.level = this.passed = 0;
     this.reset('');
     for (this.current = 0; this.current < text.spans.length; this.current++) this.span(text.spans[this.current]!);
     this.dropTrailingSpaces();
-    const { count } = this;
+    const { count, levels } = this;
     return {
       text,
       pieces: this.pieces.slice(0, count),
       offsets: this.offsets.slice(0, count),
       spans: this.spans.slice(0, count),
       endings: this.endings.slice(0, count),
+      directions: levels && { pieces: Uint8Array.from(this.pieceLevels.slice(0, count)), base: levels.base },
       missing: this.missing,
     };
   }
@@ -113,7 +131,8 @@ export class CopyReader {
   private span(span: Span): void {
     switch (span.kind) {
       case 'text':
-        this.characters(span.text, span.offset, this.rack.of(span.style));
+        if (this.levels) this.mixed(span.text, span.offset, this.rack.of(span.style), this.levels);
+        else this.characters(span.text, span.offset, this.rack.of(span.style));
         break;
       case 'noteMark':
         this.mark(span);
@@ -122,10 +141,11 @@ export class CopyReader {
         this.lineBreak(span.offset);
         break;
     }
+    this.passed += shownBy(span).length;
   }
 
   private characters(text: string, offset: number, fount: Fount): void {
-    const words = caseOf(fount);
+    const words = caseOf(fount, this.level % 2 === 1);
     let from = 0;
     for (let i = 0; i <= text.length; i++) {
       const unit = i < text.length ? text.charCodeAt(i) : SPACE;
@@ -133,6 +153,17 @@ export class CopyReader {
       if (i > from) this.token(words.word(text, from, i), offset + from);
       if (i < text.length) this.space(unit === NO_BREAK_SPACE, offset + i, fount);
       from = i + 1;
+    }
+  }
+
+  /** Text in two directions: a word never runs in both. */
+  private mixed(text: string, offset: number, fount: Fount, { units }: Levels): void {
+    let from = 0;
+    for (let i = 1; i <= text.length; i++) {
+      this.level = units[this.passed + from]!;
+      if (i < text.length && units[this.passed + i] === this.level) continue;
+      this.characters(text.slice(from, i), offset + from, fount);
+      from = i;
     }
   }
 
@@ -167,7 +198,8 @@ export class CopyReader {
 
   /** A reference clings to what stands before it. */
   private mark(span: Extract<Span, { kind: 'noteMark' }>): void {
-    const word = caseOf(this.rack.of(span.style)).word(span.text, 0, span.text.length);
+    if (this.levels) this.level = this.levels.units[this.passed]!;
+    const word = caseOf(this.rack.of(span.style), this.level % 2 === 1).word(span.text, 0, span.text.length);
     if (word.missing) this.reportMissing(word, span.offset);
     this.push({ kind: 'mark', word, note: span.note }, span.offset, NO_END);
     this.reset(this.context);
@@ -190,6 +222,7 @@ export class CopyReader {
     this.offsets[at] = offset;
     this.spans[at] = this.current;
     this.endings[at] = ending;
+    if (this.levels) this.pieceLevels[at] = this.level;
   }
 
   private grow(): void {
@@ -208,6 +241,16 @@ export class CopyReader {
       this.missing.push({ codePoint, at: { block: this.text.block, offset: offset + sourceOf(word, at) } });
     }
   }
+}
+
+function findLevels(text: StyledText): Levels | null {
+  if (!text.spans.some((span) => span.kind !== 'lineBreak' && isRightToLeft(span.text))) return null;
+  const first = text.spans.find((span) => span.kind === 'text');
+  return levelsOf(text.spans.map(shownBy).join(''), first?.style.language ?? '');
+}
+
+function shownBy(span: Span): string {
+  return span.kind === 'lineBreak' ? '\n' : span.text;
 }
 
 function spaceOf(fount: Fount, holds: boolean): Space {

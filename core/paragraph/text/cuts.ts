@@ -4,7 +4,7 @@
  */
 import type { Fount } from './fount.ts';
 import { cutsOf } from './opportunities.ts';
-import { isRightToLeft, type Segment, segmentsOf, widthOf } from './segments.ts';
+import { type Segment, segmentsOf, widthOf } from './segments.ts';
 import type { Cut, Word } from './word.ts';
 
 const NO_CUTS: readonly Cut[] = [];
@@ -33,7 +33,7 @@ function findDivisions(word: Word): readonly Cut[] {
   const { fount, text, softHyphens } = word;
   if (softHyphens.length > 0) return softHyphens.map((at) => cutAt(word, at, 'divided', false));
   const { hyphenator } = fount;
-  if (!hyphenator || text.length < 4 || isRightToLeft(text)) return NO_CUTS;
+  if (!hyphenator || text.length < 4 || word.leftward) return NO_CUTS;
   if (!JOINTS.test(text)) return divisionsFrom(word, hyphenator.breaks(text), 0, false);
   if (ADDRESS.test(text)) return NO_CUTS;
   const cuts: Cut[] = [];
@@ -95,7 +95,7 @@ export function partWidth(word: Word, from: number, to: number, hyphen: boolean)
 /** The glyphs of a part of a word, shaped by itself. */
 export function partOf(word: Word, from: number, to: number, hyphen: boolean): readonly Segment[] {
   if (from === 0 && to === word.text.length && !hyphen) return word.segments;
-  return segmentsOf(word.fount, word.text.slice(from, to) + (hyphen ? '-' : ''), null);
+  return segmentsOf(word.fount, word.text.slice(from, to) + (hyphen ? '-' : ''), word.leftward, null);
 }
 
 /** Natural width of the first characters, as part of the whole word. */

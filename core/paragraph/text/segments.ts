@@ -21,16 +21,9 @@ export interface Lack {
   readonly at: number;
 }
 
-const RIGHT_TO_LEFT = /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufeff]/;
-
-/** Whether text has letters of a script that runs from right to left. */
-export function isRightToLeft(text: string): boolean {
-  return RIGHT_TO_LEFT.test(text);
-}
-
-/** Shapes text, in other faces where the fount's own lacks characters. */
-export function segmentsOf(fount: Fount, text: string, missing: Lack[] | null): readonly Segment[] {
-  const setting = isRightToLeft(text) ? fount.rightToLeft : fount.setting;
+/** Shapes text of one direction, in other faces where the fount's own lacks characters. */
+export function segmentsOf(fount: Fount, text: string, leftward: boolean, missing: Lack[] | null): readonly Segment[] {
+  const setting = leftward ? fount.rightToLeft : fount.setting;
   if (hasAll(fount.face, text)) {
     return [{ face: fount.face, scale: fount.scale, shaped: fount.face.shape(text, setting), from: 0 }];
   }

@@ -9,6 +9,7 @@ import type { Placing } from '../types.ts';
 import { type Copy, type Space, spaceWidth } from './copy.ts';
 import { partOf } from './cuts.ts';
 import type { Fount } from './fount.ts';
+import { visualOrder } from './levels.ts';
 import type { Segment } from './segments.ts';
 import { sourceOf, type Word } from './word.ts';
 
@@ -73,14 +74,30 @@ export class LineWriter {
   write(): void {
     const { copy, fromPiece } = this.stretch;
     const end = endPiece(this.stretch);
-    for (let index = fromPiece; index < end; index++) {
-      const piece = copy.pieces[index]!;
-      if (piece.kind === 'lineBreak') continue;
-      if (piece.kind === 'space') this.space(piece, index);
-      else this.word(piece.kind === 'mark' ? piece.word : piece, index);
-    }
+    if (copy.directions) this.mixed(fromPiece, end, copy.directions.pieces);
+    else for (let index = fromPiece; index < end; index++) this.piece(index);
     this.endOverlay();
     this.endRun();
+  }
+
+  private piece(index: number): void {
+    const piece = this.stretch.copy.pieces[index]!;
+    if (piece.kind === 'lineBreak') return;
+    if (piece.kind === 'space') this.space(piece, index);
+    else this.word(piece.kind === 'mark' ? piece.word : piece, index);
+  }
+
+  /**
+   * Pieces in two directions, written as they stand from left to right: readers of PDF expect lines in this order, and
+   * turn what runs to the left themselves. What runs to the left shares its run with nothing.
+   */
+  private mixed(from: number, end: number, levels: Uint8Array): void {
+    for (const place of visualOrder(levels.subarray(from, end))) {
+      const leftward = levels[from + place]! % 2 === 1;
+      if (leftward) this.endRun();
+      this.piece(from + place);
+      if (leftward) this.endRun();
+    }
   }
 
   private word(word: Word, index: number): void {
@@ -89,7 +106,7 @@ export class LineWriter {
     const offset = copy.offsets[index]!;
     if (index === toPiece || (index === fromPiece && fromCut > 0)) this.part(word, index, offset);
     else if (word.block) this.whole(word, word.block, offset);
-    else this.segments(word.segments, word.fount, offset);
+    else this.segments(word.leftward ? [...word.segments].reverse() : word.segments, word.fount, offset);
   }
 
   private whole({ fount, text, first, glyphs }: Word, block: Int32Array, offset: number): void {
@@ -101,7 +118,8 @@ export class LineWriter {
 
   private part(word: Word, index: number, offset: number): void {
     const { from, to, hyphen } = partAt(this.stretch, index, word);
-    this.segments(partOf(word, from, to, hyphen), word.fount, offset + sourceOf(word, from));
+    const segments = partOf(word, from, to, hyphen);
+    this.segments(word.leftward ? [...segments].reverse() : segments, word.fount, offset + sourceOf(word, from));
     if (hyphen) this.text = `${this.text.slice(0, -1)}\u00ad`;
   }
 

@@ -25,6 +25,8 @@ export interface Cut {
 export interface Word {
   readonly kind: 'word';
   readonly fount: Fount;
+  /** Whether it runs from right to left. */
+  readonly leftward: boolean;
   /** The characters as they stand in the source. */
   readonly token: string;
   /** The characters as shaped: soft hyphens left out, letters mapped to the style's case. */
@@ -70,7 +72,10 @@ export class WordCase {
   private count = 0;
   private readonly store = new GlyphStore();
 
-  constructor(private readonly fount: Fount) {}
+  constructor(
+    private readonly fount: Fount,
+    private readonly leftward: boolean,
+  ) {}
 
   /** The word that a stretch of text without spaces makes, shaped. */
   word(text: string, from: number, to: number): Word {
@@ -81,7 +86,7 @@ export class WordCase {
       if (this.hashes[slot] === hash && reads(word.token, text, from, to)) return word;
       slot = (slot + 1) & mask;
     }
-    const word = makeWord(this.fount, this.store, text.slice(from, to));
+    const word = makeWord(this.fount, this.leftward, this.store, text.slice(from, to));
     this.keep(word, hash);
     return word;
   }
@@ -134,27 +139,30 @@ function reads(token: string, text: string, from: number, to: number): boolean {
   return true;
 }
 
-const cases = new WeakMap<Fount, WordCase>();
+const rightwardCases = new WeakMap<Fount, WordCase>();
+const leftwardCases = new WeakMap<Fount, WordCase>();
 
-/** The words of a fount. */
-export function caseOf(fount: Fount): WordCase {
+/** The words of a fount that run in one direction. */
+export function caseOf(fount: Fount, leftward: boolean): WordCase {
+  const cases = leftward ? leftwardCases : rightwardCases;
   let found = cases.get(fount);
   if (!found) {
-    found = new WordCase(fount);
+    found = new WordCase(fount, leftward);
     cases.set(fount, found);
   }
   return found;
 }
 
-function makeWord(fount: Fount, store: GlyphStore, token: string): Word {
+function makeWord(fount: Fount, leftward: boolean, store: GlyphStore, token: string): Word {
   const { text, sources, softHyphens } = mapped(fount, token);
   const missing: Lack[] = [];
-  const segments = segmentsOf(fount, text, missing);
+  const segments = segmentsOf(fount, text, leftward, missing);
   const only = segments.length === 1 && segments[0]!.face === fount.face && fount.tracking === 0 ? segments[0]! : null;
   const packed = only && store.keep(only.shaped);
   return {
     kind: 'word',
     fount,
+    leftward,
     token,
     text,
     length: token.length,
