@@ -115,10 +115,9 @@ export class SetParagraph implements BrokenParagraph {
   }
 
   private hangOf(stretch: Stretch): number {
-    // Marks that hang are known for text of one direction only.
-    if (!this.parts.shape.hang || this.parts.copy.directions) return 0;
+    if (!this.parts.shape.hang || this.parts.copy.directions?.base === 1) return 0;
     const piece = stretch.copy.pieces[stretch.fromPiece];
-    return piece?.kind === 'word' ? hangAtStart(piece.fount, piece.text.charCodeAt(stretch.fromCut)) : 0;
+    return piece?.kind === 'word' ? hangAtStart(piece, piece.text.charCodeAt(stretch.fromCut)) : 0;
   }
 
   /** What the breaker reckoned, corrected by what the cut words really measure. */

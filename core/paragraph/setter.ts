@@ -170,7 +170,7 @@ class Setter implements ParagraphSetter {
   }
 
   private galley({ prepared, shape }: Job, words: GalleyWords): Galley {
-    const hang = shape.hang && prepared.copy.directions === null;
+    const hang = shape.hang && prepared.copy.directions?.base !== 1;
     const key = `${hang}|${words}`;
     let galley = prepared.galleys.get(key);
     if (!galley) {

@@ -99,6 +99,19 @@ describe('what runs to the left', () => {
     expect([set[0], set.at(-1)]).toEqual([open, close]);
   });
 
+  test('marks of the English around it hang as ever, its own do not', () => {
+    const left = (typed: string) => {
+      const builder = new PageBuilder();
+      const shape = at(400, { hang: true });
+      shop.setter.break({ text: plain(typed), shape, looseness: 0 }).place(0, 0, 100, builder);
+      const [first] = finish(builder).items;
+      return first?.kind === 'glyphs' ? first.x : Number.NaN;
+    };
+    expect(left('“One שלום two')).toBeLessThan(-0.5);
+    expect(left('“One שלום two')).toBeCloseTo(left('“One two'), 6);
+    expect(left('שלום “one”')).toBe(0);
+  });
+
   test('a short line stands at the right, a full one fills its measure', () => {
     const text = plain('שלום עולם טוב לכל מי שבא אל הבית הזה', 'he');
     const paragraph = shop.setter.break({ text, shape: at(90), looseness: 0 });

@@ -130,7 +130,7 @@ export class GalleyBuilder {
     this.items.change(at, cut.end, cut.start);
     if (!this.options.hang) return;
     const shown = cut.kind === 'divided' ? HYPHEN_UNIT : word.text.charCodeAt(cut.at - 1);
-    this.items.hang(at, hangAtEnd(word.fount, shown), hangAtStart(word.fount, word.text.charCodeAt(cut.at)));
+    this.items.hang(at, hangAtEnd(word, shown), hangAtStart(word, word.text.charCodeAt(cut.at)));
   }
 
   private cutsOf(word: Word, index: number): readonly Cut[] {
@@ -183,13 +183,13 @@ export class GalleyBuilder {
     if (!this.options.hang) return;
     const before = wordAt(this.copy, index - 1);
     const after = wordAt(this.copy, this.copy.pieces[index]?.kind === 'space' ? index + 1 : index);
-    const end = before ? hangAtEnd(before.fount, before.text.charCodeAt(before.text.length - 1)) : 0;
-    this.items.hang(at, end, after ? hangAtStart(after.fount, after.text.charCodeAt(0)) : 0);
+    const end = before ? hangAtEnd(before, before.text.charCodeAt(before.text.length - 1)) : 0;
+    this.items.hang(at, end, after ? hangAtStart(after, after.text.charCodeAt(0)) : 0);
   }
 
   private hangStart(at: number, index: number): void {
     const word = wordAt(this.copy, index);
-    if (word) this.items.hang(at, 0, hangAtStart(word.fount, word.text.charCodeAt(0)));
+    if (word) this.items.hang(at, 0, hangAtStart(word, word.text.charCodeAt(0)));
   }
 
   /** The paragraph's end, or a forced break. */
