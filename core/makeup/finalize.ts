@@ -77,7 +77,8 @@ function placeRows(content: PageContent, design: PrintDesign, left: number, buil
 function placeNotes(content: PageContent, design: PrintDesign, left: number, builder: PageBuilder): void {
   const { notes, flow } = content;
   if (notes.length === 0) return;
-  const first = lastBaseline(design) - (notes.length - 1) * flow.noteLeading;
+  const lowest = lastBaseline(design) - Math.min(0, content.short) * flow.grid.leading;
+  const first = lowest - (notes.length - 1) * flow.noteLeading;
   if (design.notes.rule) {
     const width = design.frame.measure * NOTE_RULE_WIDTH;
     builder.add({

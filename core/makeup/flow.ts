@@ -52,6 +52,8 @@ export interface Variant {
   /** Lines more or fewer than the rows first given. */
   readonly change: number;
   readonly demerits: number;
+  /** Loose lines that it has more of than the rows first given. */
+  readonly loose: number;
 }
 
 /** A stretch of rows that belong to one block: a paragraph, a stanza, a figure with its caption. */
@@ -59,7 +61,7 @@ export interface FlowItem {
   readonly rows: readonly Row[];
   /** Demerits of the rows as given. */
   readonly demerits: number;
-  /** Other lengths that the block can be set to, cheapest first; null for what has one length only. */
+  /** Other lengths that the block can be set to, two lines more or fewer at most; null for what has one length only. */
   readonly variants: (() => readonly Variant[]) | null;
   /** True for a figure: where it doesn't fit, the text after it may go before it to fill the page. */
   readonly floats?: boolean;
@@ -70,6 +72,8 @@ export interface FlowGrid {
   readonly leading: Points;
   /** Lines to a page. */
   readonly lines: number;
+  /** Lines that there is room for below these, where both pages of a spread want one more. */
+  readonly extra: number;
   /** Whether a page that is not full stands at the head or at the foot of the text block. */
   readonly align: 'head' | 'foot';
 }

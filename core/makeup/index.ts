@@ -1,5 +1,5 @@
+export { fillPages } from './fill/fill.ts';
 export type { Filler, FillRequest, PageContent, PlacedRow } from './fill/filler.ts';
-export { fillPages } from './fill/search.ts';
 export type { Flow, FlowGrid, FlowItem, Footnote, Paint, Row, RowKind, Variant } from './flow.ts';
 export {
   type MadeUp,

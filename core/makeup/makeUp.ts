@@ -15,8 +15,8 @@ import type { ContentsEntry } from './collect/contents.ts';
 import type { NoteGroup } from './collect/notes.ts';
 import { headingStyle, openerOf } from './collect/opener.ts';
 import { collectSection } from './collect/section.ts';
+import { fillPages } from './fill/fill.ts';
 import type { Filler, PageContent } from './fill/filler.ts';
-import { fillPages } from './fill/search.ts';
 import { finishPage } from './finalize.ts';
 import { findingsOf } from './findings.ts';
 import type { Flow } from './flow.ts';
@@ -97,6 +97,8 @@ class Job {
   private readonly view: EditionView;
   readonly sections: readonly ViewSection[];
   private readonly filler: Filler;
+  private readonly designs = new Map<number, PrintDesign>();
+  private readonly shops = new Map<PrintDesign, Workshop>();
 
   constructor(private readonly request: MakeUpRequest) {
     const { edition } = request.view;
@@ -118,16 +120,17 @@ class Job {
 
   /** Collects a section as the first pass will ask for it. */
   prepare(section: ViewSection): void {
-    this.flow(this.shop(this.design(0)), section, { pages: 0, folios: new Map() });
+    this.flow(this.shop(this.design(0)), section, { pages: 0, folios: NO_FOLIOS });
   }
 
   section(previous: MadeUp, id: SectionId): readonly Page[] | null {
     const section = this.sections.find((each) => each.id === id);
     const first = previous.pages.find((page) => page.section === id && page.opener);
     if (!section || !first) return null;
-    const { design } = previous;
+    const design = this.design(previous.pages.length);
     const shop = this.shop(design);
-    const flow = this.flow(shop, section, { pages: previous.pages.length, folios: openersOf(previous.pages) });
+    const folios = section.kind === 'contents' ? openersOf(previous.pages) : NO_FOLIOS;
+    const flow = this.flow(shop, section, { pages: previous.pages.length, folios });
     const furniture = new Furniture(this.view, design, shop);
     return this.fill(shop, section, flow, first.side).map((content, at) => {
       const place = { index: first.index + at, section, content, value: first.folio.value + at };
@@ -140,7 +143,7 @@ class Job {
     if (this.filler !== fillPages) return this.filler({ flow, side });
     const known = shop.contents(flow, side);
     if (known) return known;
-    const filled = this.filler({ flow, side });
+    const filled = this.filler({ flow, side, memory: shop.memory(section.id) });
     return shop.keepContents({ section: section.id, flow, side }, filled);
   }
 
@@ -163,12 +166,17 @@ class Job {
   }
 
   private design(pages: number): PrintDesign {
-    return resolveForPrint(this.request.settings, this.edition, { pages });
+    const known = this.designs.get(pages) ?? resolveForPrint(this.request.settings, this.edition, { pages });
+    this.designs.set(pages, known);
+    return known;
   }
 
   private shop(design: PrintDesign): Workshop {
     const { library, setter } = this.request;
-    return Workshop.for({ library, setter, design, language: this.view.metadata.language });
+    const known =
+      this.shops.get(design) ?? Workshop.for({ library, setter, design, language: this.view.metadata.language });
+    this.shops.set(design, known);
+    return known;
   }
 
   private flow(shop: Workshop, section: ViewSection, known: Known): Flow {
@@ -209,6 +217,8 @@ class Job {
     return found ? { pixels: found.pixels } : null;
   }
 }
+
+const NO_FOLIOS: ReadonlyMap<SectionId, string> = new Map();
 
 const assets = new WeakMap<Node, readonly string[]>();
 

@@ -9,6 +9,7 @@ import type { Side } from '#page';
 import type { BrokenParagraph, ParagraphSetter, ParagraphShape, StyledText } from '#paragraph';
 import type { FontLibrary } from '#type';
 import type { PageContent } from './fill/filler.ts';
+import { FillMemory } from './fill/memory.ts';
 import type { Flow } from './flow.ts';
 import { keptContents } from './kept.ts';
 import { SpanMaker } from './spans.ts';
@@ -18,6 +19,8 @@ import { Styler } from './styler.ts';
 const KEPT_WORKSHOPS = 6;
 /** Flows kept for one section: a contents list is made anew for each guess at the folios that it names. */
 const KEPT_FLOWS = 4;
+/** Sections whose filling is remembered: the ones being edited. */
+const KEPT_MEMORIES = 4;
 
 export interface WorkshopParts {
   readonly library: FontLibrary;
@@ -43,6 +46,7 @@ export class Workshop {
   private readonly fills = new WeakMap<Flow, Map<Side, readonly PageContent[]>>();
   /** The latest pages of each section on each side. */
   private readonly latest = new Map<string, readonly PageContent[]>();
+  private readonly memories = new Map<SectionId, FillMemory>();
   private readonly flows = new WeakMap<Node, Map<string, Flow>>();
 
   private constructor(parts: WorkshopParts) {
@@ -80,6 +84,15 @@ export class Workshop {
     flows.set(key, flow);
     if (flows.size > KEPT_FLOWS) flows.delete(flows.keys().next().value ?? '');
     return flow;
+  }
+
+  /** What filling a section found the last time; that of the sections filled last is kept. */
+  memory(section: SectionId): FillMemory {
+    const memory = this.memories.get(section) ?? new FillMemory();
+    this.memories.delete(section);
+    this.memories.set(section, memory);
+    if (this.memories.size > KEPT_MEMORIES) this.memories.delete(this.memories.keys().next().value ?? '');
+    return memory;
   }
 
   /** The pages that a flow was filled into from a side, null where it was not. */

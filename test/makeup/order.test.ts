@@ -50,7 +50,7 @@ describe('the running order', () => {
 
 describe('running heads', () => {
   const long = (name: string) =>
-    Array.from({ length: 12 }, (_, index) => p(lines(8, `${name}${'abcdefghijkl'[index]}`)));
+    Array.from({ length: 13 }, (_, index) => p(lines(8, `${name}${'abcdefghijklm'[index]}`)));
   const text = book(chapter('The Weir', ...long('w')), section('afterword', 'Afterword', ...long('v')));
 
   it('name the author on versos and the title on rectos, from a section’s second page (FACTS O-07, O-08)', () => {

@@ -103,5 +103,5 @@ export function addImprint(collector: Collector): FlowGrid {
     collector.addRows(rowsOf(broken));
   }
   const lines = Math.floor(((frame.lines - 1) * frame.leading) / look.leading + 0.01) + 1;
-  return { leading: look.leading, lines, align: 'foot' };
+  return { leading: look.leading, lines, extra: 0, align: 'foot' };
 }

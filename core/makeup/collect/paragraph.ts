@@ -2,17 +2,13 @@
 import type { Node } from 'prosemirror-model';
 import { flatText } from '#book';
 import { type Look, leadInLength } from '#design';
-import type { ParagraphShape, StyledText } from '#paragraph';
-import { type FlowItem, FORBIDDEN, type Variant } from '../flow.ts';
+import type { BrokenParagraph, ParagraphShape, StyledText } from '#paragraph';
+import { type FlowItem, FORBIDDEN } from '../flow.ts';
 import { balanced } from './balance.ts';
 import type { Collector, Column } from './collector.ts';
 import { addDropCap } from './dropCap.ts';
-import { type RowRules, rowsOf, withPenalty } from './rows.ts';
-
-/** Lines that a paragraph may be set longer or shorter by, to mend a page. */
-const VARIANT_REACH = 1;
-/** Paragraphs of fewer lines have no other length worth asking for. */
-const VARIANT_LEAST_LINES = 5;
+import { keyOfRules, type RowRules, rowsOf, withPenalty } from './rows.ts';
+import { variantsOf } from './variants.ts';
 
 /** A paragraph of running text. */
 export function addParagraph(collector: Collector, node: Node, column: Column): void {
@@ -52,34 +48,26 @@ function loneLine(item: FlowItem, belowHeading: boolean): FlowItem {
   return { ...item, rows: item.rows.map((row) => withPenalty(row, penalty)) };
 }
 
-/** A paragraph's rows, and the other lengths that it can be set to. */
+const items = new WeakMap<BrokenParagraph, Map<string, FlowItem>>();
+
+/** A paragraph's rows, and the other lengths that it can be set to: the very same under the same rules. */
 export function paragraphItem(
   collector: Collector,
   text: StyledText,
   shape: ParagraphShape,
   rules: RowRules,
 ): FlowItem {
-  const { setter } = collector.shop;
   const broken = collector.watch(collector.shop.break(text, shape));
-  const rows = rowsOf(broken, rules);
-  const variants = (): readonly Variant[] =>
-    setter
-      .lengths(text, shape)
-      .filter((each) => each.lines !== rows.length && Math.abs(each.lines - rows.length) <= VARIANT_REACH)
-      .map(({ looseness, lines, demerits }) => ({
-        rows: rowsOf(setter.break({ text, shape, looseness }), rules),
-        change: lines - rows.length,
-        demerits,
-      }));
-  return { rows, demerits: broken.demerits, variants: rows.length < VARIANT_LEAST_LINES ? null : remembered(variants) };
-}
-
-function remembered<T>(make: () => T): () => T {
-  let value: T | undefined;
-  return () => {
-    value ??= make();
-    return value;
+  const known = items.get(broken) ?? new Map<string, FlowItem>();
+  items.set(broken, known);
+  const key = keyOfRules(rules);
+  const item = known.get(key) ?? {
+    rows: rowsOf(broken, rules),
+    demerits: broken.demerits,
+    variants: variantsOf({ setter: collector.shop.setter, text, shape, broken, rules }),
   };
+  known.set(key, item);
+  return item;
 }
 
 /** Cost of a page end inside a centred paragraph: a sign or a telegram wants to be seen whole. */

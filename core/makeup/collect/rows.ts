@@ -26,12 +26,18 @@ const kept = new WeakMap<BrokenParagraph, Map<string, readonly Row[]>>();
 export function rowsOf(broken: BrokenParagraph, rules: RowRules = {}): readonly Row[] {
   const { height = 1, orphans = 2, widows = 2, inside = 0, after = 0, left = 0 } = rules;
   const all = { height, orphans, widows, inside, after, left };
-  const key = `${height}|${orphans}|${widows}|${inside}|${after}|${left}`;
+  const key = keyOfRules(rules);
   const known = kept.get(broken) ?? new Map<string, readonly Row[]>();
   kept.set(broken, known);
   const rows = known.get(key) ?? makeRows(broken, all);
   known.set(key, rows);
   return rows;
+}
+
+/** Rules that come to the same have the same key. */
+export function keyOfRules(rules: RowRules): string {
+  const { height = 1, orphans = 2, widows = 2, inside = 0, after = 0, left = 0 } = rules;
+  return `${height}|${orphans}|${widows}|${inside}|${after}|${left}`;
 }
 
 function makeRows(broken: BrokenParagraph, rules: Required<RowRules>): readonly Row[] {

@@ -1,5 +1,6 @@
 /** Collects a section by its kind. In: a section of the view; out: its flow. */
 import { type Metadata, type NotePlacement, sectionName } from '#book';
+import type { PrintDesign } from '#design';
 import type { Flow, FlowGrid } from '../flow.ts';
 import { addBlocks } from './blocks.ts';
 import { type CollectContext, Collector } from './collector.ts';
@@ -71,7 +72,21 @@ function addSection(collector: Collector, request: SectionRequest): FlowGrid {
     default:
       addRunning(collector);
   }
-  return { leading, lines, align: 'head' };
+  return { leading, lines, extra: extraLines(collector.design), align: 'head' };
+}
+
+/** Leadings from the lowest line to what stands below it: one of white at least (FACTS T-16 lets a spread run long). */
+const CLEARANCE = 2;
+/** White below the lowest line of a page, where nothing stands there: half an inch. */
+const LEAST_FOOT = 36;
+
+/** Lines that pages may run below the frame. */
+function extraLines({ frame, folios }: PrintDesign): number {
+  const { firstBaseline, lines, leading, trim } = frame;
+  const below = firstBaseline + lines * leading;
+  const bound =
+    folios.place === 'headOuter' ? trim.height - LEAST_FOOT : folios.footBaseline - (CLEARANCE - 1) * leading;
+  return below <= bound + 0.01 ? 1 : 0;
 }
 
 /** A section with an opening and running text. */

@@ -1,16 +1,33 @@
 /**
- * What a page end costs. The figures rank evils against each other; one unit means nothing by itself. Sources of the
- * rules: FACTS T-09 (no hyphen at the end of a recto), T-14 (last page of four to five lines), T-16 (facing pages of equal
- * depth, spreads a line or two short allowed).
+ * What a page costs: the figures rank evils against each other; one unit means nothing by itself. Sources of the rules:
+ * FACTS T-09 (no hyphen at the end of a recto), T-13 (two lines at least on each side of a page end), T-14 (last page of
+ * four to five lines), T-16 (facing pages of equal depth; a spread may run a line long or a line or two short; spreads that
+ * follow each other differ by a line at most). From the dearest to the cheapest:
+ *
+ *   a page end where none may be            only where nothing else is left
+ *   a last page of one to four lines        500 400 250 40
+ *   facing pages that differ                150 for a line, 250 for two, 300 for more
+ *   a note that runs on                     120
+ *   a hyphen at the end of a recto           90
+ *   a spread next to one that is longer      60 for each line of difference after the first
+ *   white at the foot                         8 for a line, 45 for two, then steeply more
+ *   a line more than the frame holds          6
+ *   a paragraph at another length             5 and more, by what its lines lose
+ *   a hyphen at the end of a verso            3
+ *   a pair of lines cut off a paragraph       2
  */
 import type { Side } from '#page';
 
 /** White lines at the foot of a page that is not the section's last. */
-const SHORT = [0, 10, 45, 160, 400] as const;
+const SHORT = [0, 8, 45, 160, 400] as const;
 const SHORTER_BY_THE_LINE = 250;
-/** Facing pages that differ, times the square of the lines. */
-const UNEQUAL = 30;
-const HYPHEN_AT_TURN = 70;
+/** A line below the frame: half a spread that runs long. */
+const LONG = 6;
+/** Facing pages that differ, by lines: beyond three the difference is seen once and for all. */
+const UNEQUAL = [0, 150, 250, 300] as const;
+/** A spread that differs from the one before it, for each line after the first. */
+const UNEVEN_SPREADS = 60;
+const HYPHEN_AT_TURN = 90;
 const HYPHEN_AT_FOLD = 3;
 /** A section's last page, by its lines. */
 const SCANT_LAST = [0, 500, 400, 250, 40] as const;
@@ -18,35 +35,66 @@ const SCANT_LAST = [0, 500, 400, 250, 40] as const;
 export const NOTE_RUNS_ON = 120;
 /** A page end where none may be: nothing else was left. */
 export const FORCED = 1e6;
-/** A page that takes a paragraph at another length. */
-const VARIANT = 8;
-const VARIANT_LOOKS = 0.4;
+/** A page that ends after the first two lines of a paragraph, or before its last two. */
+export const LONE_PAIR = 2;
+/** A paragraph at another length: at least, for what its lines lose in evenness, and for each that becomes loose. */
+export const VARIANT_LEAST = 5;
+const VARIANT_LOOKS = 0.35;
+const VARIANT_LOOSE_LINE = 8;
 /** Beyond this mean badness of its lines a paragraph is not worth it. */
 const VARIANT_WORST = 110;
 
-export interface PageEnd {
+/** How a page ends. */
+export interface PageFoot {
   readonly side: Side;
+  /** White lines of the page; negative for lines below the frame. */
   readonly short: number;
-  /** White lines of the facing verso, null where there is none in this section. */
-  readonly facing: number | null;
   readonly hyphenated: boolean;
+  /** Whether the page is the section's first, or its last. */
+  readonly first: boolean;
   readonly last: boolean;
   /** Grid lines that the page's rows take. */
   readonly used: number;
-  readonly first: boolean;
 }
 
-/** The cost of ending a page so, the penalty of its last row left out. */
-export function costOfEnd(end: PageEnd): number {
-  if (end.last) return end.first ? 0 : (SCANT_LAST[end.used] ?? 0);
-  let cost = SHORT[end.short] ?? SHORTER_BY_THE_LINE * (end.short - 2);
-  if (end.facing !== null) cost += UNEQUAL * (end.short - end.facing) ** 2;
-  if (end.hyphenated) cost += end.side === 'recto' ? HYPHEN_AT_TURN : HYPHEN_AT_FOLD;
-  return cost;
+/** The cost of a page by itself, the penalty of its last row left out. */
+export function costOfFoot(foot: PageFoot): number {
+  const { short, last } = foot;
+  if (last) return (short < 0 ? LONG : 0) + (foot.first ? 0 : (SCANT_LAST[foot.used] ?? 0));
+  const hyphen = foot.hyphenated ? (foot.side === 'recto' ? HYPHEN_AT_TURN : HYPHEN_AT_FOLD) : 0;
+  return hyphen + (short < 0 ? LONG * -short : (SHORT[short] ?? SHORTER_BY_THE_LINE * (short - 2)));
 }
 
-/** The cost of setting a paragraph to another length, from demerits (TeX's scale); infinite where it would look bad. */
-export function costOfVariant(variant: { readonly demerits: number; readonly lines: number }, base: number): number {
-  const badness = Math.sqrt(Math.max(0, variant.demerits - base) / variant.lines);
-  return badness > VARIANT_WORST ? Number.POSITIVE_INFINITY : VARIANT + badness * VARIANT_LOOKS;
+/** A page beside the one before it in its section. */
+export interface PagePair {
+  readonly side: Side;
+  /** Lines between the page's last ink and the foot of the frame, on the page before and on this one. */
+  readonly before: number;
+  readonly after: number;
+  /** Whether this page is the section's last. */
+  readonly last: boolean;
+}
+
+/** The cost of two pages beside each other, or on the two sides of a leaf. A last page may be as short as it likes. */
+export function costOfPair({ side, before, after, last }: PagePair): number {
+  if (last && (side === 'verso' || after >= before)) return 0;
+  const apart = Math.abs(before - after);
+  if (side === 'recto') return UNEQUAL[Math.min(apart, UNEQUAL.length - 1)] ?? 0;
+  return apart > 1 ? UNEVEN_SPREADS * Math.min(apart - 1, 3) : 0;
+}
+
+/** The looks of a paragraph at another length. */
+export interface VariantLooks {
+  /** Demerits on TeX's scale, and how many lines share them. */
+  readonly demerits: number;
+  readonly lines: number;
+  /** Loose lines that the paragraph has more of than at its best. */
+  readonly loose: number;
+}
+
+/** The cost of setting a paragraph to another length; infinite where it would look bad. `base` are its demerits at best. */
+export function costOfVariant(looks: VariantLooks, base: number): number {
+  const badness = Math.sqrt(Math.max(0, looks.demerits - base) / looks.lines);
+  if (badness > VARIANT_WORST) return Number.POSITIVE_INFINITY;
+  return VARIANT_LEAST + badness * VARIANT_LOOKS + looks.loose * VARIANT_LOOSE_LINE;
 }

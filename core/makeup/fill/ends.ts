@@ -1,202 +1,268 @@
 /**
  * Where a page may end. In: the row it begins with and the notes that run on from the page before; out: the ends worth
- * weighing, each with what the page then holds.
+ * weighing, each with what the page then holds. The blocks that lie whole on a page may take other lengths, for each change
+ * in all the cheapest of them; the block that the page ends in may take one as well.
  */
-import type { Row } from '../flow.ts';
+import type { Flow, Row } from '../flow.ts';
+import { Changes, mostShorter } from './changes.ts';
 import { FORCED, NOTE_RUNS_ON } from './costs.ts';
+import { FootNotes, type Mark, noteLines } from './footNotes.ts';
 import type { Stretch, Strip } from './strip.ts';
 
 /** A possible page. */
 export interface End {
-  /** First and last row. */
+  /** First and last row; both the section's end on a page that holds notes alone. */
   readonly from: number;
   readonly to: number;
-  /** The row from which the next page goes on. */
+  /** The row with which the next page begins. */
   readonly next: number;
+  /** The section's last page. */
+  readonly last: boolean;
+  /** Grid lines taken, and left white; negative white is a line below the frame. */
   readonly used: number;
-  /** White lines at the foot. */
   readonly short: number;
+  /** Lines between the last ink and the foot of the frame: none under notes, which stand at the foot. */
+  readonly foot: number;
+  readonly hyphenated: boolean;
+  /** Lines by which blocks that lie whole on the page are longer, in all. */
+  readonly change: number;
+  /** The other length of the block that the page ends in. */
+  readonly partial: Stretch | null;
+  /** Rows of notes at the foot, and those that run on. */
   readonly notes: readonly Row[];
   readonly carried: readonly Row[];
-  readonly stretch: Stretch | null;
-  /** Penalties of the rows, of notes that run on, of another length. */
-  readonly penalty: number;
+  /** Penalties of the rows, of notes that run on, of other lengths. */
+  readonly cost: number;
 }
 
-/** Ends that leave more white than this are weighed only where there is no better. */
+/** Ends that leave more white than this count only where blocks at their own length offer no other. */
 const MOST_SHORT = 4;
-/** Below this nothing is weighed at all while there is something better. */
-const FAR = 8;
-const ANY = Number.POSITIVE_INFINITY;
-/** Ends weighed for one page beside those at another length. */
-const MOST_ENDS = 6;
-/** Least lines of a note on each page that it stands on. */
-const NOTE_SHARE = 2;
-
-/** Lines of the grid that notes take, with the white and the rule above them. */
-export function noteLines(rows: number, noteLeading: number, leading: number): number {
-  return rows === 0 ? 0 : Math.ceil(1.5 + ((rows - 1) * noteLeading) / leading - 0.001);
-}
 
 /** Where a page begins. */
 export interface PageStart {
   readonly start: number;
   /** Notes that run on from the page before. */
   readonly carried: readonly Row[];
-  /** Whether a paragraph may be a line longer or shorter. */
+  /** Whether blocks may take other lengths. */
   readonly elastic: boolean;
+}
+
+/** Ends, and the first block that had no part in finding them. */
+interface FoundEnds {
+  readonly ends: readonly End[];
+  readonly upTo: number;
 }
 
 /** Finds the ends of pages; what it has found for a row it keeps. */
 export class EndFinder {
-  private readonly capacity: number;
-  private readonly known = new Map<number, readonly End[]>();
+  private readonly known = new Map<number, FoundEnds>();
 
-  constructor(private readonly strip: Strip) {
-    this.capacity = strip.flow.grid.lines;
-  }
+  constructor(readonly strip: Strip) {}
 
-  /** The ends of a page. */
-  of(page: PageStart): readonly End[] {
-    if (page.carried.length > 0) return this.search(page, FAR);
-    const key = page.elastic ? -1 - page.start : page.start;
-    const ends = this.known.get(key) ?? this.search(page, FAR);
-    this.known.set(key, ends);
-    return ends;
-  }
-
-  /** Walks down the page; ends that leave more than `far` lines white are passed over while there are others. */
-  private search(start: PageStart, far: number): readonly End[] {
-    const page = new Growing(this.strip, this.strip.head(start.start), this.fitting(start.carried));
-    const ends: End[] = [];
-    while (page.grow() && page.over <= 1) {
-      if (Number.isFinite(page.penalty) && (page.over >= -far || page.ended)) this.weigh(page, ends, start.elastic);
+  /** Goes over to another flow, forgetting what its changes touch; false where too much changed. */
+  follow(flow: Flow): boolean {
+    const changed = this.strip.follow(flow);
+    if (!changed) return false;
+    for (const [key, { upTo }] of this.known) {
+      if (upTo >= changed.from && this.strip.itemAt(key >> 1) < changed.to) this.known.delete(key);
     }
-    const good = ends.filter((end) => end.short <= MOST_SHORT || end.next >= this.strip.rows.length);
-    if (good.length > 0) return good.slice(-MOST_ENDS);
-    if (far !== ANY) return this.search(start, ANY);
-    return ends.length > 0 ? ends.slice(-1) : [this.forced(start)];
-  }
-
-  /** The end taken where none is allowed: after the last row that fits, or after the first where none does. */
-  private forced(start: PageStart): End {
-    const first = this.strip.head(start.start);
-    const trial = new Growing(this.strip, first, this.fitting(start.carried));
-    let fitting = 0;
-    while (trial.grow() && trial.over <= 0) fitting++;
-    const page = new Growing(this.strip, first, this.fitting(start.carried));
-    for (let count = 0; count < Math.max(1, fitting); count++) page.grow();
-    return { ...page.end(null), penalty: FORCED };
-  }
-
-  private weigh(page: Growing, into: End[], elastic: boolean): void {
-    const { over } = page;
-    if (over <= 0) into.push(page.end(null));
-    if (page.ended || !elastic) return;
-    const change = over === 1 ? -1 : over === -1 ? 1 : 0;
-    const stretch = change === 0 ? null : page.stretch(change);
-    if (stretch) into.push(page.end(stretch));
-  }
-
-  /** Notes that run on take at most the page less three lines of text; the rest runs on again. */
-  private fitting(carried: readonly Row[]): { readonly now: readonly Row[]; readonly later: readonly Row[] } {
-    const { noteLeading, grid } = this.strip.flow;
-    let count = carried.length;
-    while (count > 1 && noteLines(count, noteLeading, grid.leading) > this.capacity - 3) count--;
-    return { now: carried.slice(0, count), later: carried.slice(count) };
-  }
-}
-
-/** A page that takes one row after another. */
-class Growing {
-  private row: number;
-  private body = 0;
-  private notes: readonly Row[];
-  private later: readonly Row[];
-  private readonly capacity: number;
-
-  constructor(
-    private readonly strip: Strip,
-    private readonly first: number,
-    carried: { readonly now: readonly Row[]; readonly later: readonly Row[] },
-  ) {
-    this.row = first - 1;
-    this.notes = carried.now;
-    this.later = carried.later;
-    this.capacity = strip.flow.grid.lines;
-  }
-
-  /** Takes the next row; false where there is none. */
-  grow(): boolean {
-    const row = this.strip.rows[this.row + 1];
-    if (!row) return false;
-    this.row++;
-    this.body += this.row === this.first && row.edge ? row.edge.height : row.height;
-    if (row.notes.length > 0) this.takeNotes(row);
     return true;
   }
 
-  /** Lines beyond the page; negative for white. */
-  get over(): number {
-    return this.lines - this.capacity;
+  /** The ends of a page, in the order of the text. */
+  of(page: PageStart): readonly End[] {
+    if (page.carried.length > 0) return new Walk(this.strip, page).ends();
+    const key = page.start * 2 + (page.elastic ? 1 : 0);
+    const known = this.known.get(key);
+    if (known) return known.ends;
+    const walk = new Walk(this.strip, page);
+    const ends = walk.ends();
+    this.known.set(key, { ends, upTo: walk.upTo });
+    return ends;
+  }
+}
+
+/** One walk down a page. */
+class Walk {
+  private readonly lines: number;
+  private readonly extra: number;
+  private readonly first: number;
+  private readonly found: End[] = [];
+  private readonly notes: FootNotes;
+  private readonly begun: Mark;
+  private readonly changes = new Changes();
+  private body = 0;
+  /** The fullest end that leaves too much white. */
+  private scant: End | null = null;
+  private natural = false;
+  private reached = 0;
+
+  constructor(
+    private readonly strip: Strip,
+    private readonly page: PageStart,
+  ) {
+    const { grid } = strip.flow;
+    this.lines = grid.lines;
+    this.extra = grid.extra;
+    this.first = strip.head(page.start);
+    this.notes = new FootNotes(strip.flow, page.carried);
+    this.begun = this.notes.mark();
   }
 
-  get ended(): boolean {
-    return this.strip.endsAfter(this.row);
+  ends(): readonly End[] {
+    if (this.first === this.strip.count) return [this.notesAlone()];
+    let item = this.strip.itemAt(this.first);
+    if (this.first !== this.strip.firstOf(item)) {
+      this.takeRest(item);
+      item++;
+    }
+    for (; item < this.strip.items.length && !this.isFull(); item++) this.takeItem(item);
+    this.reached = item;
+    if (!this.natural) this.found.push(this.scant ?? this.forced());
+    return this.found;
   }
 
-  get penalty(): number {
-    return this.strip.penalty(this.row);
+  /** The first block that had no part in what was found: the next page may begin with it. */
+  get upTo(): number {
+    return this.strip.itemAt(this.strip.head(this.strip.firstOf(this.reached)));
   }
 
-  stretch(change: number): Stretch | null {
-    return this.strip.stretch(this.first, this.row, change);
-  }
-
-  end(stretch: Stretch | null): End {
-    const lines = this.lines + (stretch?.variant.change ?? 0);
-    return {
-      from: this.first,
-      to: this.row,
-      next: this.ended && this.later.length === 0 ? this.strip.rows.length : this.row + 1,
-      used: lines,
-      short: this.capacity - lines,
-      notes: this.notes,
-      carried: this.later,
-      stretch,
-      penalty: this.penalty + (this.later.length > 0 ? NOTE_RUNS_ON : 0) + (stretch?.cost ?? 0),
-    };
-  }
-
-  private get lines(): number {
-    const last = this.strip.rows[this.row];
-    const foot = last?.edge && this.row > this.first && !this.ended ? last.edge.height - last.height : 0;
-    const { noteLeading, grid } = this.strip.flow;
-    return this.body + foot + noteLines(this.notes.length, noteLeading, grid.leading);
-  }
-
-  /** Adds a row's notes: whole where they fit, else a first share, the rest to run on. */
-  private takeNotes(row: Row): void {
-    const { flow } = this.strip;
-    for (const id of row.notes) {
-      const rows = flow.notes.get(id)?.rows ?? [];
-      if (this.later.length > 0) {
-        this.later = [...this.later, ...rows];
-        continue;
-      }
-      const share = this.shareOf(rows);
-      this.notes = [...this.notes, ...rows.slice(0, share)];
-      this.later = rows.slice(share);
+  /** The rows of a block that the page before began. */
+  private takeRest(item: number): void {
+    for (let row = this.first; this.strip.itemAt(row) === item; row = this.strip.after(row)) {
+      this.take(row);
+      this.weigh(row, null);
     }
   }
 
-  private shareOf(rows: readonly Row[]): number {
-    const { noteLeading, grid } = this.strip.flow;
-    const fits = (count: number): boolean =>
-      this.body + noteLines(this.notes.length + count, noteLeading, grid.leading) <= this.capacity;
-    if (fits(rows.length) || rows.length < 2 * NOTE_SHARE) return rows.length;
-    let share = rows.length - NOTE_SHARE;
-    while (share > NOTE_SHARE && !fits(share)) share--;
-    return fits(share) ? share : rows.length;
+  private takeItem(item: number): void {
+    const { strip } = this;
+    const stretches = this.page.elastic ? strip.stretchesOf(item) : [];
+    for (const stretch of stretches) this.tryStretch(stretch);
+    const spare = mostShorter(stretches);
+    const end = strip.firstOf(item + 1);
+    for (let row = strip.firstOf(item); row < end; row++) {
+      this.take(row);
+      if (row === end - 1) this.changes.add(stretches);
+      this.weigh(row, null);
+      if (this.isFull(spare)) return;
+    }
+  }
+
+  /** Ends inside a block at another length; the one after its last row comes with the block as a whole. */
+  private tryStretch(stretch: Stretch): void {
+    const { body } = this;
+    const mark = this.notes.mark();
+    const end = stretch.first + stretch.variant.rows.length - 1;
+    for (let row = stretch.first; row < end && !this.isFull(); row++) {
+      this.take(row);
+      this.weigh(row, stretch);
+    }
+    this.body = body;
+    this.notes.backTo(mark);
+  }
+
+  private take(row: number): void {
+    const taken = this.strip.rows[row]!;
+    this.body += row === this.first && taken.edge ? taken.edge.height : taken.height;
+    if (taken.notes.length > 0) this.notes.take(taken.notes);
+  }
+
+  /** Whether no row more can be on the page, `spare` lines more given. */
+  private isFull(spare = 0): boolean {
+    return this.body + this.notes.leastLines - this.changes.shorter - spare > this.lines + this.extra;
+  }
+
+  /** Notes the ends of the page after a row. */
+  private weigh(row: number, partial: Stretch | null): void {
+    const penalty = this.strip.penalty(row);
+    if (!Number.isFinite(penalty)) return;
+    const own = this.body + this.footOf(row);
+    const { changes } = this;
+    for (let change = -changes.shorter; change <= changes.longer; change++) {
+      const cost = changes.costOf(change);
+      if (!Number.isFinite(cost)) continue;
+      const used = own + change + this.notes.lines;
+      if (used > this.lines + this.extra) continue;
+      this.keep(this.end(row, { used, change, partial, cost: penalty + cost + (partial?.cost ?? 0) }));
+    }
+    if (own + this.notes.lines > this.lines && !partial) this.weighRunningOn(row, own, penalty);
+  }
+
+  /** An end with a last note that runs on. */
+  private weighRunningOn(row: number, own: number, penalty: number): void {
+    const shown = this.notes.share(this.lines - own);
+    if (shown === null) return;
+    const used = own + noteLines(shown, this.strip.flow);
+    this.keep(this.end(row, { used, change: 0, partial: null, cost: penalty, shown }));
+  }
+
+  /** Height that a scene break takes more at the foot of a page than inside it. */
+  private footOf(row: number): number {
+    const { edge, height } = this.strip.rows[row]!;
+    return edge && row !== this.first && !this.strip.endsAfter(row) ? edge.height - height : 0;
+  }
+
+  private keep(end: End): void {
+    const own = end.change === 0 && end.partial === null;
+    if (end.short <= MOST_SHORT || end.last) {
+      this.found.push(end);
+      if (own) this.natural = true;
+    } else if (own && end.short < (this.scant?.short ?? Number.POSITIVE_INFINITY)) this.scant = end;
+  }
+
+  private end(
+    row: number,
+    of: { used: number; change: number; partial: Stretch | null; cost: number; shown?: number },
+  ): End {
+    const { strip, lines } = this;
+    const { notes, carried } = this.notes.divided(of.shown);
+    const ended = this.first === strip.count || strip.endsAfter(row);
+    const short = lines - of.used;
+    return {
+      from: this.first,
+      to: row,
+      next: ended ? strip.count : strip.head(strip.after(row)),
+      last: ended && carried.length === 0,
+      used: of.used,
+      short,
+      foot: notes.length > 0 ? Math.min(0, short) : short,
+      hyphenated: strip.rows[row]?.hyphenated ?? false,
+      change: of.change,
+      partial: of.partial,
+      notes,
+      carried,
+      cost: of.cost + (carried.length > 0 ? NOTE_RUNS_ON : 0),
+    };
+  }
+
+  private notesAlone(): End {
+    const used = this.notes.lines;
+    return this.end(this.first, { used, change: 0, partial: null, cost: 0 });
+  }
+
+  /** The end taken where none is allowed: after the last row that fits, or after the first where none does. */
+  private forced(): End {
+    const { strip } = this;
+    this.body = 0;
+    this.notes.backTo(this.begun);
+    let last = this.first;
+    this.take(last);
+    while (!strip.endsAfter(last)) {
+      const { body } = this;
+      const mark = this.notes.mark();
+      const next = strip.after(last);
+      this.take(next);
+      if (this.body + this.footOf(next) + this.notes.leastLines > this.lines) {
+        this.body = body;
+        this.notes.backTo(mark);
+        break;
+      }
+      last = next;
+    }
+    const own = this.body + this.footOf(last);
+    const shown = this.notes.mostIn(this.lines - own);
+    const used = own + noteLines(shown, strip.flow);
+    return this.end(last, { used, change: 0, partial: null, cost: FORCED, shown });
   }
 }

@@ -13,8 +13,8 @@ const HOLE = 3;
 export function moveFigure(strip: Strip, ends: readonly End[]): Flow | null {
   for (const end of ends) {
     if (end.short < HOLE || end.carried.length > 0) continue;
-    const figure = strip.itemAt(strip.head(end.next));
-    if (figure === null || !strip.flow.items[figure]?.floats) continue;
+    const figure = strip.itemAt(end.next);
+    if (!strip.flow.items[figure]?.floats) continue;
     const items = moved(strip.flow.items, figure, end.short);
     if (items) return { ...strip.flow, items };
   }

@@ -1,104 +1,110 @@
 /**
- * Fills pages by a search forward through a section: after each page the cheapest ways to have come so far are kept, a
- * few of them, so that a page may be a line short where the next ones gain by it. Where the result has faults, a second
- * search lets paragraphs near them be a line longer or shorter.
+ * The optimum of a section's pages: dynamic programming over page ends. In: a section's rows and the side of its first
+ * page; out: the pages whose costs are the least in all.
+ *
+ * Two ways to the same next row, with the same notes running on and the same depth of the page before, leave the same to
+ * do: only the cheaper is kept, and the search goes on from page to page. The literature: M. F. Plass, "Optimal Pagination
+ * Techniques for Automatic Typesetting Systems", Stanford 1981 (dynamic programming over lines and pages; FACTS 8.4 G-01);
+ * F. Mittelbach, "A General Framework for Globally Optimized Pagination", DocEng 2016 (spreads that run long or short, and
+ * paragraphs at other lengths; G-02). Other lengths are asked for late: a first search does without, its cost bounds the
+ * second, and there a block is asked only where the bound leaves room for the least that another length can cost.
  */
 import type { Side } from '#page';
-import type { Paint, Row } from '../flow.ts';
-import { costOfEnd } from './costs.ts';
-import { type End, EndFinder } from './ends.ts';
-import { moveFigure } from './figures.ts';
-import type { Filler, FillRequest, PageContent, PlacedRow } from './filler.ts';
-import { Strip } from './strip.ts';
+import type { Row } from '../flow.ts';
+import { costOfFoot, costOfPair, VARIANT_LEAST } from './costs.ts';
+import type { End, EndFinder } from './ends.ts';
 
-/** Ways kept after each page. */
-const KEPT = 16;
-/** A page that costs less needs no mending. */
-const FAULT = 8;
+/** Ways kept after each page: a guard for text that only a machine would make; an ordinary section has far fewer. */
+const MOST_WAYS = 8192;
+
+/** A section filled. */
+export interface Filling {
+  readonly ends: readonly End[];
+  readonly cost: number;
+}
 
 /** A way to have filled the pages so far. */
 interface Way {
   readonly end: End | null;
   readonly before: Way | null;
   readonly cost: number;
-  readonly pageCost: number;
-  readonly pages: number;
 }
 
-/** Fills a section's pages. */
-export const fillPages: Filler = ({ flow, side }: FillRequest) => {
-  let strip = new Strip(flow);
-  let ends = endsOf(strip, side);
-  for (let moved = moveFigure(strip, ends); moved; moved = moveFigure(strip, ends)) {
-    strip = new Strip(moved);
-    ends = endsOf(strip, side);
-  }
-  return ends.map((end, index) => contentOf(strip, end, { index, last: index === ends.length - 1 }));
-};
-
-/** The ends of a section's pages, faults mended. */
-function endsOf(strip: Strip, side: Side): readonly End[] {
-  if (strip.rows.length === 0) return [];
-  const search = new Search(strip, side);
-  const ways = search.best(NOWHERE);
-  const faults = faultyPages(ways);
-  const best = faults.size > 0 ? search.best(faults) : ways;
-  return best.flatMap((way) => (way.end ? [way.end] : []));
-}
-
-const NOWHERE: ReadonlySet<number> = new Set();
-
-/** The pages at fault, with their neighbours. */
-function faultyPages(ways: readonly Way[]): ReadonlySet<number> {
-  const pages = new Set<number>();
-  ways.forEach((way, index) => {
-    if (way.pageCost >= FAULT) for (const near of [index - 1, index, index + 1]) pages.add(near);
-  });
-  return pages;
+/** The cheapest pages of a section. */
+export function bestFilling(finder: EndFinder, side: Side): Filling {
+  if (finder.strip.count === 0) return { ends: [], cost: 0 };
+  const search = new Search(finder, side);
+  const plain = search.run(false, Number.POSITIVE_INFINITY);
+  if (!plain) throw new RangeError('a section could not be filled into pages');
+  // Whatever takes another length costs at least so much.
+  const best = plain.cost <= VARIANT_LEAST ? plain : (search.run(true, plain.cost) ?? plain);
+  return { ends: pathTo(best), cost: best.cost };
 }
 
 class Search {
-  private readonly finder: EndFinder;
+  /** Cost of the best way to the section's end, or what a way must cost less than. */
+  private bound = 0;
+  private done: Way | null = null;
 
   constructor(
-    private readonly strip: Strip,
+    private readonly finder: EndFinder,
     private readonly firstSide: Side,
-  ) {
-    this.finder = new EndFinder(strip);
-  }
+  ) {}
 
-  /** The pages of the cheapest way; on `elastic` pages paragraphs may take another length. */
-  best(elastic: ReadonlySet<number>): readonly Way[] {
-    let ways: readonly Way[] = [{ end: null, before: null, cost: 0, pageCost: 0, pages: 0 }];
-    let done: Way | null = null;
-    while (ways.length > 0) {
-      const next = new Map<string, Way>();
-      for (const way of ways) {
-        for (const longer of this.onward(way, elastic)) {
-          if ((longer.end?.next ?? 0) < this.strip.rows.length || (longer.end?.carried.length ?? 0) > 0)
-            keep(next, longer);
-          else if (!done || longer.cost < done.cost) done = longer;
-        }
-      }
-      ways = cheapest(next, done);
+  /** The cheapest way that costs less than the bound; with other lengths of blocks where `elastic`. */
+  run(elastic: boolean, bound: number): Way | null {
+    this.bound = bound;
+    this.done = null;
+    let ways: readonly Way[] = [{ end: null, before: null, cost: 0 }];
+    for (let page = 0; ways.length > 0; page++) {
+      const next = new Map<number | string, Way>();
+      for (const alike of byStart(ways)) this.goOn(alike, page, elastic, next);
+      ways = this.open(next);
     }
-    if (!done) throw new RangeError('a section could not be filled into pages');
-    return pathTo(done);
+    return this.done;
   }
 
-  private onward(way: Way, elastic: ReadonlySet<number>): readonly Way[] {
-    const start = way.end ? way.end.next : 0;
-    const carried = way.end ? way.end.carried : [];
-    const side = this.side(way.pages);
-    const facing = side === 'recto' && way.end && way.pages > 0 ? way.end.short : null;
-    return this.finder.of({ start, carried, elastic: elastic.has(way.pages) }).map((end) => {
-      const last = end.next >= this.strip.rows.length && end.carried.length === 0;
-      const { short, used } = end;
-      const hyphenated = this.strip.rows[end.to]?.hyphenated ?? false;
-      const first = way.pages === 0;
-      const pageCost = end.penalty + costOfEnd({ side, short, facing, hyphenated, last, used, first });
-      return { end, before: way, cost: way.cost + pageCost, pageCost, pages: way.pages + 1 };
-    });
+  /** Fills one page more after ways that leave the same to do. */
+  private goOn(alike: readonly Way[], page: number, elastic: boolean, next: Map<number | string, Way>): void {
+    const side = this.side(page);
+    const least = alike.reduce((cost, way) => Math.min(cost, way.cost), Number.POSITIVE_INFINITY);
+    const before = alike[0]!.end;
+    const start = before?.next ?? 0;
+    const carried = before?.carried ?? NO_ROWS;
+    const pays = elastic && least + VARIANT_LEAST < this.bound;
+    for (const end of this.finder.of({ start, carried, elastic: pays })) {
+      const { short, hyphenated, last, used } = end;
+      const own = end.cost + costOfFoot({ short, hyphenated, last, used, side, first: page === 0 });
+      if (least + own >= this.bound) continue;
+      let best: Way | null = null;
+      let cost = this.bound;
+      for (const way of alike) {
+        const pair = way.end ? costOfPair({ side, before: way.end.foot, after: end.foot, last: end.last }) : 0;
+        if (way.cost + own + pair >= cost) continue;
+        cost = way.cost + own + pair;
+        best = way;
+      }
+      if (best) this.reach({ end, before: best, cost }, end, next);
+    }
+  }
+
+  private reach(way: Way, end: End, next: Map<number | string, Way>): void {
+    if (end.last) {
+      this.done = way;
+      this.bound = way.cost;
+      return;
+    }
+    const key = keyOf(end);
+    const rival = next.get(key);
+    if (!rival || way.cost < rival.cost) next.set(key, way);
+  }
+
+  /** The ways that may still become the best. */
+  private open(next: ReadonlyMap<number | string, Way>): readonly Way[] {
+    const ways: Way[] = [];
+    for (const way of next.values()) if (way.cost < this.bound) ways.push(way);
+    if (ways.length <= MOST_WAYS) return ways;
+    return ways.sort((one, other) => one.cost - other.cost).slice(0, MOST_WAYS);
   }
 
   private side(page: number): Side {
@@ -106,44 +112,36 @@ class Search {
   }
 }
 
-/** Of two ways that leave the same to do, the cheaper. */
-function keep(ways: Map<string, Way>, way: Way): void {
-  const { end } = way;
-  const key = `${end?.next}/${end?.short}/${end?.carried.length}`;
-  const known = ways.get(key);
-  if (!known || way.cost < known.cost) ways.set(key, way);
+const NO_ROWS: readonly Row[] = [];
+
+/** More than any page is deep. */
+const DEPTHS = 1024;
+
+/** What a way leaves to do. */
+function keyOf(end: End): number | string {
+  const key = end.next * DEPTHS + end.foot;
+  return end.carried.length === 0 ? key : `${key}/${startKeyOf(end)}`;
 }
 
-function cheapest(ways: ReadonlyMap<string, Way>, done: Way | null): readonly Way[] {
-  const open = [...ways.values()].filter((way) => !done || way.cost < done.cost);
-  return open.sort((one, other) => one.cost - other.cost).slice(0, KEPT);
+function startKeyOf({ next, carried }: End): number | string {
+  const [first] = carried;
+  return first ? `${next}/${first.start?.block}/${first.line}/${carried.length}` : next;
 }
 
-function pathTo(way: Way): readonly Way[] {
-  const path: Way[] = [];
-  for (let each: Way | null = way; each?.end; each = each.before) path.push(each);
+/** Ways in groups that go on from the same row with the same notes. */
+function byStart(ways: readonly Way[]): Iterable<readonly Way[]> {
+  const groups = new Map<number | string, Way[]>();
+  for (const way of ways) {
+    const key = way.end ? startKeyOf(way.end) : 0;
+    const group = groups.get(key);
+    if (group) group.push(way);
+    else groups.set(key, [way]);
+  }
+  return groups.values();
+}
+
+function pathTo(way: Way): readonly End[] {
+  const path: End[] = [];
+  for (let each: Way | null = way; each?.end; each = each.before) path.push(each.end);
   return path.reverse();
-}
-
-/** The rows of a page on their lines. */
-function contentOf(strip: Strip, end: End, place: { readonly index: number; readonly last: boolean }): PageContent {
-  const rows = strip.slice(end.from, end.to, end.stretch);
-  const placed: PlacedRow[] = [];
-  let line = -1;
-  rows.forEach((row: Row, index) => {
-    const edge = edgeOf(row, { head: index === 0, foot: index === rows.length - 1 && !place.last });
-    line += edge?.height ?? row.height;
-    placed.push({ row, line, paint: edge?.paint ?? row.paint });
-  });
-  const { flow } = strip;
-  return { flow, rows: placed, notes: end.notes, short: end.short, first: place.index === 0, last: place.last };
-}
-
-/** What a scene break at an edge of the page shows instead of white. */
-function edgeOf(
-  row: Row,
-  at: { readonly head: boolean; readonly foot: boolean },
-): { readonly height: number; readonly paint: Paint } | null {
-  if (row.edge === null || !(at.head || at.foot)) return null;
-  return { height: row.edge.height, paint: at.head ? row.edge.head : row.edge.foot };
 }

@@ -1,0 +1,70 @@
+/**
+ * The other lengths of a paragraph. In: a paragraph at its best; out: a way to ask for it a line or two longer or shorter,
+ * null where its last line leaves no hope of that. What was asked once is remembered with the paragraph.
+ */
+import type { BrokenParagraph, ParagraphSetter, ParagraphShape, StyledText } from '#paragraph';
+import type { FlowItem, Variant } from '../flow.ts';
+import { type RowRules, rowsOf } from './rows.ts';
+
+/** Lines that a paragraph may be set longer or shorter by, to mend a page. */
+const REACH = 2;
+/** Paragraphs of fewer lines have no other length. */
+const LEAST_LINES = 3;
+/** Most that the lines of a paragraph give on average without looking bad, as shares of the measure. */
+const GIVE_LONGER = 0.05;
+const GIVE_SHORTER = 0.03;
+/** Beyond this ratio of its stretch a line is loose. */
+const LOOSE = 1;
+
+export interface VariantRequest {
+  readonly setter: ParagraphSetter;
+  readonly text: StyledText;
+  readonly shape: ParagraphShape;
+  readonly broken: BrokenParagraph;
+  readonly rules: RowRules;
+}
+
+/** The other lengths. */
+export function variantsOf(request: VariantRequest): FlowItem['variants'] {
+  const { broken, shape } = request;
+  const changes = likelyChanges(broken, shape);
+  if (changes.length === 0) return null;
+  let made: readonly Variant[] | undefined;
+  return () => {
+    made ??= make(request, changes);
+    return made;
+  };
+}
+
+function make({ setter, text, shape, broken, rules }: VariantRequest, changes: readonly number[]): readonly Variant[] {
+  const least = looseLines(broken);
+  return setter
+    .lengths(text, shape)
+    .filter(({ lines }) => changes.includes(lines - broken.lines.length))
+    .map(({ looseness, lines, demerits }) => {
+      const other = setter.break({ text, shape, looseness });
+      const loose = Math.max(0, looseLines(other) - least);
+      return { rows: rowsOf(other, rules), change: lines - broken.lines.length, demerits, loose };
+    });
+}
+
+/** Changes of length that the lines could give, by how full the last one is. */
+function likelyChanges({ lines }: BrokenParagraph, { measure, lastLineMin, align }: ParagraphShape): readonly number[] {
+  const count = lines.length;
+  if (count < LEAST_LINES || align !== 'justify') return [];
+  const last = lines[count - 1]!.width;
+  const changes: number[] = [];
+  for (let change = 1; change <= REACH; change++) {
+    const wanting = measure * change - last + lastLineMin;
+    if (wanting <= GIVE_LONGER * measure * count) changes.push(change);
+    const over = last + measure * (change - 1);
+    if (count - change >= 2 && over <= GIVE_SHORTER * measure * (count - change)) changes.push(-change);
+  }
+  return changes;
+}
+
+function looseLines({ lines }: BrokenParagraph): number {
+  let count = 0;
+  for (let line = 0; line < lines.length - 1; line++) if (lines[line]!.ratio > LOOSE) count++;
+  return count;
+}
