@@ -82,6 +82,15 @@ export class EndFinder {
   }
 }
 
+/** An end that is taken where there is no better. */
+interface Scant {
+  row: number;
+  used: number;
+  cost: number;
+  mark: Mark;
+  end: End | null;
+}
+
 /** One walk down a page. */
 class Walk {
   private readonly lines: number;
@@ -90,10 +99,10 @@ class Walk {
   private readonly found: End[] = [];
   private readonly notes: FootNotes;
   private readonly begun: Mark;
+  /** The fullest end that leaves too much white. */
+  private readonly scant: Scant;
   private readonly changes = new Changes();
   private body = 0;
-  /** The fullest end that leaves too much white. */
-  private scant: End | null = null;
   private natural = false;
   private reached = 0;
 
@@ -107,6 +116,7 @@ class Walk {
     this.first = strip.head(page.start);
     this.notes = new FootNotes(strip.flow, page.carried);
     this.begun = this.notes.mark();
+    this.scant = { row: -1, used: -1, cost: 0, mark: this.begun, end: null };
   }
 
   ends(): readonly End[] {
@@ -118,7 +128,7 @@ class Walk {
     }
     for (; item < this.strip.items.length && !this.isFull(); item++) this.takeItem(item);
     this.reached = item;
-    if (!this.natural) this.found.push(this.scant ?? this.forced());
+    if (!this.natural) this.found.push(this.scantEnd() ?? this.forced());
     return this.found;
   }
 
@@ -179,6 +189,11 @@ class Walk {
     if (!Number.isFinite(penalty)) return;
     const own = this.body + this.footOf(row);
     const { changes } = this;
+    const most = own + changes.longer + this.notes.lines;
+    if (most < this.lines - MOST_SHORT && !this.strip.endsAfter(row)) {
+      if (!partial) this.keepScant(row, own + this.notes.lines, penalty);
+      return;
+    }
     for (let change = -changes.shorter; change <= changes.longer; change++) {
       const cost = changes.costOf(change);
       if (!Number.isFinite(cost)) continue;
@@ -208,7 +223,28 @@ class Walk {
     if (end.short <= MOST_SHORT || end.last) {
       this.found.push(end);
       if (own) this.natural = true;
-    } else if (own && end.short < (this.scant?.short ?? Number.POSITIVE_INFINITY)) this.scant = end;
+    } else if (own && end.used > this.scant.used) {
+      this.keepScant(end.to, end.used, end.cost);
+      this.scant.end = end;
+    }
+  }
+
+  /** An end far from the foot of the page: few pages need one, so it is made when it is asked for. */
+  private keepScant(row: number, used: number, cost: number): void {
+    const { scant } = this;
+    if (used <= scant.used) return;
+    scant.row = row;
+    scant.used = used;
+    scant.cost = cost;
+    scant.mark = this.notes.mark();
+    scant.end = null;
+  }
+
+  private scantEnd(): End | null {
+    const { row, used, cost, mark, end } = this.scant;
+    if (end || used < 0) return end;
+    this.notes.backTo(mark);
+    return this.end(row, { used, change: 0, partial: null, cost });
   }
 
   private end(

@@ -24,6 +24,8 @@ export interface Mark {
   readonly lastLength: number;
 }
 
+const EMPTY: Mark = { rows: 0, lastLength: 0 };
+
 export class FootNotes {
   private readonly rows: Row[];
   /** Rows of the last note that a row of this page refers to. */
@@ -60,7 +62,7 @@ export class FootNotes {
   }
 
   mark(): Mark {
-    return { rows: this.rows.length, lastLength: this.lastLength };
+    return this.rows.length === 0 ? EMPTY : { rows: this.rows.length, lastLength: this.lastLength };
   }
 
   backTo(mark: Mark): void {

@@ -16,6 +16,8 @@ import type { End, EndFinder } from './ends.ts';
 
 /** Ways kept after each page: a guard for text that only a machine would make; an ordinary section has far fewer. */
 const MOST_WAYS = 8192;
+/** Ways kept by the first search, which only has to come near: its cost bounds the second, which leaves nothing out. */
+const FIRST_WAYS = 48;
 
 /** A section filled. */
 export interface Filling {
@@ -34,10 +36,9 @@ interface Way {
 export function bestFilling(finder: EndFinder, side: Side): Filling {
   if (finder.strip.count === 0) return { ends: [], cost: 0 };
   const search = new Search(finder, side);
-  const plain = search.run(false, Number.POSITIVE_INFINITY);
+  const plain = search.run({ elastic: false, bound: Number.POSITIVE_INFINITY, most: FIRST_WAYS });
   if (!plain) throw new RangeError('a section could not be filled into pages');
-  // Whatever takes another length costs at least so much.
-  const best = plain.cost <= VARIANT_LEAST ? plain : (search.run(true, plain.cost) ?? plain);
+  const best = plain.cost === 0 ? plain : (search.run({ elastic: true, bound: plain.cost, most: MOST_WAYS }) ?? plain);
   return { ends: pathTo(best), cost: best.cost };
 }
 
@@ -52,14 +53,14 @@ class Search {
   ) {}
 
   /** The cheapest way that costs less than the bound; with other lengths of blocks where `elastic`. */
-  run(elastic: boolean, bound: number): Way | null {
+  run({ elastic, bound, most }: { elastic: boolean; bound: number; most: number }): Way | null {
     this.bound = bound;
     this.done = null;
     let ways: readonly Way[] = [{ end: null, before: null, cost: 0 }];
     for (let page = 0; ways.length > 0; page++) {
       const next = new Map<number | string, Way>();
       for (const alike of byStart(ways)) this.goOn(alike, page, elastic, next);
-      ways = this.open(next);
+      ways = this.open(next, most);
     }
     return this.done;
   }
@@ -100,11 +101,11 @@ class Search {
   }
 
   /** The ways that may still become the best. */
-  private open(next: ReadonlyMap<number | string, Way>): readonly Way[] {
+  private open(next: ReadonlyMap<number | string, Way>, most: number): readonly Way[] {
     const ways: Way[] = [];
     for (const way of next.values()) if (way.cost < this.bound) ways.push(way);
-    if (ways.length <= MOST_WAYS) return ways;
-    return ways.sort((one, other) => one.cost - other.cost).slice(0, MOST_WAYS);
+    if (ways.length <= most) return ways;
+    return ways.sort((one, other) => one.cost - other.cost).slice(0, most);
   }
 
   private side(page: number): Side {
