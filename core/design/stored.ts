@@ -3,7 +3,7 @@
  * that a book from an older version, or one that changes a single value, still has a whole design.
  */
 import { failure, type Outcome, success } from '#base';
-import type { Book, Edition, Json } from '#book';
+import type { Book, Edition, Json, StoredDesign } from '#book';
 import { ORNAMENT_IDS } from './ornaments.ts';
 import { builtInDesigns, quoin } from './quoin.ts';
 import type { DesignSettings } from './settings.ts';
@@ -25,14 +25,20 @@ const CHOICES: Readonly<Record<string, readonly unknown[]>> = {
 /** The design that an edition asks for: the book's own of that id, else the built-in one; RangeError for neither. */
 export function designOf(book: Book, edition: Edition): DesignSettings {
   const stored = book.designs.find((each) => each.id === edition.design);
-  if (stored) {
-    const read = readSettings(stored.id, stored.settings);
-    if (!read.ok) throw new RangeError(`design ${JSON.stringify(stored.id)}: ${read.problem}`);
-    return read.value;
-  }
+  if (stored) return read.get(stored) ?? readStored(stored);
   const builtIn = builtInDesigns.find((each) => each.id === edition.design);
   if (!builtIn) throw new RangeError(`unknown design ${JSON.stringify(edition.design)}`);
   return builtIn;
+}
+
+/** Stored designs that were read: the same settings each time, since caches know them by identity. */
+const read = new WeakMap<StoredDesign, DesignSettings>();
+
+function readStored(stored: StoredDesign): DesignSettings {
+  const settings = readSettings(stored.id, stored.settings);
+  if (!settings.ok) throw new RangeError(`design ${JSON.stringify(stored.id)}: ${settings.problem}`);
+  read.set(stored, settings.value);
+  return settings.value;
 }
 
 /** Settings from JSON. `base` names the built-in design that the rest is taken from (the default one where absent). */

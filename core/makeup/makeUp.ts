@@ -97,13 +97,14 @@ class Job {
   private readonly view: EditionView;
   readonly sections: readonly ViewSection[];
   private readonly filler: Filler;
-  private readonly designs = new Map<number, PrintDesign>();
+  private readonly designs: Map<number, PrintDesign>;
   private readonly shops = new Map<PrintDesign, Workshop>();
 
   constructor(private readonly request: MakeUpRequest) {
     const { edition } = request.view;
     if (edition.kind !== 'print') throw new RangeError(`edition ${edition.id} is not printed`);
     this.edition = edition;
+    this.designs = designsOf(request.settings, edition);
     this.view = request.view;
     this.sections = edition.notes === 'book' ? withNotes(request.view) : request.view.sections;
     this.filler = request.filler ?? fillPages;
@@ -168,6 +169,7 @@ class Job {
   private design(pages: number): PrintDesign {
     const known = this.designs.get(pages) ?? resolveForPrint(this.request.settings, this.edition, { pages });
     this.designs.set(pages, known);
+    if (this.designs.size > KEPT_DESIGNS) this.designs.delete(this.designs.keys().next().value ?? 0);
     return known;
   }
 
@@ -216,6 +218,20 @@ class Job {
     const found = this.view.asset(asset);
     return found ? { pixels: found.pixels } : null;
   }
+}
+
+/** Page counts for which a design's resolved forms are kept. */
+const KEPT_DESIGNS = 8;
+
+const designs = new WeakMap<DesignSettings, WeakMap<PrintEdition, Map<number, PrintDesign>>>();
+
+/** A design's resolved forms by page count: the same objects from run to run. */
+function designsOf(settings: DesignSettings, edition: PrintEdition): Map<number, PrintDesign> {
+  const editions = designs.get(settings) ?? new WeakMap<PrintEdition, Map<number, PrintDesign>>();
+  designs.set(settings, editions);
+  const found = editions.get(edition) ?? new Map<number, PrintDesign>();
+  editions.set(edition, found);
+  return found;
 }
 
 const NO_FOLIOS: ReadonlyMap<SectionId, string> = new Map();

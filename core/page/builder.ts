@@ -18,6 +18,26 @@ type PageFrame = Omit<Page, 'items' | 'glyphs' | 'advances' | 'offsets' | 'clust
 
 const FIRST_CAPACITY = 4096;
 
+/** Room for a page's glyphs. */
+interface Pools {
+  readonly glyphs: Uint16Array;
+  readonly advances: Float32Array;
+  readonly clusters: Uint16Array;
+}
+
+/** Pools of a finished page, for the next one: large arrays are dear to make. */
+let spare: Pools | null = null;
+
+function takePools(): Pools {
+  const pools = spare ?? {
+    glyphs: new Uint16Array(FIRST_CAPACITY),
+    advances: new Float32Array(FIRST_CAPACITY),
+    clusters: new Uint16Array(FIRST_CAPACITY),
+  };
+  spare = null;
+  return pools;
+}
+
 /** Numbers that a packed glyph takes: its id with the cluster in the high half, and its advance in font units. */
 export const PACKED = 2;
 
@@ -29,12 +49,16 @@ export function packGlyph(into: Int32Array, at: number, id: number, advance: num
 
 export class PageBuilder {
   private readonly items: PageItem[] = [];
-  private glyphs = new Uint16Array(FIRST_CAPACITY);
-  private advances = new Float32Array(FIRST_CAPACITY);
-  private clusters = new Uint16Array(FIRST_CAPACITY);
+  private glyphs: Uint16Array;
+  private advances: Float32Array;
+  private clusters: Uint16Array;
   private offsets: Float32Array | null = null;
   private count = 0;
   private open: { readonly start: RunStart; readonly first: number } | null = null;
+
+  constructor() {
+    ({ glyphs: this.glyphs, advances: this.advances, clusters: this.clusters } = takePools());
+  }
 
   /** Adds a rule, image, path or link. */
   add(item: Exclude<PageItem, GlyphRun>): void {
@@ -95,14 +119,17 @@ export class PageBuilder {
 
   /** The finished page. The builder is spent afterwards. */
   finish(frame: PageFrame): Page {
-    return {
+    const { glyphs, advances, clusters, offsets, count } = this;
+    const page: Page = {
       ...frame,
       items: this.items,
-      glyphs: this.glyphs.slice(0, this.count),
-      advances: this.advances.slice(0, this.count),
-      offsets: this.offsets ? this.offsets.slice(0, this.count * 2) : null,
-      clusters: this.clusters.slice(0, this.count),
+      glyphs: glyphs.slice(0, count),
+      advances: advances.slice(0, count),
+      offsets: offsets ? offsets.slice(0, count * 2) : null,
+      clusters: clusters.slice(0, count),
     };
+    spare = { glyphs, advances, clusters };
+    return page;
   }
 
   private grow(): void {

@@ -17,7 +17,7 @@ import type { End, EndFinder } from './ends.ts';
 /** Ways kept after each page: a guard for text that only a machine would make; an ordinary section has far fewer. */
 const MOST_WAYS = 8192;
 /** Ways kept by the first search, which only has to come near: its cost bounds the second, which leaves nothing out. */
-const FIRST_WAYS = 48;
+const FIRST_WAYS = 12;
 
 /** A section filled. */
 export interface Filling {
