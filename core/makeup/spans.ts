@@ -25,8 +25,12 @@ export interface SpanRequest {
   readonly skip?: number;
 }
 
+/** Generated lines kept for one look: more than a book has, unless it is renamed all day. */
+const MOST_LITERALS = 4096;
+
 export class SpanMaker {
   private readonly known = new WeakMap<Node, Map<Look, { readonly key: string; readonly text: StyledText }>>();
+  private readonly literals = new WeakMap<Look, Map<string, StyledText>>();
 
   constructor(private readonly styler: Styler) {}
 
@@ -44,6 +48,16 @@ export class SpanMaker {
 
   /** Styled text that stands nowhere in the book's text: furniture and generated lines. */
   literal(text: string, look: Look, block: BlockId | SectionId): StyledText {
+    const known = this.literals.get(look) ?? new Map<string, StyledText>();
+    this.literals.set(look, known);
+    const key = `${block} ${text}`;
+    const found = known.get(key) ?? this.newLiteral(text, look, block);
+    if (known.size >= MOST_LITERALS) known.clear();
+    known.set(key, found);
+    return found;
+  }
+
+  private newLiteral(text: string, look: Look, block: BlockId | SectionId): StyledText {
     const span: Span = { kind: 'text', text, offset: 0, style: this.styler.plain(look), href: null };
     return { block: String(block), spans: [span] };
   }

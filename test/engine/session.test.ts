@@ -1,29 +1,37 @@
 /** A book being worked on: what a change makes again, what it leaves alone, and how a layout goes stale. */
+import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Book, type Change, replaceText } from '#book';
 import { Engine, type LayoutStep, type PrintBook, Session } from '#engine';
 import { loadHyphenator } from '#type';
-import { book, bookValue, chapter, p } from '../builders/book.ts';
+import { book, bookValue, chapter, note, p, sceneBreak } from '../builders/book.ts';
 import { testLibrary } from '../type/fonts.ts';
 
 const LINE =
   'The ferry lay on the far bank with its lamp lit, and nobody on this side had thought to bring a horn or a bell, ' +
   'so that they stood in the reeds until the tide had turned and called across the water by turns. ';
 
-/** Three chapters of some pages each. */
+/** Three chapters of some pages each, with scene breaks and notes. */
 function threeChapters(): Book {
   const paragraphs = (name: string) =>
-    Array.from({ length: 40 }, (_, index) => p(`${name} ${index}. ${LINE.repeat(2)}`));
+    Array.from({ length: 40 }, (_, index) => {
+      if (index % 15 === 14) return sceneBreak();
+      const text = `${name} ${index}. ${LINE.repeat(1 + (index % 4))}`;
+      return index % 9 === 4 ? p(text, note(p(LINE)), LINE) : p(text);
+    });
   return bookValue(
     book(chapter('One', ...paragraphs('A')), chapter('Two', ...paragraphs('B')), chapter('Three', p(LINE))),
   );
 }
 
 let engine: Engine;
+let newEngine: () => Engine;
 
 beforeAll(async () => {
   const english = await loadHyphenator('en-US');
-  engine = new Engine({ library: await testLibrary(), hyphenators: new Map(english ? [['en-US', english]] : []) });
+  const parts = { library: await testLibrary(), hyphenators: new Map(english ? [['en-US', english]] : []) };
+  newEngine = () => new Engine(parts);
+  engine = newEngine();
 });
 
 /** A letter put into the 21st paragraph of a section. */
@@ -87,6 +95,47 @@ describe('Session', () => {
     const edited = finished([...session.layout('print')]).madeUp.pages;
     const anew = finished([...new Session(engine, session.book).layout('print')]).madeUp.pages;
     expect(edited).toEqual(anew);
+  });
+
+  it('comes to the pages of a new session after any edits, one upon another', () => {
+    const words = fc.constantFrom('x', ' ', 'horn ', 'and the tide turned under them ', LINE, LINE.repeat(3), '');
+    const edit = fc.record({ section: fc.nat(1), block: fc.nat(39), from: fc.nat(60), drop: fc.nat(200), text: words });
+    fc.assert(
+      fc.property(fc.array(edit, { minLength: 3, maxLength: 12 }), (edits) => {
+        const session = new Session(engine, threeChapters());
+        finished([...session.layout('print')]);
+        for (const { section, block, from, drop, text } of edits) {
+          const node = session.book.text.child(section);
+          const paragraph = node.child(1 + (block % (node.childCount - 1)));
+          const start = Math.min(from, paragraph.content.size);
+          const to = Math.min(start + drop, paragraph.content.size);
+          const place = { section: String(node.attrs['id']), block: String(paragraph.attrs['id']), from: start, to };
+          const change = replaceText(session.book, { ...place, text });
+          if (change) session.apply(change);
+          for (const step of session.layout('print', place.section)) if (step.kind === 'section') break;
+        }
+        const edited = finished([...session.layout('print')]).madeUp;
+        const anew = finished([...new Session(newEngine(), session.book).layout('print')]).madeUp;
+        expect(edited.pages).toEqual(anew.pages);
+        expect([edited.outline, edited.pageStarts, edited.findings]).toEqual([
+          anew.outline,
+          anew.pageStarts,
+          anew.findings,
+        ]);
+      }),
+      { numRuns: 12 },
+    );
+  });
+
+  it('shows the section in view at a new trim', () => {
+    const session = new Session(engine, threeChapters());
+    finished([...session.layout('print')]);
+    const index = session.book.editions.findIndex((edition) => edition.id === 'print');
+    const edition = session.book.editions[index];
+    if (edition?.kind !== 'print') throw new RangeError('no print edition');
+    session.apply({ kind: 'putEdition', index, edition: { ...edition, trim: { width: 432, height: 648 } } });
+    const first = session.layout('print', String(session.book.text.child(1).attrs['id'])).next().value;
+    expect(first?.kind === 'section' && first.pages[0]?.size).toEqual({ width: 432, height: 648 });
   });
 
   it('ends a layout that a change has made stale', () => {

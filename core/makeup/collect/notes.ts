@@ -6,7 +6,8 @@ import type { Node } from 'prosemirror-model';
 import type { NoteId } from '#base';
 import { sectionName, type ViewNote } from '#book';
 import type { Look } from '#design';
-import { type Footnote, lineRow, type Row } from '../flow.ts';
+import { type Flow, type Footnote, lineRow, type Row } from '../flow.ts';
+import type { Workshop } from '../workshop.ts';
 import { addBlocks } from './blocks.ts';
 import { type CollectContext, Collector, type Column } from './collector.ts';
 import { once } from './once.ts';
@@ -27,13 +28,43 @@ export function footnotesOf(collector: Collector, context: CollectContext): Read
   const notes = new Map<NoteId, Footnote>();
   const look = collector.design.notes.look;
   for (const note of context.section.notes) {
-    const inner = new Collector(context);
-    addNote(inner, note, { ...inner.column, look });
-    collector.missing.push(...inner.missing);
-    collector.overfull.push(...inner.overfull);
-    notes.set(note.id, { id: note.id, rows: inner.items.flatMap((item) => item.rows) });
+    const { rows, missing, overfull } = setNote(context, note, look);
+    collector.missing.push(...missing);
+    collector.overfull.push(...overfull);
+    notes.set(note.id, { id: note.id, rows });
   }
   return withNested(notes);
+}
+
+interface SetNote extends Pick<Flow, 'missing' | 'overfull'> {
+  readonly number: number;
+  readonly rows: readonly Row[];
+}
+
+const setNotes = new WeakMap<Workshop, WeakMap<Node, SetNote>>();
+
+/** A note's rows: the very same as long as it and its number stay, so that the pages with them are known again. */
+function setNote(context: CollectContext, note: ViewNote, look: Look): SetNote {
+  const known = setNotes.get(context.shop) ?? new WeakMap<Node, SetNote>();
+  setNotes.set(context.shop, known);
+  const before = known.get(note.node);
+  if (before?.number === note.number) return before;
+  const inner = new Collector(context);
+  addNote(inner, note, { ...inner.column, look });
+  const { missing, overfull, items } = inner;
+  const made = { number: note.number, rows: items.flatMap((item) => item.rows), missing, overfull };
+  if (isPlain(note.node)) known.set(note.node, made);
+  return made;
+}
+
+/** Whether a note says the same wherever it stands: it has neither notes of its own nor pictures. */
+function isPlain(note: Node): boolean {
+  let plain = true;
+  note.descendants((node) => {
+    if (node.type.name === 'note' || node.type.name === 'figure') plain = false;
+    return plain;
+  });
+  return plain;
 }
 
 /** A note that is referred to inside another one stands below it. */

@@ -45,6 +45,10 @@ export interface OrnamentRequest {
   readonly scale?: number;
 }
 
+/** Paints kept for one ornament: a page is known again by them. */
+const MOST_PAINTS = 4096;
+const paints = new WeakMap<Ornament, Map<string, Paint>>();
+
 /** An ornament in the middle of the measure, at the middle height of the lower-case letters of its line. */
 export function ornamentPaint(collector: Collector, column: Column, request: OrnamentRequest): Paint {
   const { ornament, at } = request;
@@ -52,7 +56,10 @@ export function ornamentPaint(collector: Collector, column: Column, request: Orn
   const width = ornament.width * size * (request.scale ?? 1);
   const depth = (width * ornament.viewBox.height) / ornament.viewBox.width;
   const middle = -request.rise * leading - (size * X_HEIGHT) / 2;
-  return {
+  const known = paints.get(ornament) ?? new Map<string, Paint>();
+  paints.set(ornament, known);
+  const key = `${width} ${middle} ${column.left} ${column.measure} ${at?.block} ${at?.offset}`;
+  const paint: Paint = known.get(key) ?? {
     place: (_line, x, y, page) => {
       const left: Points = x + column.left + (column.measure - width) / 2;
       page.add({
@@ -67,4 +74,7 @@ export function ornamentPaint(collector: Collector, column: Column, request: Orn
       });
     },
   };
+  if (known.size >= MOST_PAINTS) known.clear();
+  known.set(key, paint);
+  return paint;
 }
