@@ -6,7 +6,15 @@ import type { EditionId, SectionId } from '#base';
 import { type Book, type EditionView, type PrintEdition, selectEdition } from '#book';
 import { type DesignSettings, designOf, resolveForEbook } from '#design';
 import { type EbookCover, type EbookEntry, makeEbook, type PageStart } from '#ebook';
-import { type MadeUp, type MakeUpRequest, makeUp, makeUpSection, type Preparation, prepareSections } from '#makeup';
+import {
+  countPages,
+  type MadeUp,
+  type MakeUpRequest,
+  makeUp,
+  makeUpSection,
+  type Preparation,
+  prepareSections,
+} from '#makeup';
 import type { Page } from '#page';
 import { createSetter, type ParagraphSetter } from '#paragraph';
 import { writePdf } from '#print';
@@ -57,12 +65,12 @@ export class Engine {
     if (view.edition.kind !== 'print') throw new RangeError(`${id} is not a print edition`);
     const { edition } = view;
     const settings = designOf(book, edition);
-    const layOut = (tried: DesignSettings): MadeUp =>
-      makeUp({ view, settings: tried, library: this.parts.library, setter: this.setter });
-    const layout = layOut(settings);
-    if (!edition.fit) return { edition, view, madeUp: layout };
-    const fitted = fitPages({ fit: edition.fit, edition, settings, layout, layOut });
-    return { edition, view, madeUp: { ...fitted.layout, findings: [...fitted.layout.findings, fitted.finding] } };
+    const request = { view, settings, library: this.parts.library, setter: this.setter };
+    if (!edition.fit) return { edition, view, madeUp: makeUp(request) };
+    const count = (tried: DesignSettings): number => countPages({ ...request, settings: tried });
+    const fitted = fitPages({ fit: edition.fit, edition, settings, pages: count(settings), count });
+    const madeUp = makeUp({ ...request, settings: fitted.settings });
+    return { edition, view, madeUp: { ...madeUp, findings: [...madeUp.findings, fitted.finding] } };
   }
 
   /** One section's pages after a change, where they stood in the layout before it; null where it had none. */

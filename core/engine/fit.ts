@@ -1,268 +1,188 @@
 /**
- * Fits a book to a wanted number of pages by the smallest change that a reader could see: first the leading (with as many
- * lines to the page as it gives), then the size, then the measure. In: a layout as a function of settings; out: the
- * settings that were found, with the layout made by them and what to tell the author.
+ * Fits a book to a wanted number of pages by the smallest change that a reader could see: by the leading alone where that
+ * does it (with as many lines to the page as it gives), else by the size as well, else by the measure as well. In: a page
+ * count as a function of settings; out: the settings that were found, and what to tell the author.
  *
- * Each setting moves the page count nearly one way, so each is searched by halving; a book of 300 pages takes some ten
- * layouts.
+ * To count pages is to make the book up, so few counts are taken: they go nearly straight with what a page holds, and
+ * after each the line through those taken says what to try next.
  */
-import type { Finding, Points } from '#base';
+import type { Finding } from '#base';
 import type { Fit, PrintEdition } from '#book';
-import { type DesignSettings, frozenSettings, MEAN_CHARACTER } from '#design';
+import type { DesignSettings } from '#design';
+import { LIMITS, type Trial, Trials } from './trials.ts';
 
-/** What fitting needs of a layout. */
-export interface Fittable {
-  readonly pages: { readonly length: number };
-}
-
-export interface Fitted<Layout> {
-  readonly layout: Layout;
+export interface Fitted {
   readonly settings: DesignSettings;
+  readonly pages: number;
   readonly finding: Finding;
 }
 
-export interface FitRequest<Layout> {
+export interface FitRequest {
   readonly fit: Fit;
   readonly edition: PrintEdition;
   readonly settings: DesignSettings;
-  /** The layout of the settings as they are. */
-  readonly layout: Layout;
-  readonly layOut: (settings: DesignSettings) => Layout;
+  /** Pages by the settings as they are. */
+  readonly pages: number;
+  /** Pages by other settings. */
+  readonly count: (settings: DesignSettings) => number;
 }
 
-/** Leading as a share of the size: 118 to 145 per cent (FACTS T-03). */
-const LEADING = { least: 1.18, most: 1.45 };
-/** Text sizes of a book, and how far one is moved from the design's: half a point either way (FACTS T-04). */
-const SIZE = { least: 9.5, most: 13, reach: 0.5, step: 0.1 };
-/** Characters to the line, 45 to 75 (FACTS T-01), and how far the measure is moved. */
-const CHARACTERS = { least: 45, most: 75 };
-const MEASURE = { reach: 12, step: 1 };
-/** No side margin is narrowed below half an inch. */
-const LEAST_MARGIN = 36;
+/** Counts taken for each degree of freedom. */
+const MOST_COUNTS = { leading: 3, size: 5, measure: 7 };
+/** Share of the pages by which a prediction may be off. */
+const DOUBT = 0.012;
+/** Pages that hang on the text at all: chapter ends and matter take the rest. A first guess. */
+const RUNNING_SHARE = 0.87;
 
-/** How a trial departs from the design. */
-interface Trial {
-  readonly lines: number;
-  readonly size: number;
-  /** Points wider (positive) or narrower than the design's measure. */
-  readonly wider: number;
+/** Fits a page count. The result is the same for the same book and wish. */
+export function fitPages(request: FitRequest): Fitted {
+  return new Search(request).run();
 }
 
-/** Fits a layout. The result is the same for the same book and wish. */
-export function fitPages<Layout extends Fittable>(request: FitRequest<Layout>): Fitted<Layout> {
-  const search = new FitSearch(request);
-  return request.fit.kind === 'fewest' ? search.fewest() : search.reach(wantedPages(request.fit));
-}
+class Search {
+  private readonly trials: Trials;
+  private readonly counts = new Map<string, { readonly trial: Trial; readonly pages: number }>();
 
-/** Whether a page count is wanted, and which one lies nearest. */
-interface Wish {
-  readonly met: (pages: number) => boolean;
-  readonly nearest: (pages: number) => number;
-}
-
-function wantedPages(fit: Exclude<Fit, { readonly kind: 'fewest' }>): Wish {
-  if (fit.kind === 'pages') return { met: (pages) => pages === fit.pages, nearest: () => fit.pages };
-  return {
-    met: (pages) => pages % fit.of === 0,
-    nearest: (pages) => Math.max(fit.of, Math.round(pages / fit.of) * fit.of),
-  };
-}
-
-class FitSearch<Layout extends Fittable> {
-  private readonly base: DesignSettings;
-  private readonly own: Trial;
-  private readonly depth: Points;
-  private readonly known = new Map<string, Layout>();
-
-  constructor(private readonly request: FitRequest<Layout>) {
-    const { settings, edition, layout } = request;
-    const frozen = frozenSettings(settings, edition, layout.pages.length);
-    this.base = frozen.settings;
-    this.depth = (frozen.lines - 1) * frozen.settings.text.leading;
-    this.own = { lines: frozen.lines, size: frozen.settings.text.size, wider: 0 };
-    this.known.set(JSON.stringify(this.own), layout);
+  constructor(private readonly request: FitRequest) {
+    const { settings, edition, pages } = request;
+    this.trials = new Trials(settings, edition, pages);
+    this.counts.set(keyOf(this.trials.own), { trial: this.trials.own, pages });
   }
 
-  /** The nearest to a wanted count. */
-  reach(wish: Wish): Fitted<Layout> {
-    if (wish.met(this.pages(this.own))) return this.unchanged();
-    const target = wish.nearest(this.pages(this.own));
-    const met = (trial: Trial): boolean => this.pages(trial) === target;
-    const lines = this.closest(this.linesChoices(this.own.size), target);
-    for (const first of this.around(lines, target)) {
-      if (met(first)) return this.changed(first, target);
-      const sized = this.closest(this.sizeChoices(first), target);
-      if (met(sized)) return this.changed(sized, target);
-      const measured = this.closest(this.measureChoices(sized), target);
-      if (met(measured)) return this.changed(measured, target);
+  run(): Fitted {
+    const { fit, pages, settings } = this.request;
+    if (fit.kind === 'fewest') return this.fewest();
+    const target = fit.kind === 'pages' ? fit.pages : nearestMultiple(pages, fit.of);
+    if (pages !== target) return this.reach(target);
+    const message = `The design makes ${pages} pages as it is; nothing was changed to fit.`;
+    return { settings, pages, finding: { rule: 'fit/unchanged', severity: 'note', message } };
+  }
+
+  private reach(target: number): Fitted {
+    const all = this.trials.all();
+    const { own } = this.trials;
+    const sized = all.filter((each) => each.wider === 0);
+    const led = sized.filter((each) => each.size === own.size);
+    const found =
+      this.among(led, target, MOST_COUNTS.leading) ??
+      this.among(sized, target, MOST_COUNTS.size) ??
+      this.among(all, target, MOST_COUNTS.measure);
+    return found ? this.changed(found) : this.missed(target);
+  }
+
+  /** Tries what comes nearest by prediction, until a count is met or no trial is left that might meet it. */
+  private among(trials: readonly Trial[], target: number, most: number): Trial | null {
+    for (let tries = 0; tries < most; tries++) {
+      const next = this.nextOf(trials, target);
+      if (!next) return null;
+      if (this.pages(next) === target) return next;
     }
-    return this.missed(target);
+    return null;
+  }
+
+  /** Of the trials whose pages should be the target, give or take what a prediction may be off, the best to count next. */
+  private nextOf(trials: readonly Trial[], target: number): Trial | null {
+    let best: Trial | null = null;
+    let least = Number.POSITIVE_INFINITY;
+    const predict = this.prediction();
+    for (const trial of trials) {
+      const miss = Math.abs(predict(trial) - target);
+      if (miss > Math.max(2, target * DOUBT) || this.counts.has(keyOf(trial))) continue;
+      // Pages come in pairs: whatever is nearer than one is as good as met, and the smaller change is tried first.
+      const rank = Math.max(0, miss - 1) * 1000 + this.trials.distance(trial);
+      if (rank < least) [best, least] = [trial, rank];
+    }
+    return best;
   }
 
   /** As few pages as the limits of reading allow. */
-  fewest(): Fitted<Layout> {
-    const size = this.sizeChoices(this.own)[0]?.size ?? this.own.size;
-    const most = this.linesChoices(size).at(-1) ?? this.own;
-    const widest = this.measureChoices(most).at(-1) ?? most;
-    const best = this.pages(widest) <= this.pages(most) ? widest : most;
-    return this.pages(best) < this.pages(this.own) ? this.changed(best, this.pages(best)) : this.unchanged();
+  private fewest(): Fitted {
+    const best = this.fullest();
+    const { own } = this.trials;
+    const { pages, settings } = this.request;
+    if (this.pages(best) < pages) return this.changed(best);
+    const message = `The design makes ${pages} pages, and no size, leading and measure that read well make fewer.`;
+    return { settings, pages: this.pages(own), finding: { rule: 'fit/unchanged', severity: 'note', message } };
   }
 
-  /** The choice whose page count lies nearest the target, found by halving; the design's own side wins a tie. */
-  private closest(choices: readonly Trial[], target: number): Trial {
-    let low = 0;
-    let high = choices.length - 1;
-    const rising = this.pages(choices[0] ?? this.own) <= this.pages(choices[high] ?? this.own);
-    while (high - low > 1) {
-      const middle = (low + high) >> 1;
-      const pages = this.pages(choices[middle] ?? this.own);
-      if (pages === target) return this.nearestHit(choices, middle, target);
-      if (pages < target === rising) low = middle;
-      else high = middle;
-    }
-    const [one, other] = [choices[low] ?? this.own, choices[high] ?? this.own];
-    return this.missOf(one, target) <= this.missOf(other, target) ? one : other;
+  /** The trial whose pages hold most. */
+  private fullest(): Trial {
+    const { trials } = this;
+    return trials.all().reduce((best, each) => (trials.capacity(each) > trials.capacity(best) ? each : best));
   }
 
-  /** Of neighbouring choices that meet the target, the one nearest the design. */
-  private nearestHit(choices: readonly Trial[], from: number, target: number): Trial {
-    const toward = Math.sign(this.distance(choices[from - 1]) - this.distance(choices[from + 1])) || 1;
-    let at = from;
-    for (let next = at + toward; ; next += toward) {
-      const choice = choices[next];
-      if (!choice || this.pages(choice) !== target || this.distance(choice) >= this.distance(choices[at])) break;
-      at = next;
-    }
-    return choices[at] ?? this.own;
+  private emptiest(): Trial {
+    const { trials } = this;
+    return trials.all().reduce((best, each) => (trials.capacity(each) < trials.capacity(best) ? each : best));
   }
 
-  private distance(trial: Trial | undefined): number {
-    if (!trial) return Number.POSITIVE_INFINITY;
-    const { lines, size, wider } = trial;
-    return Math.abs(lines - this.own.lines) + Math.abs(size - this.own.size) * 10 + Math.abs(wider);
-  }
-
-  /** The best number of lines, then its neighbours toward the target. */
-  private around(best: Trial, target: number): readonly Trial[] {
-    const all = this.linesChoices(best.size);
-    const at = all.findIndex((each) => each.lines === best.lines);
-    const beside = [all[at - 1], all[at + 1]].filter((each) => each !== undefined);
-    return [best, ...beside.sort((one, other) => this.missOf(one, target) - this.missOf(other, target))];
-  }
-
-  private missOf(trial: Trial, target: number): number {
-    return Math.abs(this.pages(trial) - target);
-  }
-
-  /** Every number of lines that keeps the leading readable at a size, fewest first. */
-  private linesChoices(size: Points): readonly Trial[] {
-    const choices: Trial[] = [];
-    for (let lines = 2; ; lines++) {
-      const leading = this.leadingFor(lines);
-      if (leading < LEADING.least * size) break;
-      if (leading <= LEADING.most * size) choices.push({ lines, size, wider: 0 });
-    }
-    return choices.length > 0 ? choices : [this.own];
-  }
-
-  private sizeChoices(from: Trial): readonly Trial[] {
-    const choices: Trial[] = [];
-    const steps = Math.round(SIZE.reach / SIZE.step);
-    for (let step = -steps; step <= steps; step++) {
-      const size = Math.round((this.own.size + step * SIZE.step) * 100) / 100;
-      const share = this.leadingFor(from.lines) / size;
-      const fits = share >= LEADING.least && share <= LEADING.most && size >= SIZE.least && size <= SIZE.most;
-      if (fits && this.reads(size, 0)) choices.push({ ...from, size });
-    }
-    return choices.length > 0 ? choices : [from];
-  }
-
-  private measureChoices(from: Trial): readonly Trial[] {
-    const choices: Trial[] = [];
-    for (let wider = -MEASURE.reach; wider <= MEASURE.reach; wider += MEASURE.step) {
-      if (wider === 0 || this.reads(from.size, wider)) choices.push({ ...from, wider });
-    }
-    return choices;
-  }
-
-  /** Whether a line of that size holds a readable number of characters, inside margins that a thumb needs. */
-  private reads(size: Points, wider: Points): boolean {
-    const { inner, outer } = this.base.margins;
-    const characters = (this.base.trim.width - inner - outer + wider) / (size * MEAN_CHARACTER);
-    const margins = Math.min(inner, outer) - Math.max(0, wider) / 2 >= LEAST_MARGIN;
-    return characters >= CHARACTERS.least && characters <= CHARACTERS.most && (wider <= 0 || margins);
-  }
-
-  /** The leading that sets so many lines to the depth of the design's text block, in twentieths of a point. */
-  private leadingFor(lines: number): Points {
-    if (lines === this.own.lines) return this.base.text.leading;
-    return Math.floor((this.depth / (lines - 1)) * 20) / 20;
-  }
-
-  private settingsOf({ lines, size, wider }: Trial): DesignSettings {
-    const { text, margins } = this.base;
-    const leading = this.leadingFor(lines);
-    return {
-      ...this.base,
-      text: { ...text, size, leading },
-      margins: { ...margins, inner: margins.inner - wider / 2, outer: margins.outer - wider / 2 },
+  /** What the counts taken so far say of those that were not. */
+  private prediction(): (trial: Trial) => number {
+    const points = [...this.counts.values()].map(({ trial, pages }) => ({ x: this.bulk(trial), pages }));
+    const slope = slopeOf(points) ?? RUNNING_SHARE * this.request.pages;
+    return (trial) => {
+      const x = this.bulk(trial);
+      const near = points.reduce((best, each) => (Math.abs(each.x - x) < Math.abs(best.x - x) ? each : best));
+      return near.pages + slope * (x - near.x);
     };
   }
 
+  /** Pages that the text takes for each that it takes by the design. */
+  private bulk(trial: Trial): number {
+    return this.trials.capacity(this.trials.own) / this.trials.capacity(trial);
+  }
+
   private pages(trial: Trial): number {
-    return this.layoutOf(trial).pages.length;
+    const key = keyOf(trial);
+    const known = this.counts.get(key)?.pages;
+    if (known !== undefined) return known;
+    const pages = this.request.count(this.trials.settingsOf(trial));
+    this.counts.set(key, { trial, pages });
+    return pages;
   }
 
-  private layoutOf(trial: Trial): Layout {
-    const key = JSON.stringify(trial);
-    const known = this.known.get(key);
-    if (known) return known;
-    const layout = this.request.layOut(this.settingsOf(trial));
-    this.known.set(key, layout);
-    return layout;
-  }
-
-  private unchanged(): Fitted<Layout> {
-    const { settings, layout } = this.request;
-    const message = `The design makes ${layout.pages.length} pages as it is; nothing was changed to fit.`;
-    return { layout, settings, finding: { rule: 'fit/unchanged', severity: 'note', message } };
-  }
-
-  private changed(trial: Trial, pages: number): Fitted<Layout> {
-    const message = `${this.describe(trial)} to make ${pages} pages.`;
+  private changed(trial: Trial): Fitted {
+    const pages = this.pages(trial);
+    const message = `${this.trials.describe(trial)} to make ${pages} pages.`;
     return this.result(trial, { rule: 'fit/changed', severity: 'note', message });
   }
 
-  /** The nearest of all that was tried. */
-  private missed(target: number): Fitted<Layout> {
-    const tried = [...this.known.keys()].map((key) => JSON.parse(key) as Trial);
-    const nearest = tried.reduce((best, each) => (this.missOf(each, target) < this.missOf(best, target) ? each : best));
-    const message =
-      `${target} pages can't be reached by leading, size and measure that read well; ` +
-      `the nearest is ${this.pages(nearest)}: ${lowered(this.describe(nearest))}.`;
-    return this.result(nearest, { rule: 'fit/missed', severity: 'warning', message });
+  /** The nearest of all that was counted, the farthest that can be gone to among them. */
+  private missed(target: number): Fitted {
+    this.pages(target < this.request.pages ? this.fullest() : this.emptiest());
+    const miss = (pages: number) => Math.abs(pages - target);
+    const counts = [...this.counts.values()];
+    const nearest = counts.reduce((best, each) => (miss(each.pages) < miss(best.pages) ? each : best));
+    const how = this.trials.describe(nearest.trial);
+    const set = nearest.trial === this.trials.own ? 'as designed' : how.charAt(0).toLowerCase() + how.slice(1);
+    const message = `${target} pages can't be reached with ${LIMITS}; the nearest is ${nearest.pages}, ${set}.`;
+    return this.result(nearest.trial, { rule: 'fit/missed', severity: 'warning', message });
   }
 
-  private result(trial: Trial, finding: Finding): Fitted<Layout> {
-    return { layout: this.layoutOf(trial), settings: this.settingsOf(trial), finding };
-  }
-
-  private describe(trial: Trial): string {
-    const { text } = this.base;
-    const is = `${figure(trial.size)} on ${figure(this.leadingFor(trial.lines))} points`;
-    const was = `${figure(text.size)} on ${figure(text.leading)}`;
-    const measure =
-      trial.wider === 0
-        ? ''
-        : `, lines ${figure(Math.abs(trial.wider))} points ${trial.wider > 0 ? 'wider' : 'narrower'},`;
-    return `Set in ${is}${measure} instead of ${was}`;
+  private result(trial: Trial, finding: Finding): Fitted {
+    const own = trial === this.trials.own;
+    const settings = own ? this.request.settings : this.trials.settingsOf(trial);
+    return { settings, pages: this.pages(trial), finding };
   }
 }
 
-function figure(value: number): string {
-  return String(Math.round(value * 100) / 100);
+function nearestMultiple(pages: number, of: number): number {
+  return Math.max(of, Math.round(pages / of) * of);
 }
 
-function lowered(text: string): string {
-  return text.charAt(0).toLowerCase() + text.slice(1);
+function keyOf({ lines, size, wider }: Trial): string {
+  return `${lines} ${size} ${wider}`;
+}
+
+/** The slope of the line that lies nearest to points; null for fewer than two. */
+function slopeOf(points: readonly { readonly x: number; readonly pages: number }[]): number | null {
+  const count = points.length;
+  const meanX = points.reduce((sum, { x }) => sum + x, 0) / count;
+  const meanPages = points.reduce((sum, { pages }) => sum + pages, 0) / count;
+  let [along, apart] = [0, 0];
+  for (const { x, pages } of points) {
+    along += (x - meanX) * (pages - meanPages);
+    apart += (x - meanX) ** 2;
+  }
+  return apart > 1e-6 && along > 0 ? along / apart : null;
 }

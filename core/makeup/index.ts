@@ -2,6 +2,7 @@ export { fillPages } from './fill/fill.ts';
 export type { Filler, FillRequest, PageContent, PlacedRow } from './fill/filler.ts';
 export type { Flow, FlowGrid, FlowItem, Footnote, Paint, Row, RowKind, Variant } from './flow.ts';
 export {
+  countPages,
   type MadeUp,
   type MakeUpRequest,
   makeUp,

@@ -64,6 +64,12 @@ export function makeUp(request: MakeUpRequest): MadeUp {
   return job.finish(plan, known, rests);
 }
 
+/** The pages that an edition would have: makes it up, but for what stands on the pages. */
+export function countPages(request: MakeUpRequest): number {
+  const job = new Job(request);
+  return settle((known) => job.pass(known)).plan.length;
+}
+
 /**
  * Makes one section's pages again after a change, where they stood before it: what a reader of that page sees at once.
  * Pages that did not change are the very same objects. Null where the section had no pages. The rest of the book, and this

@@ -16,7 +16,7 @@ import { SpanMaker } from './spans.ts';
 import { Styler } from './styler.ts';
 
 /** Workshops kept for one setter: the editions and designs that are looked at in turn. */
-const KEPT_WORKSHOPS = 6;
+const KEPT_WORKSHOPS = 4;
 /** Flows kept for one section: a contents list is made anew for each guess at the folios that it names. */
 const KEPT_FLOWS = 4;
 /** Sections whose filling is remembered: the ones being edited. */

@@ -11,7 +11,7 @@ const folder = join(root, '.cache/bench/latency');
 
 /**
  * @typedef {{ median: number, p99: number }} Spread
- * @typedef {{ cold: number, section: Spread, whole: Spread, trim: number, back: number,
+ * @typedef {{ cold: number, section: Spread, whole: Spread, trim: number, back: number, size: number,
  *   heap: { before: number, after: number } }} Latency
  */
 

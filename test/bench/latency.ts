@@ -74,6 +74,13 @@ function resized(
   session.apply({ kind: 'putEdition', index, edition: { ...edition, trim: change(edition.trim) } });
 }
 
+function redesigned(session: Session, design: string): void {
+  const index = session.book.editions.findIndex((edition) => edition.id === 'print');
+  const edition = session.book.editions[index];
+  if (edition?.kind !== 'print') throw new Error('the book is not printed');
+  session.apply({ kind: 'putEdition', index, edition: { ...edition, design } });
+}
+
 async function main(): Promise<void> {
   const book = opened(process.argv[2] ?? '');
   const session = new Session(await engineFor(book), book);
@@ -102,6 +109,13 @@ async function main(): Promise<void> {
     resized(session, () => ({ width: 396, height: 612 }));
     run(session);
   });
+  const size = timed(() => {
+    session.apply({ kind: 'putDesign', design: 'larger', index: 0, settings: { text: { size: 12 } } });
+    redesigned(session, 'larger');
+    run(session);
+  });
+  redesigned(session, 'quoin');
+  run(session);
   const heap = () => {
     globalThis.gc?.();
     return process.memoryUsage().heapUsed / 2 ** 20;
@@ -113,7 +127,15 @@ async function main(): Promise<void> {
   }
   const after = heap();
   process.stdout.write(
-    JSON.stringify({ cold, section: summary(section), whole: summary(whole), trim, back, heap: { before, after } }),
+    JSON.stringify({
+      cold,
+      section: summary(section),
+      whole: summary(whole),
+      trim,
+      back,
+      size,
+      heap: { before, after },
+    }),
   );
 }
 

@@ -120,6 +120,7 @@ async function reportLatency(browser) {
     row('a letter, the whole book', ours.whole.median, ours.whole.p99),
     row('another trim', ours.trim),
     row('the first trim again', ours.back),
+    row('another size of type', ours.size),
     ...(reference === null ? [] : [row('running browser: edit and PDF', reference)]),
   ]);
   const { before, after } = ours.heap;
