@@ -101,6 +101,8 @@ function pitches(page) {
   });
 }
 
+const FOLIO = /^[\divxlc]{1,6}$/;
+
 /** Folios and running heads set in the size of the text are no body lines: they stand apart and repeat. */
 /** @param {readonly Line[][]} pages @param {number} leading */
 function dropFurniture(pages, leading) {
@@ -112,11 +114,13 @@ function dropFurniture(pages, leading) {
     const last = page.at(-1);
     const apart = (/** @type {Line | undefined} */ a, /** @type {Line | undefined} */ b) =>
       a !== undefined && (b === undefined || Math.abs(a.base - b.base) > 1.25 * leading);
-    return [apart(first, second) ? first : undefined, apart(last, page.at(-2)) ? last : undefined];
+    // Below a page that runs a line long the folio stands no further apart than a line.
+    const foot = last && (FOLIO.test(last.text) || apart(last, page.at(-2))) ? last : undefined;
+    return [apart(first, second) ? first : undefined, foot];
   });
   for (const line of ends.flat()) if (line) seen.set(key(line), (seen.get(key(line)) ?? 0) + 1);
   for (const line of ends.flat()) {
-    if (line && (/^[\divxlc]{1,6}$/.test(line.text) || (seen.get(key(line)) ?? 0) > 2)) {
+    if (line && (FOLIO.test(line.text) || (seen.get(key(line)) ?? 0) > 2)) {
       line.body = false;
       line.text = '';
     }
