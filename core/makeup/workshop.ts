@@ -4,13 +4,13 @@
  */
 import type { Node } from 'prosemirror-model';
 import type { SectionId } from '#base';
-import type { PrintDesign } from '#design';
+import type { Look, PrintDesign } from '#design';
 import type { Side } from '#page';
 import type { BrokenParagraph, ParagraphSetter, ParagraphShape, StyledText } from '#paragraph';
 import type { FontLibrary } from '#type';
 import type { PageContent } from './fill/filler.ts';
 import { FillMemory } from './fill/memory.ts';
-import type { Flow } from './flow.ts';
+import type { Flow, FlowItem } from './flow.ts';
 import { keptContents } from './kept.ts';
 import { SpanMaker } from './spans.ts';
 import { Styler } from './styler.ts';
@@ -36,6 +36,12 @@ export interface FilledFlow {
   readonly side: Side;
 }
 
+interface KeptParagraph {
+  readonly look: Look;
+  readonly place: string;
+  readonly item: FlowItem;
+}
+
 export class Workshop {
   readonly setter: ParagraphSetter;
   readonly styler: Styler;
@@ -46,6 +52,7 @@ export class Workshop {
   private readonly fills = new WeakMap<Flow, Map<Side, readonly PageContent[]>>();
   /** The latest pages of each section on each side. */
   private readonly latest = new Map<string, readonly PageContent[]>();
+  private readonly paragraphs = new WeakMap<Node, KeptParagraph>();
   private readonly memories = new Map<SectionId, FillMemory>();
   private readonly flows = new WeakMap<Node, Map<string, Flow>>();
 
@@ -72,6 +79,16 @@ export class Workshop {
       shops.delete(oldest);
     }
     return shop;
+  }
+
+  /** The item that a paragraph was collected into in a look and at a place, null where it was not. */
+  paragraph(node: Node, look: Look, place: string): FlowItem | null {
+    const known = this.paragraphs.get(node);
+    return known?.look === look && known.place === place ? known.item : null;
+  }
+
+  keepParagraph(node: Node, look: Look, place: string, item: FlowItem): void {
+    this.paragraphs.set(node, { look, place, item });
   }
 
   /** The flow of a section's node, made where it is not known under that key. */

@@ -4,6 +4,7 @@ import { flatText } from '#book';
 import { type Look, leadInLength } from '#design';
 import type { BrokenParagraph, ParagraphShape, StyledText } from '#paragraph';
 import { type FlowItem, FORBIDDEN } from '../flow.ts';
+import type { LeadIn } from '../spans.ts';
 import { balanced } from './balance.ts';
 import type { Collector, Column } from './collector.ts';
 import { addDropCap } from './dropCap.ts';
@@ -29,14 +30,36 @@ function addRunning(collector: Collector, node: Node, column: Column): void {
   }
   const leadIn = length > 0 && kind === 'smallCapitals' ? { look: leadLook, length } : null;
   const { shop, design } = collector;
-  const text = shop.spans.of({ node, look: column.look, numberOf: collector.numberOf, leadIn });
   const indentFirst = collector.nextIndent ?? (collector.flush ? 0 : design.indent);
   collector.nextIndent = null;
-  const shape = { ...shop.shape(column.measure), indentFirst };
-  const item = paragraphItem(collector, text, shape, { left: column.left });
+  const place = `${indentFirst} ${column.measure} ${column.left}`;
+  const item =
+    (leadIn ? null : shop.paragraph(node, column.look, place)) ??
+    runningItem(collector, { node, column, leadIn, indentFirst, place });
   collector.add(item.rows.length === 1 && collector.flush ? loneLine(item, collector.belowHeading) : item);
   collector.flush = false;
   collector.belowHeading = false;
+}
+
+interface Running {
+  readonly node: Node;
+  readonly column: Column;
+  readonly leadIn: LeadIn | null;
+  readonly indentFirst: number;
+  readonly place: string;
+}
+
+/** The item of a paragraph, kept for the next time where nothing but the node and its place went into it. */
+function runningItem(collector: Collector, { node, column, leadIn, indentFirst, place }: Running): FlowItem {
+  const { shop } = collector;
+  const text = shop.spans.of({ node, look: column.look, numberOf: collector.numberOf, leadIn });
+  const reports = collector.missing.length + collector.overfull.length;
+  const shape = { ...shop.shape(column.measure), indentFirst };
+  const item = paragraphItem(collector, text, shape, { left: column.left });
+  const reported = collector.missing.length + collector.overfull.length > reports;
+  const plain = !leadIn && !reported && item.rows.every((row) => row.notes.length === 0);
+  if (plain) shop.keepParagraph(node, column.look, place, item);
+  return item;
 }
 
 /** Cost of a page end after a scene's first line where that is a whole paragraph. */
