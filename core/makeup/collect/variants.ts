@@ -11,8 +11,8 @@ const REACH = 2;
 /** Paragraphs of fewer lines have no other length. */
 const LEAST_LINES = 3;
 /** Most that the lines of a paragraph give on average without looking bad, as shares of the measure. */
-const GIVE_LONGER = 0.05;
-const GIVE_SHORTER = 0.03;
+const GIVE_LONGER = 0.035;
+const GIVE_SHORTER = 0.013;
 /** Beyond this ratio of its stretch a line is loose. */
 const LOOSE = 1;
 
@@ -48,17 +48,18 @@ function make({ setter, text, shape, broken, rules }: VariantRequest, changes: r
     });
 }
 
-/** Changes of length that the lines could give, by how full the last one is. */
-function likelyChanges({ lines }: BrokenParagraph, { measure, lastLineMin, align }: ParagraphShape): readonly number[] {
+/** Changes of length that the lines could give, by the natural width of the text. */
+function likelyChanges({ lines }: BrokenParagraph, shape: ParagraphShape): readonly number[] {
   const count = lines.length;
+  const { measure, lastLineMin, indentFirst, align } = shape;
   if (count < LEAST_LINES || align !== 'justify') return [];
-  const last = lines[count - 1]!.width;
+  const text = lines.reduce((sum, line) => sum + line.width, indentFirst);
   const changes: number[] = [];
   for (let change = 1; change <= REACH; change++) {
-    const wanting = measure * change - last + lastLineMin;
-    if (wanting <= GIVE_LONGER * measure * count) changes.push(change);
-    const over = last + measure * (change - 1);
-    if (count - change >= 2 && over <= GIVE_SHORTER * measure * (count - change)) changes.push(-change);
+    const longer = count + change - 1;
+    if (longer * measure + lastLineMin - text <= GIVE_LONGER * measure * longer) changes.push(change);
+    const shorter = count - change;
+    if (shorter >= 2 && text - shorter * measure <= GIVE_SHORTER * measure * shorter) changes.push(-change);
   }
   return changes;
 }
