@@ -37,6 +37,13 @@ const SIZE_STEP = 0.5;
 /** No outer margin narrower than a thumb wants, whatever the gutter takes: half an inch. */
 const LEAST_OUTER = 36;
 
+/**
+ * What hangs into the margins at most, in ems: a full stop, hyphen or quotation mark at a line's end, and beside a drop cap
+ * its whole opening quotation mark. The gutter has to stay free of it.
+ */
+const HANG = 0.2;
+const HANG_BESIDE_DROP_CAP = 0.5;
+
 /** Height of capitals as a share of the size, for the top of the text block (text faces lie between 0.63 and 0.72). */
 const CAPITALS = 0.65;
 
@@ -50,7 +57,8 @@ export function pageFrame(settings: DesignSettings, trim: Size, pages: number, p
   const size = own ? settings.text.size : fittedSize(settings, room);
   const measure = own ? room : Math.min(room, size * MEAN_CHARACTER * WIDEST);
   const leading = fittedLeading(settings, size);
-  const { inner, outer } = sideMargins(trim.width - measure, margins.inner, margins.outer, gutterFor(press, pages));
+  const gutter = gutterFor(press, pages) + hangOf(settings) * size;
+  const { inner, outer } = sideMargins(trim.width - measure, margins.inner, margins.outer, gutter);
   const firstBaseline = round(margins.top * down + size * CAPITALS);
   const depth = trim.height - margins.bottom * down - firstBaseline;
   return {
@@ -63,6 +71,11 @@ export function pageFrame(settings: DesignSettings, trim: Size, pages: number, p
     firstBaseline,
     lines: Math.max(6, Math.floor(depth / leading + 0.01) + 1),
   };
+}
+
+function hangOf({ leadIn, text }: DesignSettings): number {
+  if (leadIn.kind === 'dropCap') return HANG_BESIDE_DROP_CAP;
+  return text.hang ? HANG : 0;
 }
 
 /** Shares the space beside the lines: the gutter takes what it must, the outer margin gives down to its least. */
