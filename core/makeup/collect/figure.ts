@@ -1,10 +1,10 @@
 /** Collects figures: scaled to the measure and the page, on whole lines of the grid, their captions kept with them. */
 import type { Node } from 'prosemirror-model';
 import type { Size } from '#base';
-import { FORBIDDEN, fixedItem, solidRow } from '../flow.ts';
+import { FORBIDDEN, fixedItem, type Row, solidRow, spaceRow } from '../flow.ts';
 import { balanced } from './balance.ts';
 import type { Collector, Column } from './collector.ts';
-import { rowsOf } from './rows.ts';
+import { rowsOf, withPenalty } from './rows.ts';
 
 /** A picture without a wish of its own is printed at 300 pixels to the inch... */
 const FINE = 300;
@@ -13,6 +13,8 @@ const COARSE = 150;
 const LEAST_SHARE = 0.6;
 /** Lines that a page keeps free beside the tallest figure. */
 const ROOM_FOR_CAPTION = 3;
+/** From this share of the page's lines on, a figure with its caption has a page of its own. */
+const OWN_PAGE = 0.75;
 /** Height of capitals: the picture's head stands at the height of a line's capitals. */
 const CAPITALS = 0.65;
 
@@ -49,8 +51,20 @@ export function addFigure(collector: Collector, node: Node, column: Column): voi
     },
   });
   const rows = [figure, ...(caption ? captionRows(collector, caption, column) : [])];
-  collector.add({ ...fixedItem(...rows), floats: true });
+  collector.add({ ...fixedItem(...onOwnPage(rows, lines)), floats: true });
   collector.white(1);
+}
+
+/** A tall figure's rows, with white above and below that makes them as high as the page; others as they are. */
+function onOwnPage(rows: readonly Row[], lines: number): readonly Row[] {
+  const used = rows.reduce((sum, row) => sum + row.height, 0);
+  const noted = rows.some((row) => row.notes.length > 0);
+  if (used < lines * OWN_PAGE || used >= lines || noted) return rows;
+  // The optical middle lies a little above the other one.
+  const above = Math.floor((lines - used) * 0.4);
+  const head = above > 0 ? [spaceRow(above, true)] : [];
+  const foot = { ...spaceRow(lines - used - above, true), penalty: 0 };
+  return [...head, ...rows.map((row) => withPenalty(row, FORBIDDEN)), foot];
 }
 
 /** The text of a figure whose picture is not there. */

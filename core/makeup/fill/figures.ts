@@ -2,7 +2,7 @@
  * Moves a figure that leaves a hole. In: the pages of a section; out: the flow with the text after the figure put before
  * it, as much as fills the page that the figure did not fit on, or null where no page has such a hole. A figure moves once.
  */
-import { type Flow, type FlowItem, fixedItem } from '../flow.ts';
+import { type Flow, type FlowItem, FORBIDDEN, fixedItem, type Row } from '../flow.ts';
 import type { End } from './ends.ts';
 import type { Strip } from './strip.ts';
 
@@ -30,11 +30,19 @@ function moved(items: readonly FlowItem[], figure: number, room: number): readon
   const whole = items.slice(after, cut.item);
   const split = items[cut.item];
   if (!split) return null;
-  const [head, tail] = [split.rows.slice(0, cut.rows), split.rows.slice(cut.rows)];
+  const [head, tail] = divided(split.rows, cut.rows);
   const carried = items.slice(from, after).map((item) => (item.floats ? { ...item, floats: false } : item));
   const first = tail.length === 0 ? split : fixedItem(...head);
   const rest = tail.length === 0 ? [] : [fixedItem(...tail)];
   return [...items.slice(0, from), ...whole, first, ...carried, ...rest, ...items.slice(cut.item + 1)];
+}
+
+/** The rows before a cut and those after it: two lines at least stay together on each side. */
+function divided(rows: readonly Row[], cut: number): readonly [readonly Row[], readonly Row[]] {
+  const held = (row: Row, index: number): Row =>
+    index === cut - 2 || (index === cut && index < rows.length - 1) ? { ...row, penalty: FORBIDDEN } : row;
+  const bound = rows.map(held);
+  return [bound.slice(0, cut), bound.slice(cut)];
 }
 
 /** The last place within `room` lines after which a page may end. */
