@@ -1,7 +1,9 @@
 /** Collects blocks in their order. In: the blocks of a section, a quotation, a note; out: items in the collector. */
 import type { Node } from 'prosemirror-model';
+import type { SetOffForm } from '#book';
 import type { Collector, Column } from './collector.ts';
 import { addFigure } from './figure.ts';
+import { lookOf, stanceOf } from './forms.ts';
 import { addList } from './list.ts';
 import { addAttribution, addHeading, addParagraph } from './paragraph.ts';
 import { addSceneBreak } from './sceneBreak.ts';
@@ -25,8 +27,13 @@ const ADD: Readonly<Record<string, AddBlock>> = {
     addSetApart(collector, block, narrowed(column, indent, look));
   },
   setOff: (collector, block, column) => {
-    const { indent, look } = collector.design.setOff;
-    addSetApart(collector, block, narrowed(column, indent, look));
+    const { setOff, quotation } = collector.design;
+    const form = block.attrs['form'] as SetOffForm;
+    const look = lookOf(form, setOff.look, quotation.look);
+    const { stance } = collector;
+    collector.stance = stanceOf(form);
+    addSetApart(collector, block, narrowed(column, setOff.indent, look));
+    collector.stance = stance;
   },
   epigraph: addEpigraph,
   verse: addVerse,

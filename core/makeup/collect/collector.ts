@@ -8,6 +8,7 @@ import type { Look, PrintDesign } from '#design';
 import type { BrokenParagraph, MissingCharacter } from '#paragraph';
 import { type FlowItem, FORBIDDEN, fixedItem, type Row, spaceRow } from '../flow.ts';
 import type { Workshop } from '../workshop.ts';
+import type { Stance } from './forms.ts';
 import { withPenalty } from './rows.ts';
 
 /** Where text may stand, and in what look. */
@@ -43,6 +44,8 @@ export class Collector {
   leadInWaits = false;
   /** True after a centred paragraph: white parts such lines from running text. */
   centred = false;
+  /** How paragraphs without an alignment of their own stand; null for running text. */
+  stance: Stance | null = null;
   /** First-line indent of the next paragraph, where something stands before its first word. */
   nextIndent: number | null = null;
   private space = 0;

@@ -7,8 +7,8 @@ import type { Look } from '#design';
 import type { FlowGrid } from '../flow.ts';
 import { addBlocks, addEpigraph } from './blocks.ts';
 import type { Collector, Column } from './collector.ts';
+import { raggedLook } from './looks.ts';
 import { literalRows, nodeRows } from './opener.ts';
-import { raggedLook } from './paragraph.ts';
 import { rowsOf, withPenalty } from './rows.ts';
 
 /** Where the head of a composed page stands, as a share of its lines: in the upper third. */

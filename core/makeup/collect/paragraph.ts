@@ -1,21 +1,24 @@
 /** Collects paragraphs, subheads and attributions. */
 import type { Node } from 'prosemirror-model';
 import { flatText } from '#book';
-import { type Look, leadInLength } from '#design';
+import { leadInLength } from '#design';
 import type { BrokenParagraph, ParagraphShape, StyledText } from '#paragraph';
 import { type FlowItem, FORBIDDEN } from '../flow.ts';
 import type { LeadIn } from '../spans.ts';
 import { balanced } from './balance.ts';
 import type { Collector, Column } from './collector.ts';
 import { addDropCap } from './dropCap.ts';
+import { raggedLook } from './looks.ts';
 import { keyOfRules, type RowRules, rowsOf, withPenalty } from './rows.ts';
 import { variantsOf } from './variants.ts';
 
 /** A paragraph of running text. */
 export function addParagraph(collector: Collector, node: Node, column: Column): void {
   const align = node.attrs['align'] as 'start' | 'center' | 'end' | null;
-  if (align === null) addRunning(collector, node, column);
-  else addAligned(collector, node, column, align);
+  const { stance } = collector;
+  if (align !== null) addAligned(collector, node, column, { align, hanging: 0 });
+  else if (stance) addAligned(collector, node, column, stance);
+  else addRunning(collector, node, column);
 }
 
 function addRunning(collector: Collector, node: Node, column: Column): void {
@@ -97,10 +100,15 @@ export function paragraphItem(
 const INSIDE_CENTRED = 250;
 
 /** A paragraph whose alignment the manuscript asks for: ragged, without indent; centred ones stand apart. */
-function addAligned(collector: Collector, node: Node, column: Column, align: 'start' | 'center' | 'end'): void {
+function addAligned(
+  collector: Collector,
+  node: Node,
+  column: Column,
+  { align, hanging }: { readonly align: 'start' | 'center' | 'end'; readonly hanging: number },
+): void {
   const { shop } = collector;
   const text = shop.spans.of({ node, look: raggedLook(column.look), numberOf: collector.numberOf });
-  const shape = shop.ragged(column.measure, align);
+  const shape = { ...shop.ragged(column.measure, align), indentRest: hanging * column.look.size };
   const { broken, left } =
     align === 'center' ? balanced(shop, text, shape) : { broken: shop.break(text, shape), left: 0 };
   if ((align === 'center') !== collector.centred) collector.white(1);
@@ -109,21 +117,6 @@ function addAligned(collector: Collector, node: Node, column: Column, align: 'st
   collector.centred = align === 'center';
   // In a letter the salutation follows the date; in running text a new paragraph does.
   collector.flush = column.left > 0;
-}
-
-/** The same look without hyphens: the same object each time, since caches know looks by identity. */
-export const raggedLook = derived((look) => (look.hyphenate ? { ...look, hyphenate: false } : look));
-
-/** The same look in italics. */
-export const italicLook = derived((look) => (look.italic ? look : { ...look, italic: true }));
-
-function derived(make: (look: Look) => Look): (look: Look) => Look {
-  const known = new WeakMap<Look, Look>();
-  return (look) => {
-    const made = known.get(look) ?? make(look);
-    known.set(look, made);
-    return made;
-  };
 }
 
 /** A subhead: white above, bound to the text below, never divided. */

@@ -4,7 +4,7 @@ import type { NoteId, Points } from '#base';
 import type { PageBuilder } from '#page';
 import { FORBIDDEN, type Paint, type Row, solidRow } from '../flow.ts';
 import type { Collector, Column } from './collector.ts';
-import { italicLook, raggedLook } from './paragraph.ts';
+import { italicLook, raggedLook, tabularLook } from './looks.ts';
 
 /** Space between columns, in ems. */
 const COLUMN_GAP = 1.2;
@@ -16,6 +16,11 @@ const INSIDE_TABLE = 20;
 /** Depth of the last rule below its line, and of the rule below a header in the two lines that it takes. */
 const RULE_DROP = 0.5;
 const HEADER_RULE_RISE = 0.25;
+
+/** Most that a column is wider than its longest cell, in ems. */
+const MOST_SPARE = 2;
+/** Text that is a number, a sum of money, a share, or a dash for none. */
+const NUMBER = /^\s*[-+\u2212\u2013\u2014(]?\p{Sc}?\s?[\d.,\u00a0\u202f ]*\s?[\p{Sc}%)]?\s*$/u;
 
 /** Narrowest column, in ems with its gap; highest row, as a share of the page. */
 const NARROWEST_COLUMN = 3.2;
@@ -47,9 +52,20 @@ function tableRows(collector: Collector, node: Node, column: Column): readonly R
   const gap = column.look.size * COLUMN_GAP;
   if (column.measure / columns < column.look.size * NARROWEST_COLUMN) return null;
   const widths = columnWidths(collector, node, column, { columns, gap });
+  const figures = widths.map((_, index) => isOfFigures(node, index));
+  const total = widths.reduce((sum, width) => sum + width + gap, -gap);
+  const left = column.left + (column.measure - total) / 2;
   const last = node.childCount - 1;
   const rows = node.children.map((row, index) => {
-    return tableRow(collector, row, column, { widths, gap, first: index === 0, last: index === last });
+    return tableRow(collector, row, column, {
+      widths,
+      figures,
+      gap,
+      left,
+      total,
+      first: index === 0,
+      last: index === last,
+    });
   });
   const highest = Math.max(...rows.map((row) => row.height));
   return highest > collector.design.frame.lines * HIGHEST_ROW ? null : rows;
@@ -57,7 +73,12 @@ function tableRows(collector: Collector, node: Node, column: Column): readonly R
 
 interface RowSetting {
   readonly widths: readonly number[];
+  /** Which columns hold figures. */
+  readonly figures: readonly boolean[];
   readonly gap: number;
+  /** Left edge of the table in the text block, and its width. */
+  readonly left: Points;
+  readonly total: Points;
   readonly first: boolean;
   readonly last: boolean;
 }
@@ -66,13 +87,17 @@ function tableRow(collector: Collector, row: Node, column: Column, setting: RowS
   const { leading } = collector.design.frame;
   const header = Boolean(row.attrs['header']);
   const cells = row.children.map((cell, index) =>
-    cellLines(collector, cell, column, { width: setting.widths[index] ?? 0, header }),
+    cellLines(collector, cell, column, {
+      width: setting.widths[index] ?? 0,
+      header,
+      figures: setting.figures[index] ?? false,
+    }),
   );
   const depthOfText = Math.max(1, ...cells.map((lines) => lines.length));
   const height = depthOfText + (header ? 1 : 0);
-  const total = setting.widths.reduce((sum, width) => sum + width + setting.gap, -setting.gap);
+  const { total } = setting;
   const place = (_line: number, x: Points, y: Points, page: PageBuilder): void => {
-    let left = x + column.left;
+    let left = x + setting.left;
     cells.forEach((lines, index) => {
       lines.forEach((line, depth) => {
         line.paint.place(line.line, left, y - (height - 1 - depth) * leading, page);
@@ -80,7 +105,7 @@ function tableRow(collector: Collector, row: Node, column: Column, setting: RowS
       left += (setting.widths[index] ?? 0) + setting.gap;
     });
     const rule = (top: Points): void =>
-      page.add({ kind: 'rule', x: x + column.left, y: top, width: total, height: RULE });
+      page.add({ kind: 'rule', x: x + setting.left, y: top, width: total, height: RULE });
     if (setting.first) rule(y - height * leading + leading * (1 - HEAD_RULE_RISE));
     if (header) rule(y - leading * HEADER_RULE_RISE);
     else if (setting.last) rule(y + leading * RULE_DROP);
@@ -95,19 +120,28 @@ function cellLines(
   collector: Collector,
   cell: Node,
   column: Column,
-  setting: { readonly width: number; readonly header: boolean },
+  setting: { readonly width: number; readonly header: boolean; readonly figures: boolean },
 ): readonly CellLines[] {
-  const { width, header } = setting;
+  const { width, header, figures } = setting;
+  const plain = raggedLook(column.look);
+  const look = header ? italicLook(plain) : figures ? tabularLook(plain) : plain;
   const lines: CellLines[] = [];
   for (const node of textblocks(cell)) {
-    const look = header ? italicLook(raggedLook(column.look)) : raggedLook(column.look);
     const text = collector.shop.spans.of({ node, look, numberOf: collector.numberOf });
-    const broken = collector.watch(collector.shop.break(text, collector.shop.ragged(width, 'start')));
+    const broken = collector.watch(collector.shop.break(text, collector.shop.ragged(width, figures ? 'end' : 'start')));
     broken.lines.forEach((line, index) => {
       lines.push({ paint: broken, line: index, start: { block: broken.block, offset: line.from }, notes: line.notes });
     });
   }
   return lines;
+}
+
+/** A column of numbers, below its header: they stand under each other, to the right. */
+function isOfFigures(table: Node, column: number): boolean {
+  const cells = table.children
+    .filter((row) => !row.attrs['header'])
+    .map((row) => row.children[column]?.textContent ?? '');
+  return cells.some((text) => /\d/u.test(text)) && cells.every((text) => NUMBER.test(text));
 }
 
 /** As wide as the longest cell where all fits, else in proportion, no column below a tenth. */
@@ -125,7 +159,8 @@ function columnWidths(
     });
   }
   const total = natural.reduce((sum, width) => sum + width, 0);
-  if (total <= room) return natural.map((width) => width + (room - total) / setting.columns);
+  const spare = Math.min((room - total) / setting.columns, column.look.size * MOST_SPARE);
+  if (total <= room) return natural.map((width) => width + spare);
   const capped = natural.map((width) => Math.min(width, room / 2));
   const sum = capped.reduce((so, width) => so + width, 0);
   return capped.map((width) => (width * room) / sum);

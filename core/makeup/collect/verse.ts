@@ -6,7 +6,8 @@ import type { Node } from 'prosemirror-model';
 import type { BrokenParagraph, StyledText } from '#paragraph';
 import { FORBIDDEN, fixedItem, type Row } from '../flow.ts';
 import type { Collector, Column } from './collector.ts';
-import { addAttribution, raggedLook } from './paragraph.ts';
+import { raggedLook } from './looks.ts';
+import { addAttribution } from './paragraph.ts';
 import { rowsOf, withPenalty } from './rows.ts';
 
 /** Cost of a page end inside a stanza, and between two of them. */
