@@ -32,6 +32,7 @@ const face = {
   hasFeature: () => true,
   glyphOf: () => 1,
   advanceOf: () => PITCH * 1000,
+  inkOf: () => [0, 0, PITCH * 1000, 650],
 } as unknown as FontFace;
 
 const family: FontFamily = { name: 'Typewriter', regular: face, italic: face, bold: face, boldItalic: face };
