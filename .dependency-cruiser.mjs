@@ -15,6 +15,7 @@ const ROOMS = {
   print: ['page', 'type', 'design'],
   ebook: ['book', 'design'],
   preflight: ['book', 'design', 'page', 'print', 'ebook'],
+  host: ['book'],
   engine: Object.freeze(['*']),
 };
 
@@ -30,6 +31,7 @@ const LIBRARIES = {
   print: ['fast-png'],
   ebook: ['prosemirror-model'],
   preflight: ['prosemirror-model'],
+  host: ['valibot'],
   engine: ['prosemirror-model'],
 };
 
