@@ -100,7 +100,7 @@ export class Furniture {
     const known = this.lines.get(key);
     if (known) return known;
     const { heads, folios } = this.shop.design;
-    const made = this.shop.setter.line(this.shop.spans.literal(words, look === 'head' ? heads.look : folios.look, ''));
+    const made = this.shop.line(words, look === 'head' ? heads.look : folios.look, '');
     this.lines.set(key, made);
     return made;
   }

@@ -1,15 +1,16 @@
 /**
  * From a text block to styled text. In: a node of the view and a look; out: spans over the node's flat text, the same
- * object for the same node and look, because the setter keeps its work by that identity.
+ * object for the same node and look, whatever its size, because the setter keeps its work by that identity.
  */
 import type { Mark, Node } from 'prosemirror-model';
 import type { BlockId, NoteId, SectionId } from '#base';
 import type { Look } from '#design';
 import type { Span, StyledText } from '#paragraph';
-import type { Styler } from './styler.ts';
+import type { Styler, TextLook } from './styler.ts';
 
 /** Another look for the first characters of a block. */
 export interface LeadIn {
+  /** Of the same size as the text. */
   readonly look: Look;
   /** Characters of flat text that it covers. */
   readonly length: number;
@@ -28,28 +29,38 @@ export interface SpanRequest {
 /** Generated lines kept for one look: more than a book has, unless it is renamed all day. */
 const MOST_LITERALS = 4096;
 
+interface KnownText {
+  /** What it depends on besides node and look. */
+  readonly key: string;
+  readonly leadIn: TextLook | null;
+  readonly text: StyledText;
+}
+
 export class SpanMaker {
-  private readonly known = new WeakMap<Node, Map<Look, { readonly key: string; readonly text: StyledText }>>();
-  private readonly literals = new WeakMap<Look, Map<string, StyledText>>();
+  private readonly known = new WeakMap<Node, Map<TextLook, KnownText>>();
+  private readonly literals = new WeakMap<TextLook, Map<string, StyledText>>();
 
   constructor(private readonly styler: Styler) {}
 
   /** The styled text of a text block. */
   of(request: SpanRequest): StyledText {
     const key = keyOf(request);
-    const looks = this.known.get(request.node) ?? new Map<Look, { readonly key: string; readonly text: StyledText }>();
+    const look = this.styler.textLook(request.look);
+    const leadIn = request.leadIn ? this.styler.textLook(request.leadIn.look) : null;
+    const looks = this.known.get(request.node) ?? new Map<TextLook, KnownText>();
     this.known.set(request.node, looks);
-    const found = looks.get(request.look);
-    if (found && found.key === key) return found.text;
+    const found = looks.get(look);
+    if (found && found.key === key && found.leadIn === leadIn) return found.text;
     const text = this.make(request);
-    looks.set(request.look, { key, text });
+    looks.set(look, { key, leadIn, text });
     return text;
   }
 
   /** Styled text that stands nowhere in the book's text: furniture and generated lines. */
   literal(text: string, look: Look, block: BlockId | SectionId): StyledText {
-    const known = this.literals.get(look) ?? new Map<string, StyledText>();
-    this.literals.set(look, known);
+    const textLook = this.styler.textLook(look);
+    const known = this.literals.get(textLook) ?? new Map<string, StyledText>();
+    this.literals.set(textLook, known);
     const key = `${block} ${text}`;
     const found = known.get(key) ?? this.newLiteral(text, look, block);
     if (known.size >= MOST_LITERALS) known.clear();

@@ -1,13 +1,14 @@
 /**
  * From a design's look and the marks of the text to the style of a span. In: looks and marks; out: `TextStyle` values,
- * the same object for the same look and marks.
+ * the same object for the same look and marks. Looks that differ in size, leading or alignment alone give the same styles,
+ * in every design.
  */
 import type { Mark } from 'prosemirror-model';
 import { featuresFor, type Look } from '#design';
 import type { TextStyle } from '#paragraph';
 import type { FontFace, FontLibrary } from '#type';
 
-/** Superior figures and letters where the face has none of its own: size and rise as shares of the text size. */
+/** Superior figures and letters where the face has none of its own: size and rise as shares of the text around them. */
 const SUPERIOR_SIZE = 0.64;
 const SUPERIOR_RISE = 0.34;
 const INFERIOR_RISE = -0.14;
@@ -27,14 +28,33 @@ interface Inked {
   language: string;
 }
 
+/** What looks that differ in size, leading or alignment alone have in common, and the styles made of it. */
+export interface TextLook {
+  readonly look: Look;
+  readonly styles: Map<string, TextStyle>;
+}
+
 export class Styler {
-  private readonly known = new WeakMap<Look, Map<string, TextStyle>>();
+  private readonly known = new WeakMap<Look, TextLook>();
+  private readonly byKey = new Map<string, TextLook>();
 
   constructor(
     private readonly library: FontLibrary,
     /** BCP 47, the book's language. */
     readonly language: string,
   ) {}
+
+  /** What a look has in common with others: the same object for all of them. */
+  textLook(look: Look): TextLook {
+    const known = this.known.get(look);
+    if (known) return known;
+    const { family, italic, bold, letterspace, wordSpace, letters, features, hyphenate } = look;
+    const key = JSON.stringify([family, italic, bold, letterspace, wordSpace ?? 0, letters, features, hyphenate]);
+    const found = this.byKey.get(key) ?? { look, styles: new Map<string, TextStyle>() };
+    this.byKey.set(key, found);
+    this.known.set(look, found);
+    return found;
+  }
 
   /** The style of unmarked text. */
   plain(look: Look): TextStyle {
@@ -59,8 +79,7 @@ export class Styler {
   }
 
   private remembered(look: Look, key: string, make: () => TextStyle): TextStyle {
-    const styles = this.known.get(look) ?? new Map<string, TextStyle>();
-    this.known.set(look, styles);
+    const { styles } = this.textLook(look);
     const style = styles.get(key) ?? make();
     styles.set(key, style);
     return style;
@@ -85,7 +104,7 @@ export class Styler {
       family: this.library.family(look.family),
       italic: inked.italic,
       bold: inked.bold,
-      size: look.size,
+      size: 1,
       features: letters === look.letters ? look.features : featuresFor(look.features, letters),
       letterspace: letters === look.letters ? look.letterspace : SMALL_CAPITALS_SPACE,
       wordSpace: look.wordSpace ?? 0,

@@ -3,10 +3,10 @@
  * design key: as long as these stay, an untouched paragraph keeps its styled text and an untouched section its rows.
  */
 import type { Node } from 'prosemirror-model';
-import type { SectionId } from '#base';
+import type { BlockId, Points, SectionId } from '#base';
 import type { Look, PrintDesign } from '#design';
 import type { Side } from '#page';
-import type { BrokenParagraph, ParagraphSetter, ParagraphShape, StyledText } from '#paragraph';
+import type { BrokenParagraph, ParagraphSetter, ParagraphShape, SingleLine, StyledText } from '#paragraph';
 import type { FontLibrary } from '#type';
 import type { PageContent } from './fill/filler.ts';
 import { FillMemory } from './fill/memory.ts';
@@ -36,6 +36,25 @@ export interface FilledFlow {
   readonly side: Side;
 }
 
+/** Styles and styled texts, which all designs share: they know nothing of size and measure. */
+interface Texts {
+  readonly styler: Styler;
+  readonly spans: SpanMaker;
+}
+
+const texts = new WeakMap<ParagraphSetter, Map<string, Texts>>();
+
+function textsFor({ setter, library, language }: WorkshopParts): Texts {
+  const languages = texts.get(setter) ?? new Map<string, Texts>();
+  texts.set(setter, languages);
+  const known = languages.get(language);
+  if (known) return known;
+  const styler = new Styler(library, language);
+  const made = { styler, spans: new SpanMaker(styler) };
+  languages.set(language, made);
+  return made;
+}
+
 interface KeptParagraph {
   readonly look: Look;
   readonly place: string;
@@ -60,8 +79,7 @@ export class Workshop {
     this.setter = parts.setter;
     this.design = parts.design;
     this.language = parts.language;
-    this.styler = new Styler(parts.library, parts.language);
-    this.spans = new SpanMaker(this.styler);
+    ({ styler: this.styler, spans: this.spans } = textsFor(parts));
   }
 
   private static readonly open = new WeakMap<ParagraphSetter, Map<string, Workshop>>();
@@ -132,10 +150,16 @@ export class Workshop {
     return this.setter.break({ text, shape, looseness: 0 });
   }
 
-  /** The shape of running text at a measure. */
-  shape(measure: number): ParagraphShape {
+  /** Words on one line that stand nowhere in the book's text; `block` is what they belong to. */
+  line(words: string, look: Look, block: BlockId | SectionId): SingleLine {
+    return this.setter.line(this.spans.literal(words, look, block), look.size);
+  }
+
+  /** The shape of running text in a look at a measure. */
+  shape(look: Look, measure: Points): ParagraphShape {
     const { design } = this;
     return {
+      size: look.size,
       measure,
       indentFirst: 0,
       indentRest: 0,
@@ -149,7 +173,7 @@ export class Workshop {
   }
 
   /** The shape of lines that are not justified. */
-  ragged(measure: number, align: 'start' | 'center' | 'end'): ParagraphShape {
-    return { ...this.shape(measure), align, hang: false, scaling: 0, lastLineMin: 0 };
+  ragged(look: Look, measure: Points, align: 'start' | 'center' | 'end'): ParagraphShape {
+    return { ...this.shape(look, measure), align, hang: false, scaling: 0, lastLineMin: 0 };
   }
 }

@@ -46,12 +46,13 @@ export class SetParagraph implements BrokenParagraph {
     const notch = shape.notch && line < shape.notch.lines ? shape.notch.width : 0;
     // Paragraphs that run to the left have their indents at the right.
     const inside = copy.directions?.base === 1 ? 0 : indent;
-    const left = x + inside + notch + this.shift(fit) - this.hangOf(stretch);
-    new LineWriter(stretch, this.spacingOf(fit, stretch), page, placing, left, y).write();
+    const left = x + inside + notch + (this.shift(fit) - this.hangOf(stretch)) * shape.size;
+    const spacing = this.spacingOf(fit, stretch);
+    new LineWriter({ stretch, spacing, size: shape.size, page, placing, x: left, y }).write();
   }
 
   private describe(line: number): BrokenLine {
-    const { galley, solution } = this.parts;
+    const { galley, solution, shape } = this.parts;
     const fit = this.fitOf(line);
     const stretch = this.stretchOf(line);
     const flags = galley.list.flags[solution.breaks[line]!]!;
@@ -61,8 +62,8 @@ export class SetParagraph implements BrokenParagraph {
       to,
       hyphenated: (flags & HYPHEN) !== 0,
       ratio: fit.ratio,
-      width: fit.natural,
-      overfull: fit.overfull,
+      width: fit.natural * shape.size,
+      overfull: fit.overfull * shape.size,
       torn: (flags & TEAR) !== 0,
       notes: notesOf(stretch),
     };

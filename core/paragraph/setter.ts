@@ -93,14 +93,14 @@ class Setter implements ParagraphSetter {
     return choices.sort((a, b) => a.looseness - b.looseness);
   }
 
-  line(text: StyledText): SingleLine {
+  line(text: StyledText, size: Points): SingleLine {
     const { copy } = this.prepare(text);
     const stretch = { copy, fromPiece: 0, fromCut: 0, toPiece: copy.pieces.length, toCut: 0, divided: false };
     return {
-      width: naturalWidth(copy),
+      width: naturalWidth(copy) * size,
       missing: copy.missing,
       place(x: Points, y: Points, page: PageBuilder, placing: Placing = {}) {
-        new LineWriter(stretch, NATURAL, page, placing, x, y).write();
+        new LineWriter({ stretch, spacing: NATURAL, size, page, placing, x, y }).write();
       },
     };
   }
@@ -190,25 +190,26 @@ class Setter implements ParagraphSetter {
       widths: widthsOf(shape),
       scaling: justified ? shape.scaling : 0,
       ragged: justified ? 0 : this.settings.raggedStretch * emOf(copy),
-      lastLineMin: shape.lastLineMin,
+      lastLineMin: shape.lastLineMin / shape.size,
     };
   }
 }
 
-/** Widths of the lines that differ, and of all the rest at the end. */
-function widthsOf({ measure, indentFirst, indentRest, notch }: ParagraphShape): Float64Array {
+/** Widths of the lines that differ, and of all the rest at the end, as shares of the text size. */
+function widthsOf({ size, measure, indentFirst, indentRest, notch }: ParagraphShape): Float64Array {
   const notched = notch ? notch.lines : 0;
   const widths = new Float64Array(Math.max(1, notched) + 1);
   for (let line = 0; line < widths.length; line++) {
     const indent = line === 0 ? indentFirst : indentRest;
-    widths[line] = measure - indent - (notch && line < notched ? notch.width : 0);
+    widths[line] = (measure - indent - (notch && line < notched ? notch.width : 0)) / size;
   }
   return widths;
 }
 
-function keyOf({ measure, indentFirst, indentRest, notch, align, hang, scaling, lastLineMin }: ParagraphShape): string {
+function keyOf(shape: ParagraphShape): string {
+  const { size, measure, indentFirst, indentRest, notch, align, hang, scaling, lastLineMin } = shape;
   const notched = notch ? `${notch.lines}x${notch.width}` : '';
-  return `${measure}|${indentFirst}|${indentRest}|${notched}|${align}|${hang}|${scaling}|${lastLineMin}`;
+  return `${size}|${measure}|${indentFirst}|${indentRest}|${notched}|${align}|${hang}|${scaling}|${lastLineMin}`;
 }
 
 function emOf(copy: Copy): number {
@@ -216,7 +217,7 @@ function emOf(copy: Copy): number {
   return 0;
 }
 
-/** Width of copy on one line, without the letterspace after its last letter. */
+/** Width of copy on one line as a share of the text size, without the letterspace after its last letter. */
 function naturalWidth(copy: Copy): number {
   let width = 0;
   copy.pieces.forEach((piece, index) => {

@@ -7,20 +7,24 @@ import type { PageBuilder } from '#page';
 import type { FontFamily, FontLibrary, Hyphenator } from '#type';
 import type { BreakSettings } from './settings.ts';
 
-/** The look of a stretch of text, resolved from design and marks. */
+/**
+ * The look of a stretch of text, resolved from design and marks. Its lengths are shares of the text size, which the shape
+ * or the line gives: texts that differ in size alone are one, and so is all the work that goes into them.
+ */
 export interface TextStyle {
   readonly family: FontFamily;
   readonly italic: boolean;
   readonly bold: boolean;
-  readonly size: Points;
+  /** Share of the text size: 1 for text, less for what is set smaller inside it. */
+  readonly size: number;
   /** OpenType features, sorted: `['onum', 'smcp']`. */
   readonly features: readonly string[];
   /** Extra space after each letter, in ems. */
   readonly letterspace: number;
   /** Least natural width of a word space, in ems; the face's own where absent or wider. */
   readonly wordSpace?: number;
-  /** Baseline shift in points, up positive. */
-  readonly rise: Points;
+  /** Baseline shift as a share of the text size, up positive. */
+  readonly rise: number;
   readonly language: string;
   readonly grey: number;
   readonly strike: boolean;
@@ -54,6 +58,8 @@ export interface StyledText {
 
 /** Where lines may stand, and how they are filled. */
 export interface ParagraphShape {
+  /** The text size. */
+  readonly size: Points;
   readonly measure: Points;
   /** Indent of the first line. */
   readonly indentFirst: Points;
@@ -141,7 +147,8 @@ export interface ParagraphSetter {
   break(request: BreakRequest): BrokenParagraph;
   /** The numbers of lines within two of the optimum that can be had without overfull lines, the optimum among them. */
   lengths(text: StyledText, shape: ParagraphShape): readonly LengthChoice[];
-  line(text: StyledText): SingleLine;
+  /** @param size the text size. */
+  line(text: StyledText, size: Points): SingleLine;
 }
 
 export interface SetterParts {

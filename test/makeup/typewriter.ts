@@ -67,8 +67,8 @@ export function typewriter(): ParagraphSetter & { readonly asked: () => number }
       const lines = setBroken({ text, shape, looseness: 0 }).lines.length;
       return [0, 1].map((looseness) => ({ looseness, lines: lines + looseness, demerits: 100 + looseness * 2000 }));
     },
-    line: (text) => {
-      const typed = new Typed(text, UNBROKEN);
+    line: (text, size) => {
+      const typed = new Typed(text, { ...UNBROKEN, size });
       const width = typed.lines[0]?.width ?? 0;
       return { width, missing: [], place: (x, y, page, placing) => typed.place(0, x, y, page, placing) };
     },
@@ -77,6 +77,7 @@ export function typewriter(): ParagraphSetter & { readonly asked: () => number }
 }
 
 const UNBROKEN: ParagraphShape = {
+  size: 1,
   measure: 1e6,
   indentFirst: 0,
   indentRest: 0,
@@ -109,7 +110,7 @@ class Typed implements BrokenParagraph {
     private readonly shape: ParagraphShape,
   ) {
     this.block = text.block;
-    this.characters = text.spans.flatMap(charactersOf);
+    this.characters = text.spans.flatMap((span) => charactersOf(span, shape.size));
     this.lines = this.fill();
   }
 
@@ -203,11 +204,13 @@ class Typed implements BrokenParagraph {
   }
 }
 
-function charactersOf(span: Span): readonly Character[] {
+function charactersOf(span: Span, text: number): readonly Character[] {
   if (span.kind === 'lineBreak') {
     return [{ text: '\n', offset: span.offset, width: 0, size: 0, rise: 0, note: null }];
   }
-  const { size, rise, letterspace } = span.style;
+  const { letterspace } = span.style;
+  const size = span.style.size * text;
+  const rise = span.style.rise * text;
   const width = size * (PITCH + letterspace);
   if (span.kind === 'noteMark') {
     return [{ text: span.text, offset: span.offset, width: width * span.text.length, size, rise, note: span.note }];

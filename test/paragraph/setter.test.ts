@@ -204,7 +204,7 @@ describe('styles', () => {
     const { runs, page, right } = placed(broken(text, at(300)), 0);
     expect(runs[0]!.text).toBe('first fifth');
     expect(page.glyphs.length).toBe(11);
-    expect(shop.setter.line(text).width).toBeCloseTo(right - 1.1, 3);
+    expect(shop.setter.line(text, 1).width).toBeCloseTo(right - 1.1, 3);
   });
 
   test('capitals that grow keep their places in the text', () => {
@@ -312,7 +312,7 @@ describe('microtypography', () => {
 describe('one line', () => {
   test('is as wide as its glyphs and never breaks', () => {
     const text = { block: '', spans: styled('The Weir and the Wheel', shop.style).spans };
-    const single = shop.setter.line(text);
+    const single = shop.setter.line(text, 1);
     const builder = new PageBuilder();
     single.place(10, 20, builder, { furniture: true });
     const page = finish(builder);
@@ -363,7 +363,7 @@ describe('small capitals', () => {
   test('a German f is as small as any', () => {
     const width = (language: string) => {
       const style = { ...shop.style, language, features: ['smcp'] };
-      return shop.setter.line(styled('Thalhof', style)).width;
+      return shop.setter.line(styled('Thalhof', style), 1).width;
     };
     expect(width('de')).toBe(width('en-US'));
   });

@@ -86,6 +86,8 @@ function toggled(current: TextStyle, style: TextStyle, other: Partial<TextStyle>
 
 export function at(measure: number, more: Partial<ParagraphShape> = {}): ParagraphShape {
   return {
+    // Styles here have their sizes in points: shares of a text size of one point.
+    size: 1,
     measure,
     indentFirst: 0,
     indentRest: 0,

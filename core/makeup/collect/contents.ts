@@ -69,7 +69,7 @@ function line(collector: Collector, words: string, part = false): SingleLine | n
   if (words === '') return null;
   const { entry, part: partLook } = collector.design.contents;
   const look = part ? partLook : entry;
-  return collector.shop.setter.line(collector.shop.spans.literal(words, look, collector.section.id));
+  return collector.shop.line(words, look, collector.section.id);
 }
 
 function addEntry(collector: Collector, entry: ContentsEntry, numbers: Points): void {
@@ -81,7 +81,7 @@ function addEntry(collector: Collector, entry: ContentsEntry, numbers: Points): 
   const look = isPart ? design.contents.part : design.contents.entry;
   const room = measure - left - size * 3.5;
   const text = shop.spans.literal(entry.title, look, collector.section.id);
-  const { broken } = balanced(shop, text, { ...shop.ragged(room, 'start'), indentRest: size });
+  const { broken } = balanced(shop, text, { ...shop.ragged(look, room, 'start'), indentRest: size });
   collector.watch(broken);
   const rows = rowsOf(broken, { left, orphans: 99 });
   const lastLine = broken.lines.at(-1);

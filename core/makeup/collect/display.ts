@@ -99,7 +99,8 @@ export function addImprint(collector: Collector): FlowGrid {
     const align =
       (block.attrs['align'] as 'start' | 'center' | 'end' | null) ?? (look.align === 'justify' ? 'start' : look.align);
     const text = collector.shop.spans.of({ node: block, look, numberOf: collector.numberOf });
-    const broken = collector.watch(collector.shop.break(text, collector.shop.ragged(column.measure, align)));
+    const shape = collector.shop.ragged(look, column.measure, align);
+    const broken = collector.watch(collector.shop.break(text, shape));
     collector.addRows(rowsOf(broken));
   }
   const lines = Math.floor(((frame.lines - 1) * frame.leading) / look.leading + 0.01) + 1;

@@ -33,7 +33,10 @@ export function addDropCap(collector: Collector, node: Node, column: Column): bo
   const [inkLeft, , inkRight] = face.inkOf(glyph) ?? [0, 0, face.advanceOf(glyph), 0];
   const x = column.left - inkLeft * scale - DROP_HANG * size;
   const width = x - column.left + inkRight * scale;
-  const shape = { ...shop.shape(column.measure), notch: { lines, width: width + column.look.size * DROP_GAP } };
+  const shape = {
+    ...shop.shape(column.look, column.measure),
+    notch: { lines, width: width + column.look.size * DROP_GAP },
+  };
   const text = shop.spans.of({ node, look: column.look, numberOf: collector.numberOf, skip: all.length });
   const broken = collector.watch(shop.break(text, shape));
   if (glyph === 0 || broken.lines.length < lines + 1) return false;
@@ -52,7 +55,7 @@ export function addDropCap(collector: Collector, node: Node, column: Column): bo
     { paint: capPaint({ start, glyph, width: face.advanceOf(glyph) * scale, letter, first: first.paint }), x: 0, y: 0 },
   ];
   if (quote !== '') {
-    const mark = shop.setter.line(shop.spans.literal(quote, column.look, block));
+    const mark = shop.line(quote, column.look, block);
     parts.unshift({ paint: once(mark), x: column.left - mark.width - DROP_HANG * size, y: 0 });
   }
   collector.addRows([lineRow({ ...first, paint: new Together(parts), start: { block, offset: 0 } }), ...rows.slice(1)]);

@@ -80,7 +80,7 @@ function captionRows(collector: Collector, node: Node, column: Column): ReturnTy
   const text = shop.spans.of({ node, look: design.caption, numberOf: collector.numberOf });
   if (text.spans.length === 0) return [];
   const inset = column.measure * 0.08;
-  const { broken, left } = balanced(shop, text, shop.ragged(column.measure - 2 * inset, 'center'));
+  const { broken, left } = balanced(shop, text, shop.ragged(design.caption, column.measure - 2 * inset, 'center'));
   return rowsOf(collector.watch(broken), { orphans: 99, left: column.left + inset + left });
 }
 

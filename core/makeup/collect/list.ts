@@ -54,7 +54,7 @@ function markFirstRow(
     const first = item?.rows[0];
     if (!item || first?.kind !== 'line' || !first.paint) continue;
     const { shop } = collector;
-    const marker = shop.setter.line(shop.spans.literal(mark.marker, mark.inner.look, mark.block));
+    const marker = shop.line(mark.marker, mark.inner.look, mark.block);
     const x = mark.inner.left - marker.width - mark.inner.look.size * MARKER_GAP;
     collector.items[index] = withMarker(item, first, first.paint, { paint: once(marker), x, y: 0 });
     return;

@@ -122,10 +122,8 @@ export function addNote(collector: Collector, note: ViewNote, column: Column): v
 function figureOf(collector: Collector, note: ViewNote, look: Look): ReturnType<Collector['shop']['setter']['line']> {
   const style = collector.shop.styler.noteMark(look);
   const text = String(note.number);
-  return collector.shop.setter.line({
-    block: String(note.id),
-    spans: [{ kind: 'text', text, offset: 0, style, href: null }],
-  });
+  const spans = [{ kind: 'text', text, offset: 0, style, href: null }] as const;
+  return collector.shop.setter.line({ block: String(note.id), spans }, look.size);
 }
 
 function blocksOf(node: Node): readonly Node[] {

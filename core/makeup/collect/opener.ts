@@ -123,7 +123,7 @@ function textRows(
   column: Column = collector.column,
 ): readonly Row[] {
   if (text.spans.length === 0) return [];
-  const { broken, left } = balancedOnce(collector.shop, text, collector.shop.ragged(column.measure, align));
+  const { broken, left } = balancedOnce(collector.shop, text, collector.shop.ragged(look, column.measure, align));
   const height = Math.max(1, Math.round(look.leading / collector.design.frame.leading));
   collector.watch(broken);
   return rowsOf(broken, { height, orphans: 99, after: FORBIDDEN, left: column.left + left });
@@ -134,8 +134,13 @@ const balancedTexts = new WeakMap<StyledText, { readonly shape: ParagraphShape; 
 /** The lines that a text was balanced into before, where it is asked for in the same shape. */
 function balancedOnce(shop: Collector['shop'], text: StyledText, shape: ParagraphShape): Balanced {
   const known = balancedTexts.get(text);
-  if (known?.shape.measure === shape.measure && known.shape.align === shape.align) return known.found;
+  if (known && isSameShape(known.shape, shape)) return known.found;
   const found = balanced(shop, text, shape);
   balancedTexts.set(text, { shape, found });
   return found;
+}
+
+/** Ragged shapes differ in nothing else. */
+function isSameShape(one: ParagraphShape, other: ParagraphShape): boolean {
+  return one.size === other.size && one.measure === other.measure && one.align === other.align;
 }

@@ -57,7 +57,7 @@ function runningItem(collector: Collector, { node, column, leadIn, indentFirst, 
   const { shop } = collector;
   const text = shop.spans.of({ node, look: column.look, numberOf: collector.numberOf, leadIn });
   const reports = collector.missing.length + collector.overfull.length;
-  const shape = { ...shop.shape(column.measure), indentFirst };
+  const shape = { ...shop.shape(column.look, column.measure), indentFirst };
   const item = paragraphItem(collector, text, shape, { left: column.left });
   const reported = collector.missing.length + collector.overfull.length > reports;
   const plain = !leadIn && !reported && item.rows.every((row) => row.notes.length === 0);
@@ -108,7 +108,7 @@ function addAligned(
 ): void {
   const { shop } = collector;
   const text = shop.spans.of({ node, look: raggedLook(column.look), numberOf: collector.numberOf });
-  const shape = { ...shop.ragged(column.measure, align), indentRest: hanging * column.look.size };
+  const shape = { ...shop.ragged(column.look, column.measure, align), indentRest: hanging * column.look.size };
   const { broken, left } =
     align === 'center' ? balanced(shop, text, shape) : { broken: shop.break(text, shape), left: 0 };
   if ((align === 'center') !== collector.centred) collector.white(1);
@@ -126,7 +126,7 @@ export function addHeading(collector: Collector, node: Node, column: Column): vo
   const { shop } = collector;
   const text = shop.spans.of({ node, look, numberOf: collector.numberOf });
   const align = look.align === 'justify' ? 'start' : look.align;
-  const { broken, left } = balanced(shop, text, shop.ragged(column.measure, align));
+  const { broken, left } = balanced(shop, text, shop.ragged(look, column.measure, align));
   collector.watch(broken);
   collector.white(level === 0 ? 2 : 1);
   const height = Math.round(look.leading / collector.design.frame.leading);
@@ -141,7 +141,7 @@ export function addHeading(collector: Collector, node: Node, column: Column): vo
 export function addAttribution(collector: Collector, node: Node, column: Column): void {
   const { shop, design } = collector;
   const text = shop.spans.of({ node, look: design.attribution, numberOf: collector.numberOf });
-  const broken = collector.watch(shop.break(text, shop.ragged(column.measure, 'end')));
+  const broken = collector.watch(shop.break(text, shop.ragged(design.attribution, column.measure, 'end')));
   collector.keepWithNext();
   collector.takeWhite();
   collector.addRows(rowsOf(broken, { orphans: 99, left: column.left }));

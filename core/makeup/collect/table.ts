@@ -128,7 +128,8 @@ function cellLines(
   const lines: CellLines[] = [];
   for (const node of textblocks(cell)) {
     const text = collector.shop.spans.of({ node, look, numberOf: collector.numberOf });
-    const broken = collector.watch(collector.shop.break(text, collector.shop.ragged(width, figures ? 'end' : 'start')));
+    const shape = collector.shop.ragged(look, width, figures ? 'end' : 'start');
+    const broken = collector.watch(collector.shop.break(text, shape));
     broken.lines.forEach((line, index) => {
       lines.push({ paint: broken, line: index, start: { block: broken.block, offset: line.from }, notes: line.notes });
     });
@@ -170,7 +171,7 @@ function naturalWidth(collector: Collector, cell: Node, column: Column): number 
   let widest = 0;
   for (const node of textblocks(cell)) {
     const text = collector.shop.spans.of({ node, look: raggedLook(column.look), numberOf: collector.numberOf });
-    const broken = collector.shop.break(text, collector.shop.ragged(10_000, 'start'));
+    const broken = collector.shop.break(text, collector.shop.ragged(column.look, 10_000, 'start'));
     for (const line of broken.lines) widest = Math.max(widest, line.width + 0.01);
   }
   return widest;

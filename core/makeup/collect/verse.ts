@@ -3,6 +3,7 @@
  * whole centred on its longest line or indented by the design.
  */
 import type { Node } from 'prosemirror-model';
+import type { Look } from '#design';
 import type { BrokenParagraph, StyledText } from '#paragraph';
 import { FORBIDDEN, fixedItem, type Row } from '../flow.ts';
 import type { Collector, Column } from './collector.ts';
@@ -16,6 +17,7 @@ const BETWEEN_STANZAS = 2;
 
 interface VerseLine {
   readonly text: StyledText;
+  readonly look: Look;
   readonly indent: number;
 }
 
@@ -41,6 +43,7 @@ function verseLine(collector: Collector, node: Node, column: Column): VerseLine 
   const look = raggedLook(column.look);
   return {
     text: collector.shop.spans.of({ node, look, numberOf: collector.numberOf }),
+    look,
     indent: Number(node.attrs['indent']) * collector.design.verse.step,
   };
 }
@@ -57,7 +60,7 @@ function leftOf(collector: Collector, lines: readonly VerseLine[], column: Colum
 }
 
 function widthOf(collector: Collector, line: VerseLine): number {
-  const broken = collector.shop.break(line.text, collector.shop.ragged(UNBROKEN, 'start'));
+  const broken = collector.shop.break(line.text, collector.shop.ragged(line.look, UNBROKEN, 'start'));
   return Math.max(0, ...broken.lines.map((each) => each.width));
 }
 
@@ -77,7 +80,7 @@ function stanzaRows(collector: Collector, lines: readonly VerseLine[], left: num
 }
 
 function brokenLine(collector: Collector, line: VerseLine, measure: number): BrokenParagraph {
-  const shape = collector.shop.ragged(measure, 'start');
+  const shape = collector.shop.ragged(line.look, measure, 'start');
   const { turnover } = collector.design.verse;
   return collector.watch(
     collector.shop.break(line.text, { ...shape, indentFirst: line.indent, indentRest: line.indent + turnover }),

@@ -1,5 +1,5 @@
 /**
- * A fount: one face at one size with its features and language. In: a text style; out: how it shapes, how wide its space
+ * A fount: one face at one size, given as a share of the text size, with its features and language. In: a text style; out: how it shapes, how wide its space
  * is, and what hyphens its words take.
  */
 import type { FontFace, FontLibrary, Hyphenator, ShapeSetting } from '#type';
@@ -12,7 +12,7 @@ export class Fount {
   readonly face: FontFace;
   readonly setting: ShapeSetting;
   readonly rightToLeft: ShapeSetting;
-  /** Points to a font unit. */
+  /** Text sizes to a font unit: all widths are shares of the text size. */
   readonly scale: number;
   /** Extra space after each letter. */
   readonly tracking: number;
@@ -45,7 +45,7 @@ export class Fount {
     );
   }
 
-  /** Width that kerning adds between two UTF-16 units, in points. */
+  /** Width that kerning adds between two UTF-16 units. */
   kerning(left: number, right: number): number {
     const key = left * 0x10000 + right;
     const known = this.pairs.get(key);

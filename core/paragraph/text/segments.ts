@@ -8,7 +8,7 @@ import type { Fount } from './fount.ts';
 /** A stretch of a word in one face. */
 export interface Segment {
   readonly face: FontFace;
-  /** Points to a font unit of this face. */
+  /** Text sizes to a font unit of this face. */
   readonly scale: number;
   readonly shaped: Shaped;
   /** Offset of the stretch in the word's text. */

@@ -26,10 +26,11 @@ export interface Stretch {
   readonly divided: boolean;
 }
 
+/** How a line's spaces and letters give; lengths are shares of the text size. */
 export interface Spacing {
-  /** A space of a natural width becomes that width times `factor`, and `more` points. */
+  /** A space of a natural width becomes that width times `factor`, and `more`. */
   readonly factor: number;
-  readonly more: Points;
+  readonly more: number;
   /** Factor on the width of glyphs. */
   readonly scale: number;
 }
@@ -51,24 +52,41 @@ export function endPiece({ toPiece, toCut }: Stretch): number {
   return toCut > 0 ? toPiece + 1 : toPiece;
 }
 
+export interface LineToWrite {
+  readonly stretch: Stretch;
+  readonly spacing: Spacing;
+  /** The text size. */
+  readonly size: Points;
+  readonly page: PageBuilder;
+  readonly placing: Placing;
+  /** Left end of the line, and its baseline. */
+  readonly x: Points;
+  readonly y: Points;
+}
+
 /** Writes a stretch from left to right. */
 export class LineWriter {
-  private pen: number;
+  private readonly stretch: Stretch;
+  private readonly spacing: Spacing;
+  private readonly size: Points;
+  private readonly page: PageBuilder;
+  private readonly placing: Placing;
+  private readonly y: Points;
+  private pen: Points;
   private face: FontFace | null = null;
   private fount: Fount | null = null;
   private text = '';
   private length = 0;
   private overlay: { readonly span: number; readonly x: number; readonly fount: Fount } | null = null;
 
-  constructor(
-    private readonly stretch: Stretch,
-    private readonly spacing: Spacing,
-    private readonly page: PageBuilder,
-    private readonly placing: Placing,
-    x: Points,
-    private readonly y: Points,
-  ) {
+  constructor({ stretch, spacing, size, page, placing, x, y }: LineToWrite) {
+    this.stretch = stretch;
+    this.spacing = spacing;
+    this.size = size;
+    this.page = page;
+    this.placing = placing;
     this.pen = x;
+    this.y = y;
   }
 
   write(): void {
@@ -111,7 +129,7 @@ export class LineWriter {
 
   private whole({ fount, text, first, glyphs }: Word, block: Int32Array, offset: number): void {
     this.run(fount, fount.face, offset);
-    this.pen += this.page.append(block, first, glyphs, fount.scale * this.spacing.scale, this.length);
+    this.pen += this.page.append(block, first, glyphs, fount.scale * this.spacing.scale * this.size, this.length);
     this.length += text.length;
     this.text += text;
   }
@@ -132,16 +150,16 @@ export class LineWriter {
 
   private glyphs({ shaped, scale }: Segment, { tracking }: Fount): void {
     const { glyphs, advances, offsets, clusters } = shaped;
-    const { page } = this;
-    const wide = scale * this.spacing.scale;
+    const { page, size } = this;
+    const wide = scale * this.spacing.scale * size;
     const base = this.length;
     this.length += shaped.text.length;
     this.text += shaped.text;
     for (let i = 0; i < glyphs.length; i++) {
       let advance = advances[i]! * wide;
-      if (tracking !== 0 && clusters[i] !== clusters[i + 1]) advance += tracking * this.spacing.scale;
+      if (tracking !== 0 && clusters[i] !== clusters[i + 1]) advance += tracking * this.spacing.scale * size;
       page.glyph(glyphs[i]!, advance, base + clusters[i]!);
-      if (offsets) page.offsetLast(offsets[i * 2]! * wide, -offsets[i * 2 + 1]! * scale);
+      if (offsets) page.offsetLast(offsets[i * 2]! * wide, -offsets[i * 2 + 1]! * scale * size);
       this.pen += advance;
     }
   }
@@ -151,7 +169,7 @@ export class LineWriter {
     this.cover(index, fount);
     this.run(fount, fount.face, this.stretch.copy.offsets[index]!);
     const { factor, more } = this.spacing;
-    const advance = spaceWidth(this.stretch.copy, index, space) * factor + more;
+    const advance = (spaceWidth(this.stretch.copy, index, space) * factor + more) * this.size;
     this.page.glyph(fount.spaceGlyph, advance, this.length++);
     this.text += space.text;
     this.pen += advance;
@@ -171,9 +189,9 @@ export class LineWriter {
     const at: Anchor | null = block === '' ? null : { block, offset };
     return {
       face: face.id,
-      size: style.size,
+      size: style.size * this.size,
       x: this.pen,
-      y: this.y - style.rise,
+      y: this.y - style.rise * this.size,
       ...(at ? { at } : {}),
       ...(style.grey !== 0 ? { grey: style.grey } : {}),
       ...(this.spacing.scale !== 1 ? { scale: this.spacing.scale } : {}),
@@ -204,10 +222,11 @@ export class LineWriter {
     const span = this.stretch.copy.text.spans[index]!;
     const width = this.pen - x;
     if (width <= 0) return;
-    const { face, scale, style } = fount;
-    const baseline = this.y - style.rise;
+    const { face, style } = fount;
+    const scale = fount.scale * this.size;
+    const baseline = this.y - style.rise * this.size;
     if (style.strike) {
-      const thick = style.size * STRIKE_THICKNESS;
+      const thick = style.size * this.size * STRIKE_THICKNESS;
       const y = baseline - (face.xHeight * scale) / 2 - thick / 2;
       const grey = style.grey !== 0 ? { grey: style.grey } : {};
       this.page.add({ kind: 'rule', x, y, width, height: thick, ...grey });
