@@ -7,6 +7,7 @@ import type { PageBuilder } from '#page';
 import type { SingleLine } from '#paragraph';
 import type { PlannedPage } from './arrange.ts';
 import { headingStyle, openerOf } from './collect/opener.ts';
+import type { NotePages } from './notePages.ts';
 import { isDisplayPage } from './order.ts';
 import type { Workshop } from './workshop.ts';
 
@@ -22,6 +23,7 @@ export class Furniture {
     private readonly view: EditionView,
     private readonly design: PrintDesign,
     private readonly shop: Workshop,
+    private readonly notes: NotePages,
   ) {
     this.parts = new Map(view.sections.filter((each) => each.kind === 'part').map((each) => [each.id, each]));
   }
@@ -29,6 +31,10 @@ export class Furniture {
   /** What the page says above its text, '' for nothing: no heads on openers, display pages and blanks (FACTS O-05 to O-08). */
   headOf(page: PlannedPage): string {
     if (!page.content || page.content.first || isDisplayPage(page.section.kind)) return '';
+    if (page.section.kind === 'notes') {
+      const head = this.notes.headOf(page);
+      if (head !== '') return head;
+    }
     if (page.section.matter !== 'body') return this.headingText(page.section) || this.view.metadata.title;
     return this.bodyHead(page, this.design.heads[page.side]);
   }

@@ -22,6 +22,7 @@ import { findingsOf } from './findings.ts';
 import type { Flow } from './flow.ts';
 import { Furniture } from './furniture.ts';
 import { listingOf } from './listing.ts';
+import { NotePages } from './notePages.ts';
 import { withNotes } from './order.ts';
 import { type OutlineEntry, outlineOf } from './outline.ts';
 import { type Known, knownFrom, settle } from './settle.ts';
@@ -98,6 +99,9 @@ export function* prepareSections(request: MakeUpRequest, first: SectionId | null
   }
 }
 
+/** The pages that notes belong to, as a book was made up. */
+const notePages = new WeakMap<MadeUp, NotePages>();
+
 class Job {
   private readonly edition: PrintEdition;
   private readonly view: EditionView;
@@ -138,7 +142,7 @@ class Job {
     const shop = this.shop(design);
     const folios = section.kind === 'contents' ? openersOf(previous.pages) : NO_FOLIOS;
     const flow = this.flow(shop, section, { pages: previous.pages.length, folios });
-    const furniture = new Furniture(this.view, design, shop);
+    const furniture = new Furniture(this.view, design, shop, notePages.get(previous) ?? new NotePages(this.view, []));
     return this.fill(shop, section, flow, first.side).map((content, at) => {
       const place = { index: first.index + at, section, content, value: first.folio.value + at };
       return finishPage(plannedPage({ ...place, style: first.folio.style }, design), design, furniture);
@@ -157,11 +161,12 @@ class Job {
   finish(plan: readonly PlannedPage[], known: Known, rests: boolean): MadeUp {
     const design = this.design(known.pages);
     const shop = this.shop(design);
-    const furniture = new Furniture(this.view, design, shop);
+    const notes = new NotePages(this.view, plan);
+    const furniture = new Furniture(this.view, design, shop, notes);
     const starts = knownFrom(plan);
     const first = new Map<SectionId, PageIndex>();
     for (const page of plan) if (page.content?.first) first.set(page.section.id, page.index);
-    return {
+    const made: MadeUp = {
       pages: plan.map((page) => finishPage(page, design, furniture)),
       findings: findingsOf({ plan, view: this.view, rests, pages: starts.pages }),
       pageStarts: plan.flatMap(beginningOf),
@@ -170,6 +175,8 @@ class Job {
       pageOf: (section) => first.get(section) ?? null,
       design,
     };
+    notePages.set(made, notes);
+    return made;
   }
 
   private design(pages: number): PrintDesign {

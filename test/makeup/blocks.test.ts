@@ -258,7 +258,35 @@ describe('notes', () => {
     expect(shown[at]!.join()).toContain('The note itself');
     expect(shown[at]!.join()).toContain('Chapter One');
   });
+
+  it.each([
+    ['en-GB', /^Notes to pages? (\S+?)(?:\u2013(\S+))?$/],
+    ['de', /^Anmerkungen zu (?:Seite|den Seiten) (\S+?)(?:\u2013(\S+))?$/],
+  ])('have running heads that name the pages they belong to (%s)', (language, wording) => {
+    const referring = Array.from({ length: 24 }, (_, index) =>
+      p(`Here ${letterOf(index)}`, note(p(lines(5, `${letterOf(index)}n`))), ` it is, ${lines(6, letterOf(index))}`),
+    );
+    const { pages } = madeUp(book(chapter('One', ...referring)), {
+      edition: { notes: 'book' },
+      metadata: { language },
+    });
+    const folioOf = (words: string) => pages.find((page) => linesOf(page).join().includes(words))!.folio.label;
+    const noted = pages.filter((page) => page.section === pages.at(-2)!.section && !page.opener && !page.blank);
+    expect(noted.length).toBeGreaterThan(1);
+    for (const page of noted) {
+      const shown = linesOf(page);
+      const letters = shown.flatMap((each) => /([a-z])n\d+x/.exec(each)?.[1] ?? []);
+      const [first, last] = [folioOf(`Here ${letters[0]}`), folioOf(`Here ${letters.at(-1)}`)];
+      const [, one, other] = wording.exec(shown[0]!)!;
+      expect([one, other ?? one]).toEqual([first, last]);
+    }
+  });
 });
+
+/** a, b, c, ... */
+function letterOf(index: number): string {
+  return String.fromCharCode(97 + index);
+}
 
 describe('a chapter’s first words', () => {
   const opening = 'The boat came in before the light, and nobody on the quay had seen it leave.';
