@@ -31,7 +31,7 @@ const LIBRARIES = {
   print: ['fast-png'],
   ebook: ['prosemirror-model'],
   preflight: ['prosemirror-model'],
-  host: ['valibot'],
+  host: ['valibot', '@msgpack/msgpack'],
   engine: ['prosemirror-model'],
 };
 

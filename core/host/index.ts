@@ -22,3 +22,14 @@ export type {
   StartInfo,
   UnsavedWork,
 } from './messages.ts';
+export {
+  callPath,
+  decode,
+  EVENTS_PATH,
+  encode,
+  FrameReader,
+  frameOf,
+  idleFrame,
+  LARGEST_CALL,
+  WIRE_TYPE,
+} from './wire.ts';
