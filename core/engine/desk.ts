@@ -58,21 +58,22 @@ export class Desk {
 
   private report(edition: EditionId, step: LayoutStep): void {
     if (step.kind === 'progress') this.post(step, []);
-    else if (step.kind === 'section') this.reportSection(edition, step);
-    else this.reportBook(edition, step);
+    else if (step.kind === 'book') this.reportBook(edition, step);
+    else this.reportPages(edition, step);
   }
 
-  private reportSection(edition: EditionId, step: Extract<LayoutStep, { kind: 'section' }>): void {
+  private reportPages(edition: EditionId, step: Extract<LayoutStep, { kind: 'section' | 'pages' }>): void {
     const { pages: changed, transfer } = sendable(this.unsent(edition, step.pages));
-    this.post({ kind: 'section', version: step.version, edition, section: step.section, changed }, transfer);
+    const { version } = step;
+    if (step.kind === 'section') {
+      this.post({ kind: 'section', version, edition, section: step.section, changed }, transfer);
+    } else if (changed.length > 0) this.post({ kind: 'pages', version, edition, changed }, transfer);
   }
 
   private reportBook(edition: EditionId, { version, print }: Extract<LayoutStep, { kind: 'book' }>): void {
-    const { findings, pageStarts, outline, pages } = print.madeUp;
-    const { pages: changed, transfer } = sendable(this.unsent(edition, pages));
-    const count = pages.length;
+    const { findings, pageStarts, outline, count } = print.madeUp;
     this.sent.get(edition)?.splice(count);
-    this.post({ kind: 'book', version, edition, count, changed, findings, pageStarts, outline }, transfer);
+    this.post({ kind: 'book', version, edition, count, findings, pageStarts, outline }, []);
   }
 
   /** The pages that the other side does not have yet. */

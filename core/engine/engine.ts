@@ -69,8 +69,8 @@ export class Engine {
     if (!edition.fit) return { edition, view, madeUp: makeUp(request) };
     const count = (tried: DesignSettings): number => countPages({ ...request, settings: tried });
     const fitted = fitPages({ fit: edition.fit, edition, settings, pages: count(settings), count });
-    const madeUp = makeUp({ ...request, settings: fitted.settings });
-    return { edition, view, madeUp: { ...madeUp, findings: [...madeUp.findings, fitted.finding] } };
+    const madeUp = makeUp({ ...request, settings: fitted.settings, told: [fitted.finding] });
+    return { edition, view, madeUp };
   }
 
   /** One section's pages after a change, where they stood in the layout before it; null where it had none. */

@@ -27,16 +27,22 @@ export type DeskReply =
       readonly section: SectionId;
       readonly changed: readonly Page[];
     }
-  /** The whole edition: how many pages it has, and those that differ from the ones last sent for their places. */
+  /** The whole edition is made up, with so many pages. Those that changed follow in replies of the next kind. */
   | {
       readonly kind: 'book';
       readonly version: number;
       readonly edition: EditionId;
       readonly count: number;
-      readonly changed: readonly Page[];
       readonly findings: readonly Finding[];
       readonly pageStarts: readonly PageBeginning[];
       readonly outline: readonly OutlineEntry[];
+    }
+  /** Pages that differ from those last sent for their places, the section in view first. */
+  | {
+      readonly kind: 'pages';
+      readonly version: number;
+      readonly edition: EditionId;
+      readonly changed: readonly Page[];
     };
 
 const CHANGES: ReadonlySet<unknown> = new Set<Change['kind']>([
@@ -102,9 +108,16 @@ export function sendable(pages: readonly Page[]): {
   return { pages: copies, transfer };
 }
 
-/** The pages of an edition as whoever receives the replies has them: the changed ones in their places. */
-export function withPages(pages: readonly Page[], reply: Extract<DeskReply, { kind: 'section' | 'book' }>): Page[] {
-  const next = reply.kind === 'book' ? pages.slice(0, reply.count) : pages.slice();
+/**
+ * The pages of an edition as whoever receives the replies has them: the changed ones in their places. Between a `book` reply
+ * and the last of its pages there may be places without one.
+ */
+export function withPages(
+  pages: readonly Page[],
+  reply: Extract<DeskReply, { kind: 'section' | 'book' | 'pages' }>,
+): Page[] {
+  if (reply.kind === 'book') return pages.slice(0, reply.count);
+  const next = pages.slice();
   for (const page of reply.changed) next[page.index] = page;
   return next;
 }

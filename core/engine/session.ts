@@ -3,7 +3,7 @@
  * section in view first. Work is versioned: a change makes every layout that is under way stale, and it stops at its next
  * step.
  */
-import { type EditionId, type Outcome, type SectionId, success } from '#base';
+import { type EditionId, type Outcome, type PageIndex, type SectionId, success } from '#base';
 import { applyChange, type Book, type Change } from '#book';
 import type { MadeUp } from '#makeup';
 import type { Page } from '#page';
@@ -15,8 +15,13 @@ export type LayoutStep =
   | { readonly kind: 'section'; readonly version: number; readonly section: SectionId; readonly pages: readonly Page[] }
   /** A section was prepared; nothing to show yet. */
   | { readonly kind: 'progress'; readonly version: number; readonly done: number; readonly of: number }
-  /** The whole book. Pages that did not change are the objects of the last time. */
-  | { readonly kind: 'book'; readonly version: number; readonly print: PrintBook };
+  /** The whole book. Pages that did not change are the objects of the last time; each is set when it is asked for. */
+  | { readonly kind: 'book'; readonly version: number; readonly print: PrintBook }
+  /** Pages of the book that are set now, those of the section in view first. */
+  | { readonly kind: 'pages'; readonly version: number; readonly pages: readonly Page[] };
+
+/** Pages set in one step: some milliseconds' worth. */
+const STEP = 32;
 
 export class Session {
   private current: Book;
@@ -49,8 +54,8 @@ export class Session {
   }
 
   /**
-   * Lays an edition out, step by step; whoever runs the steps may take other work between them. Ends early, without a
-   * `book` step, when a change has made it stale.
+   * Lays an edition out, step by step; whoever runs the steps may take other work between them, and need not run those
+   * after the `book` step: they set the pages one after the other. Ends early when a change has made it stale.
    * @param inView the section that is looked at: its pages come first.
    */
   *layout(edition: EditionId, inView: SectionId | null = null): Generator<LayoutStep, void> {
@@ -69,5 +74,15 @@ export class Session {
     const print = this.engine.print(this.current, edition);
     this.latest.set(edition, print.madeUp);
     yield { kind: 'book', version, print };
+    const order = fromView(print.madeUp, inView);
+    for (let at = 0; at < order.length && !stale(); at += STEP) {
+      yield { kind: 'pages', version, pages: order.slice(at, at + STEP).map(print.madeUp.page) };
+    }
   }
+}
+
+/** The pages in the order in which they are set: from the section in view to the end, then those before it. */
+function fromView({ count, pageOf }: MadeUp, inView: SectionId | null): readonly PageIndex[] {
+  const first = (inView === null ? null : pageOf(inView)) ?? 0;
+  return Array.from({ length: count }, (_, at) => (first + at) % count);
 }

@@ -4,15 +4,14 @@ import type { EditionView } from '#book';
 import type { PlannedPage } from './arrange.ts';
 import type { Flow } from './flow.ts';
 
-export interface Made {
+export interface Told {
   readonly plan: readonly PlannedPage[];
   readonly view: EditionView;
   readonly rests: boolean;
-  readonly pages: number;
 }
 
 /** All findings, in the order of the pages. */
-export function findingsOf(made: Made): readonly Finding[] {
+export function findingsOf(made: Told): readonly Finding[] {
   const edition = made.view.edition.id;
   const findings = [...missingCharacters(made), ...overfullLines(made)];
   if (!made.rests) {
@@ -26,7 +25,7 @@ export function findingsOf(made: Made): readonly Finding[] {
 }
 
 /** One finding a character, at its first place. */
-function missingCharacters({ plan }: Made): Finding[] {
+function missingCharacters({ plan }: Told): Finding[] {
   const known = new Set<number>();
   return flowsOf(plan).flatMap(({ flow, page }) =>
     flow.missing
@@ -47,7 +46,7 @@ function nameOf(codePoint: number): string {
   return `${String.fromCodePoint(codePoint)} (U+${code})`;
 }
 
-function overfullLines({ plan }: Made): Finding[] {
+function overfullLines({ plan }: Told): Finding[] {
   return flowsOf(plan).flatMap(({ flow, page }) =>
     flow.overfull.map((at) => ({
       rule: 'type/overfull-line',

@@ -1,14 +1,6 @@
 export { fillPages } from './fill/fill.ts';
 export type { Filler, FillRequest, PageContent, PlacedRow } from './fill/filler.ts';
 export type { Flow, FlowGrid, FlowItem, Footnote, Paint, Row, RowKind, Variant } from './flow.ts';
-export {
-  countPages,
-  type MadeUp,
-  type MakeUpRequest,
-  makeUp,
-  makeUpSection,
-  type PageBeginning,
-  type Preparation,
-  prepareSections,
-} from './makeUp.ts';
+export type { MadeUp, PageBeginning } from './made.ts';
+export { countPages, type MakeUpRequest, makeUp, makeUpSection, type Preparation, prepareSections } from './makeUp.ts';
 export type { OutlineEntry } from './outline.ts';

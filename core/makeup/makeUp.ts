@@ -3,7 +3,7 @@
  * pages, what the author should know, and the places that other files refer to.
  */
 import type { Node } from 'prosemirror-model';
-import type { Anchor, Finding, PageIndex, SectionId } from '#base';
+import type { Finding, SectionId } from '#base';
 import { type EditionView, type PrintEdition, sectionLabel, type ViewSection } from '#book';
 import { type DesignSettings, type PrintDesign, resolveForPrint } from '#design';
 import type { Page } from '#page';
@@ -18,14 +18,12 @@ import { collectSection } from './collect/section.ts';
 import { fillPages } from './fill/fill.ts';
 import type { Filler, PageContent } from './fill/filler.ts';
 import { finishPage } from './finalize.ts';
-import { findingsOf } from './findings.ts';
 import type { Flow } from './flow.ts';
 import { Furniture } from './furniture.ts';
 import { listingOf } from './listing.ts';
-import { NotePages } from './notePages.ts';
+import { type MadeUp, madeOf, makingOf } from './made.ts';
 import { withNotes } from './order.ts';
-import { type OutlineEntry, outlineOf } from './outline.ts';
-import { type Known, knownFrom, settle } from './settle.ts';
+import { type Known, knownFrom, type Settled, settle } from './settle.ts';
 import { Workshop } from './workshop.ts';
 
 export interface MakeUpRequest {
@@ -35,34 +33,14 @@ export interface MakeUpRequest {
   readonly setter: ParagraphSetter;
   /** Another way to fill pages. */
   readonly filler?: Filler;
-}
-
-/** The first character of the text on a page. */
-export interface PageBeginning {
-  readonly label: string;
-  readonly block: string;
-  readonly offset: number;
-}
-
-export interface MadeUp {
-  readonly pages: readonly Page[];
-  readonly findings: readonly Finding[];
-  /** One entry a page that is not blank, in the order of the pages. */
-  readonly pageStarts: readonly PageBeginning[];
-  readonly outline: readonly OutlineEntry[];
-  /** False where contents pages and page count did not come to rest (a finding says so). */
-  readonly settled: boolean;
-  /** The page on which a section begins, null for one that has none. */
-  pageOf(section: SectionId): PageIndex | null;
-  /** The design as resolved for the final page count. */
-  readonly design: PrintDesign;
+  /** What there is to tell the author already. */
+  readonly told?: readonly Finding[];
 }
 
 /** Makes up a print edition. */
 export function makeUp(request: MakeUpRequest): MadeUp {
   const job = new Job(request);
-  const { plan, known, rests } = settle((known) => job.pass(known));
-  return job.finish(plan, known, rests);
+  return job.finish(settle((known) => job.pass(known)));
 }
 
 /** The pages that an edition would have: makes it up, but for what stands on the pages. */
@@ -99,9 +77,6 @@ export function* prepareSections(request: MakeUpRequest, first: SectionId | null
   }
 }
 
-/** The pages that notes belong to, as a book was made up. */
-const notePages = new WeakMap<MadeUp, NotePages>();
-
 class Job {
   private readonly edition: PrintEdition;
   private readonly view: EditionView;
@@ -136,15 +111,16 @@ class Job {
 
   section(previous: MadeUp, id: SectionId): readonly Page[] | null {
     const section = this.sections.find((each) => each.id === id);
-    const first = previous.pages.find((page) => page.section === id && page.opener);
+    const { plan, notes } = makingOf(previous);
+    const at = previous.pageOf(id);
+    const first = at === null ? undefined : plan[at];
     if (!section || !first) return null;
-    const design = this.design(previous.pages.length);
+    const design = this.design(previous.count);
     const shop = this.shop(design);
-    const folios = section.kind === 'contents' ? openersOf(previous.pages) : NO_FOLIOS;
-    const flow = this.flow(shop, section, { pages: previous.pages.length, folios });
-    const furniture = new Furniture(this.view, design, shop, notePages.get(previous) ?? new NotePages(this.view, []));
-    return this.fill(shop, section, flow, first.side).map((content, at) => {
-      const place = { index: first.index + at, section, content, value: first.folio.value + at };
+    const flow = this.flow(shop, section, knownFrom(plan));
+    const furniture = new Furniture(this.view, design, shop, notes);
+    return this.fill(shop, section, flow, first.side).map((content, index) => {
+      const place = { index: first.index + index, section, content, value: first.folio.value + index };
       return finishPage(plannedPage({ ...place, style: first.folio.style }, design), design, furniture);
     });
   }
@@ -158,25 +134,10 @@ class Job {
     return shop.keepContents({ section: section.id, flow, side }, filled);
   }
 
-  finish(plan: readonly PlannedPage[], known: Known, rests: boolean): MadeUp {
+  finish({ plan, known, rests }: Settled): MadeUp {
     const design = this.design(known.pages);
-    const shop = this.shop(design);
-    const notes = new NotePages(this.view, plan);
-    const furniture = new Furniture(this.view, design, shop, notes);
-    const starts = knownFrom(plan);
-    const first = new Map<SectionId, PageIndex>();
-    for (const page of plan) if (page.content?.first) first.set(page.section.id, page.index);
-    const made: MadeUp = {
-      pages: plan.map((page) => finishPage(page, design, furniture)),
-      findings: findingsOf({ plan, view: this.view, rests, pages: starts.pages }),
-      pageStarts: plan.flatMap(beginningOf),
-      outline: outlineOf(this.view, plan, design),
-      settled: rests,
-      pageOf: (section) => first.get(section) ?? null,
-      design,
-    };
-    notePages.set(made, notes);
-    return made;
+    const { told = [] } = this.request;
+    return madeOf({ plan, view: this.view, design, shop: this.shop(design), settled: rests, told });
   }
 
   private design(pages: number): PrintDesign {
@@ -264,18 +225,4 @@ function assetsIn(section: Node): readonly string[] {
     assets.set(section, found);
   }
   return found;
-}
-
-/** The folio on which each section begins. */
-function openersOf(pages: readonly Page[]): ReadonlyMap<SectionId, string> {
-  const folios = new Map<SectionId, string>();
-  for (const page of pages) if (page.opener && page.section !== null) folios.set(page.section, page.folio.label);
-  return folios;
-}
-
-/** The first character on the page; a page of none (a title page that the edition makes) begins with its section. */
-function beginningOf(page: PlannedPage): readonly PageBeginning[] {
-  if (!page.content) return [];
-  const start: Anchor | null | undefined = page.content.rows.find((placed) => placed.row.start)?.row.start;
-  return [{ label: page.folio.label, block: start?.block ?? String(page.section.id), offset: start?.offset ?? 0 }];
 }

@@ -50,9 +50,9 @@ function typed(value: Book, section: number): Change {
 }
 
 function finished(steps: readonly LayoutStep[]): PrintBook {
-  const last = steps.at(-1);
-  if (last?.kind !== 'book') throw new RangeError('the layout did not end');
-  return last.print;
+  const book = steps.find((step) => step.kind === 'book');
+  if (!book) throw new RangeError('the layout did not end');
+  return book.print;
 }
 
 describe('Session', () => {
@@ -75,6 +75,17 @@ describe('Session', () => {
     expect(first.pages).toEqual(pages);
     // The very objects, so that a screen paints no page twice.
     for (const [index, page] of first.pages.entries()) expect(page).toBe(pages[index]);
+  });
+
+  it('sets every page once, those of the section in view first', () => {
+    const session = new Session(engine, threeChapters());
+    const section = String(session.book.text.child(1).attrs['id']);
+    const steps = [...session.layout('print', section)];
+    const set = steps.flatMap((step) => (step.kind === 'pages' ? step.pages : []));
+    const { pages, pageOf } = finished(steps).madeUp;
+    expect(set[0]?.index).toBe(pageOf(section));
+    expect([...set].sort((one, other) => one.index - other.index)).toEqual(pages);
+    for (const page of set) expect(page).toBe(pages[page.index]);
   });
 
   it('keeps every page on which nothing changed', () => {
@@ -142,6 +153,14 @@ describe('Session', () => {
     const session = new Session(engine, threeChapters());
     const layout = session.layout('print');
     expect(layout.next().value?.kind).toBe('progress');
+    session.apply(typed(session.book, 0));
+    expect(layout.next().done).toBe(true);
+  });
+
+  it('sets no more pages of a layout that a change has made stale', () => {
+    const session = new Session(engine, threeChapters());
+    const layout = session.layout('print');
+    for (let step = layout.next().value; step?.kind !== 'book'; step = layout.next().value);
     session.apply(typed(session.book, 0));
     expect(layout.next().done).toBe(true);
   });

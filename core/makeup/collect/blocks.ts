@@ -2,8 +2,10 @@
 import type { Node } from 'prosemirror-model';
 import type { SetOffForm } from '#book';
 import type { Collector, Column } from './collector.ts';
+import { epigraphSetting } from './epigraph.ts';
 import { addFigure } from './figure.ts';
 import { lookOf, stanceOf } from './forms.ts';
+import { addLetter } from './letter.ts';
 import { addList } from './list.ts';
 import { addAttribution, addHeading, addParagraph } from './paragraph.ts';
 import { addSceneBreak } from './sceneBreak.ts';
@@ -32,7 +34,7 @@ const ADD: Readonly<Record<string, AddBlock>> = {
     const look = lookOf(form, setOff.look, quotation.look);
     const { stance } = collector;
     collector.stance = stanceOf(form);
-    addSetApart(collector, block, narrowed(column, setOff.indent, look));
+    addSetApart(collector, block, narrowed(column, setOff.indent, look), form === 'letter');
     collector.stance = stance;
   },
   epigraph: addEpigraph,
@@ -54,12 +56,13 @@ function addBlock(collector: Collector, block: Node, column: Column): void {
 const AMONG_LINES = 220;
 
 /** A block with a line of white around it, in a narrower column; its first paragraph stands flush. */
-function addSetApart(collector: Collector, block: Node, column: Column): void {
+function addSetApart(collector: Collector, block: Node, column: Column, isLetter = false): void {
   collector.white(1);
   collector.flush = true;
   collector.leadInWaits = false;
   const from = collector.items.length;
-  addBlocks(collector, block.children, column);
+  if (isLetter) addLetter(collector, block.children, column, addBlocks);
+  else addBlocks(collector, block.children, column);
   collector.holdLines(from, AMONG_LINES);
   collector.holdEdges(from);
   collector.white(1);
@@ -71,10 +74,14 @@ export function addEpigraph(collector: Collector, block: Node, column: Column): 
   const { indent, look } = collector.design.epigraph;
   const atHead = collector.leadInWaits || collector.flush;
   const waits = collector.leadInWaits;
+  const before = collector.stance;
+  const { column: own, stance } = epigraphSetting(collector, block, narrowed(column, indent, look));
   collector.white(1);
   collector.flush = true;
   collector.leadInWaits = false;
-  addBlocks(collector, block.children, narrowed(column, indent, look));
+  collector.stance = stance;
+  addBlocks(collector, block.children, own);
+  collector.stance = before;
   collector.white(2);
   collector.flush = atHead;
   collector.leadInWaits = waits;

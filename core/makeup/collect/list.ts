@@ -21,6 +21,7 @@ export function addList(collector: Collector, node: Node, column: Column, addBlo
   const deep = column.measure < collector.design.frame.measure * LEAST_MEASURE;
   const indent = deep ? 0 : Math.min(collector.design.listIndent, column.measure / 4);
   const inner: Column = { ...column, left: column.left + indent, measure: column.measure - indent };
+  const start = collector.items.length;
   collector.leadInWaits = false;
   if (depth === 0) collector.white(1);
   node.children.forEach((item, index) => {
@@ -31,7 +32,10 @@ export function addList(collector: Collector, node: Node, column: Column, addBlo
       : (BULLETS[depth % 2] ?? BULLETS[0]);
     markFirstRow(collector, from, { marker, inner, block: String(item.attrs['id']) });
   });
-  if (depth === 0) collector.white(1);
+  if (depth === 0) {
+    collector.holdEdges(start);
+    collector.white(1);
+  }
   collector.flush = false;
 }
 

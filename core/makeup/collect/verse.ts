@@ -25,16 +25,17 @@ interface VerseLine {
 export function addVerse(collector: Collector, node: Node, column: Column): void {
   const stanzas = node.children.filter((child) => child.type.name === 'stanza');
   const lines = stanzas.map((stanza) => stanza.children.map((line) => verseLine(collector, line, column)));
-  const left = leftOf(collector, lines.flat(), column);
+  const place = placeOf(collector, lines.flat(), column);
   const leadInWaited = collector.leadInWaits;
   collector.leadInWaits = false;
   collector.white(1);
   for (const stanza of lines) {
-    collector.add(fixedItem(...stanzaRows(collector, stanza, left, column)));
+    collector.add(fixedItem(...stanzaRows(collector, stanza, place.left, column)));
     collector.white(1);
   }
   const source = node.lastChild;
-  if (source?.type.name === 'attribution') addAttribution(collector, source, column);
+  if (source?.type.name === 'attribution')
+    addAttribution(collector, source, sourceColumn(collector, source, column, place));
   collector.white(1);
   collector.flush = leadInWaited;
 }
@@ -48,15 +49,41 @@ function verseLine(collector: Collector, node: Node, column: Column): VerseLine 
   };
 }
 
-/** Where the lines begin: so that the longest stands in the middle, or as the design says. */
-function leftOf(collector: Collector, lines: readonly VerseLine[], column: Column): number {
-  const { indent } = collector.design.verse;
-  if (indent !== 'longestLine') return Math.min(indent, column.measure / 3);
-  let longest = 0;
-  for (const line of lines) {
-    if (line.text.spans.length > 0) longest = Math.max(longest, line.indent + widthOf(collector, line));
-  }
-  return Math.max(0, (column.measure - longest) / 2);
+interface VersePlace {
+  /** Where the lines begin, from the column's left edge. */
+  readonly left: number;
+  /** From there to the end of the longest line. */
+  readonly width: number;
+}
+
+/** Where the lines stand: so that the longest is in the middle, or as the design says. */
+function placeOf(collector: Collector, lines: readonly VerseLine[], column: Column): VersePlace {
+  const { verse, quotation } = collector.design;
+  const widths = lines
+    .filter((line) => line.text.spans.length > 0)
+    .map((line) => line.indent + widthOf(collector, line));
+  const fitting = Math.max(0, ...widths.filter((width) => width <= column.measure));
+  const within = (left: number): VersePlace => ({ left, width: Math.min(fitting, column.measure - left) });
+  if (verse.indent !== 'longestLine') return within(Math.min(verse.indent, column.measure / 3));
+  const centred = (column.measure - fitting) / 2;
+  // What is turned over anyway says nothing of where the middle is: such a poem stands where a quotation would.
+  return within(widths.some((width) => width > column.measure) ? Math.min(centred, quotation.indent) : centred);
+}
+
+/** The width of a poem's longest line that is not turned over. */
+export function verseWidth(collector: Collector, node: Node, column: Column): number {
+  const stanzas = node.children.filter((child) => child.type.name === 'stanza');
+  const lines = stanzas.flatMap((stanza) => stanza.children.map((line) => verseLine(collector, line, column)));
+  return placeOf(collector, lines, column).width;
+}
+
+/** The source of a poem ends where the longest line does, or a little beyond it where it is long itself. */
+function sourceColumn(collector: Collector, source: Node, column: Column, place: VersePlace): Column {
+  const { attribution, verse } = collector.design;
+  const text = collector.shop.spans.of({ node: source, look: attribution, numberOf: collector.numberOf });
+  const own = verse.turnover + widthOf(collector, { text, look: attribution, indent: 0 });
+  const measure = Math.min(column.measure - place.left, Math.max(place.width, own));
+  return { ...column, left: column.left + place.left, measure };
 }
 
 function widthOf(collector: Collector, line: VerseLine): number {
