@@ -1,0 +1,35 @@
+/**
+ * What a page of the window may do, as the headers of everything that is served to it. Electron's protocol and the loopback
+ * server send the same.
+ */
+
+/**
+ * The content security policy (CSP Level 3). `wasm-unsafe-eval` compiles the shaper and nothing else. The ebook proof shows
+ * documents, styles, pictures and fonts that the window itself made, by `blob:`, in a sandboxed frame without scripts.
+ */
+export const CONTENT_SECURITY_POLICY = [
+  "default-src 'none'",
+  "script-src 'self' 'wasm-unsafe-eval'",
+  "style-src 'self' blob:",
+  "img-src 'self' blob:",
+  "font-src 'self' blob:",
+  "worker-src 'self'",
+  "connect-src 'self'",
+  "frame-src 'self' blob:",
+  "base-uri 'none'",
+  "form-action 'none'",
+  "frame-ancestors 'none'",
+].join('; ');
+
+/** For a picture of the book, which may be an SVG file of anyone's: opened by itself it can do nothing at all. */
+export const PICTURE_POLICY = "default-src 'none'; style-src 'unsafe-inline'; sandbox";
+
+/** Headers of every answer. */
+export const GUARDING_HEADERS: Readonly<Record<string, string>> = {
+  'content-security-policy': CONTENT_SECURITY_POLICY,
+  'x-content-type-options': 'nosniff',
+  'referrer-policy': 'no-referrer',
+  'cross-origin-opener-policy': 'same-origin',
+  'cross-origin-resource-policy': 'same-origin',
+  'permissions-policy': 'camera=(), geolocation=(), microphone=(), usb=(), serial=(), hid=()',
+};
