@@ -6,5 +6,6 @@ export type { AssetId, BlockId, DesignId, EditionId, FaceId, NoteId, SectionId }
 export { IdSource } from './ids.ts';
 export type { Outcome } from './outcome.ts';
 export { assertNever, failure, success } from './outcome.ts';
+export { ArrayPool } from './pool.ts';
 export type { FontUnits, GlyphId, PageIndex, Points } from './units.ts';
 export { inches, millimetres, POINTS_PER_INCH, POINTS_PER_MILLIMETRE } from './units.ts';

@@ -41,6 +41,29 @@ export interface Shaped {
   readonly width: FontUnits;
 }
 
+/** Words as stretches of UTF-16 units: word n reaches from `bounds[2n]` to before `bounds[2n + 1]`. */
+export interface WordStretches {
+  readonly units: Uint16Array;
+  readonly bounds: Int32Array;
+  readonly count: number;
+}
+
+/** What shaping words together yields. All of it is lent: the face writes over it with the next words. */
+export interface ShapedWords {
+  /** First glyph of each word, and how many it has. */
+  readonly starts: Int32Array;
+  readonly counts: Int32Array;
+  /** Sum of each word's advances, in font units. */
+  readonly widths: Int32Array;
+  /** 1 for a word with glyphs that stand off the pen, whose places `FontFace.shape` tells. */
+  readonly moved: Uint8Array;
+  /** Of each glyph; clusters count from the word's start, `unsafe` is as in `Shaped`. */
+  readonly glyphs: Uint16Array;
+  readonly advances: Int32Array;
+  readonly clusters: Uint16Array;
+  readonly unsafe: Uint8Array;
+}
+
 export interface FontFace {
   readonly id: FaceId;
   readonly family: string;
@@ -73,6 +96,8 @@ export interface FontFace {
   hasFeature(tag: string): boolean;
   /** Shapes one word or a longer text; cached by text and setting. */
   shape(text: string, setting: ShapeSetting): Shaped;
+  /** Shapes words to the very glyphs that `shape` gives each of them, in less time; nothing is kept. */
+  shapeWords(words: WordStretches, setting: ShapeSetting): ShapedWords;
   /**
    * What the width of `left`, a space and `right` set together differs from the sum of their widths set apart: kerning
    * with and across the space, nil in most faces. Only the last character of `left` and the first of `right` count;

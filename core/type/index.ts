@@ -1,4 +1,14 @@
-export type { Embedding, FontFace, FontFamily, FontFile, FontLibrary, Shaped, ShapeSetting } from './face.ts';
+export type {
+  Embedding,
+  FontFace,
+  FontFamily,
+  FontFile,
+  FontLibrary,
+  Shaped,
+  ShapedWords,
+  ShapeSetting,
+  WordStretches,
+} from './face.ts';
 export { type Hyphenator, loadHyphenator } from './hyphenation/hyphenator.ts';
 export { type FontModules, faceId, loadFontLibrary } from './library.ts';
 export { type FontTables, fontTable, readFontTables } from './tables.ts';

@@ -2,8 +2,10 @@
  * A face at work. In: a font file's tables and the two HarfBuzz modules; out: shaping with a cache, metrics, outlines,
  * subsets. The font enters the shaper when it is first needed, so that fallback faces cost nothing in most books.
  */
-import type { Embedding, FontFace, Shaped, ShapeSetting } from './face.ts';
-import { type CompiledSetting, type Shaper, type ShaperFont, settingKey } from './shaper.ts';
+
+import type { CompiledSetting, ShaperFont } from './buffer.ts';
+import type { Embedding, FontFace, Shaped, ShapedWords, ShapeSetting, WordStretches } from './face.ts';
+import { type Shaper, settingKey } from './shaper.ts';
 import type { Subsetter } from './subsetter.ts';
 import type { FontTables } from './tables.ts';
 
@@ -109,6 +111,10 @@ export class LoadedFace implements FontFace {
     if (words.size >= CACHE_LIMIT) words.clear();
     words.set(text, shaped);
     return shaped;
+  }
+
+  shapeWords(words: WordStretches, setting: ShapeSetting): ShapedWords {
+    return this.shaper.shapeWords(this.opened(), words, this.cacheOf(setting).setting);
   }
 
   spaceKerning(left: string, right: string, setting: ShapeSetting): number {

@@ -39,13 +39,25 @@ const BLOCKS: readonly (readonly [number, number, number])[] = [
 /** The script of the first letter, Latin where there is no letter. */
 export function scriptOf(text: string): number {
   for (let i = 0; i < text.length; i++) {
-    const unit = text.charCodeAt(i);
-    if ((unit >= 0x61 && unit <= 0x7a) || (unit >= 0x41 && unit <= 0x5a)) return LATIN;
-    if (unit < 0xaa) continue;
-    const script = scriptOfLetter(unit);
+    const script = scriptOfUnit(text.charCodeAt(i));
     if (script !== 0) return script;
   }
   return LATIN;
+}
+
+/** The same for a stretch of UTF-16 units. */
+export function scriptOfUnits(units: Uint16Array, from: number, to: number): number {
+  for (let i = from; i < to; i++) {
+    const script = scriptOfUnit(units[i]!);
+    if (script !== 0) return script;
+  }
+  return LATIN;
+}
+
+/** 0 for what belongs to no script. */
+function scriptOfUnit(unit: number): number {
+  if ((unit >= 0x61 && unit <= 0x7a) || (unit >= 0x41 && unit <= 0x5a)) return LATIN;
+  return unit < 0xaa ? 0 : scriptOfLetter(unit);
 }
 
 function scriptOfLetter(unit: number): number {

@@ -1,6 +1,7 @@
 /**
- * Many small arrays out of few large ones: a novel has tens of thousands of distinct words, and a buffer for each array of
- * each word is what the collector would spend its time on. Arrays are handed out for good.
+ * Many small arrays out of few large ones: a novel has tens of thousands of words and paragraphs, and a buffer for each
+ * array of each of them is what the collector would spend its time on. Arrays are handed out for good; a block goes when
+ * the last array in it does.
  */
 
 /** Bytes of a block; a multiple of every element size. */
@@ -26,6 +27,11 @@ export class ArrayPool {
     return new Int32Array(this.block, at, length);
   }
 
+  numbers(length: number): Float64Array {
+    const at = this.take(length * 8);
+    return new Float64Array(this.block, at, length);
+  }
+
   /** 0, 1, 2, ...: the same array for the same length. */
   rising(length: number): Uint16Array {
     this.risingArrays[length] ??= Uint16Array.from({ length }, (_, i) => i);
@@ -34,7 +40,7 @@ export class ArrayPool {
 
   /** Room for so many bytes, on an offset that suits every element size. */
   private take(bytes: number): number {
-    const size = (bytes + 3) & ~3;
+    const size = (bytes + 7) & ~7;
     if (this.used + size > this.block.byteLength) {
       this.block = new ArrayBuffer(Math.max(BLOCK, size));
       this.used = 0;

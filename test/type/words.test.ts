@@ -1,0 +1,101 @@
+/** Words shaped together have the very glyphs that each has when shaped alone, in real fonts and many scripts. */
+import fc from 'fast-check';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { type FontFace, type FontFile, loadFontLibrary, type ShapeSetting, type WordStretches } from '#type';
+import { fontFile, fontModules, hebrewFile, textFiles } from './fonts.ts';
+
+const arabicFile: FontFile = {
+  family: 'Noto Naskh Arabic',
+  weight: 400,
+  italic: false,
+  bytes: fontFile('noto-naskh-arabic/400Regular/NotoNaskhArabic_400Regular.ttf'),
+  fallback: true,
+};
+
+const faces: Record<string, FontFace> = {};
+
+beforeAll(async () => {
+  const library = await loadFontLibrary([...textFiles, hebrewFile, arabicFile], fontModules());
+  const { regular, italic } = library.family('EB Garamond');
+  const [hebrew, arabic] = library.fallbacks;
+  Object.assign(faces, { regular, italic, hebrew, arabic });
+});
+
+function stretches(words: readonly string[]): WordStretches {
+  const bounds = new Int32Array(words.length * 2);
+  let at = 0;
+  words.forEach((word, i) => {
+    bounds[i * 2] = at;
+    at += word.length;
+    bounds[i * 2 + 1] = at;
+  });
+  return { units: unitsOf(words.join('')), bounds, count: words.length };
+}
+
+function unitsOf(text: string): Uint16Array {
+  return Uint16Array.from({ length: text.length }, (_, i) => text.charCodeAt(i));
+}
+
+function expectTheSame(face: FontFace, words: readonly string[], setting: ShapeSetting): void {
+  const alone = words.map((word) => face.shape(word, setting));
+  const shaped = face.shapeWords(stretches(words), setting);
+  words.forEach((word, i) => {
+    const from = shaped.starts[i]!;
+    const to = from + shaped.counts[i]!;
+    const own = alone[i]!;
+    expect([...shaped.glyphs.slice(from, to)], word).toEqual([...own.glyphs]);
+    expect([...shaped.advances.slice(from, to)], word).toEqual([...own.advances]);
+    expect([...shaped.clusters.slice(from, to)], word).toEqual([...own.clusters]);
+    expect([...shaped.unsafe.slice(from, to)], word).toEqual([...(own.unsafe ?? new Uint8Array(to - from))]);
+    expect(shaped.widths[i], word).toBe(own.width);
+    expect(shaped.moved[i], word).toBe(own.offsets ? 1 : 0);
+  });
+}
+
+/** Letters that interact: f-ligatures, kerned capitals, marks, swashes, figures; marks that may stand at a word's start. */
+const latin = fc.string({
+  unit: fc.constantFrom(...'fffiljtThQuAVTWYyo.,’“”-—()&1234', 'é', 'e\u0301', '\u0301', '\u0323', '\u200d', '\ufeff'),
+  minLength: 1,
+  maxLength: 9,
+});
+const hebrew = fc.string({
+  unit: fc.constantFrom(...'אבגדהושלםן', '\u05bc', '\u05b7', '\u05c1', '\u05be', ',', 'a'),
+  minLength: 1,
+  maxLength: 7,
+});
+const arabic = fc.string({
+  unit: fc.constantFrom(...'ابتثجلاكمنهويةﷲ', '\u064e', '\u0651', '\u0640', '\u200c', '،'),
+  minLength: 1,
+  maxLength: 7,
+});
+
+describe('words shaped together', () => {
+  const batch = (word: fc.Arbitrary<string>) => fc.array(word, { minLength: 1, maxLength: 12 });
+
+  test.each([
+    ['regular', latin, 'ltr'],
+    ['italic', latin, 'ltr'],
+    ['regular', fc.oneof(latin, hebrew, arabic), 'ltr'],
+    ['hebrew', hebrew, 'ltr'],
+    ['hebrew', hebrew, 'rtl'],
+    ['arabic', arabic, 'ltr'],
+    ['arabic', arabic, 'rtl'],
+  ] as const)('%s is as shaped alone (%#)', (face, word, direction) => {
+    const features = fc.constantFrom('', 'onum,pnum', 'onum,smcp', '-clig,-liga', 'dlig,hist,swsh');
+    fc.assert(
+      fc.property(batch(word), features, (words, chosen) =>
+        expectTheSame(faces[face]!, words, { features: chosen, language: 'en-US', direction }),
+      ),
+      { numRuns: 150 },
+    );
+  });
+
+  test('also by the hundred, and where one is empty', () => {
+    const words = Array.from({ length: 700 }, (_, i) => (i === 350 ? '' : `fi${'Vf'.repeat(i % 60)}${i}ffi,`));
+    expectTheSame(faces['regular']!, words, { features: '', language: 'de', direction: 'ltr' });
+  });
+
+  test('surrogates stay whole', () => {
+    expectTheSame(faces['regular']!, ['a😀', '😀b', '𝒜'], { features: '', language: 'en', direction: 'ltr' });
+  });
+});
