@@ -64,7 +64,7 @@ export default defineConfig({
     rollupOptions: {
       input: {
         reglet: join(root, 'electron/command.ts'),
-        'ebook-worker': join(root, 'electron/ebook-worker.ts'),
+        'cover-thread': join(root, 'electron/cover-thread.ts'),
       },
       output: {
         entryFileNames: '[name].mjs',

@@ -7,8 +7,8 @@ import { pngOf } from './png.ts';
 let ready: Promise<void> | null = null;
 
 /** PNG of an SVG at its own size. `wasm` gives the rasteriser's module; it is asked for once. */
-export async function rasterise(svg: string, wasm: () => Promise<Uint8Array>): Promise<Uint8Array> {
-  ready ??= wasm().then((bytes) => initWasm(bytes as Uint8Array<ArrayBuffer>));
+export async function rasterise(svg: string, wasm: () => Uint8Array | Promise<Uint8Array>): Promise<Uint8Array> {
+  ready ??= start(wasm);
   await ready;
   const painter = new Resvg(svg, { font: { loadSystemFonts: false } });
   const image = painter.render();
@@ -16,4 +16,8 @@ export async function rasterise(svg: string, wasm: () => Promise<Uint8Array>): P
   image.free();
   painter.free();
   return png;
+}
+
+async function start(wasm: () => Uint8Array | Promise<Uint8Array>): Promise<void> {
+  await initWasm((await wasm()) as Uint8Array<ArrayBuffer>);
 }

@@ -4,8 +4,7 @@ import { authorsOf, type Book, namesInARow } from '#book';
 import { COVER_SIZE, coverAlt, coverSvg, type EbookCover } from '#ebook';
 import { coverOutline } from '#engine';
 import type { FontLibrary } from '#type';
-import { rasterise } from './cover-image.ts';
-import { wasmBytes } from './library.ts';
+import { paintCover } from './cover-painter.ts';
 
 /** EPUB's image types for a cover (EPUB 3.3, "core media types"). */
 const COVER_TYPES: ReadonlySet<string> = new Set(['image/jpeg', 'image/png', 'image/gif', 'image/webp']);
@@ -30,5 +29,5 @@ export async function coverOf(book: Book, id: EditionId, library: FontLibrary): 
     author,
     outline: coverOutline(library.family(FAMILY), library.fallbacks, language),
   });
-  return { bytes: await rasterise(svg, () => wasmBytes('resvg.wasm')), mediaType: 'image/png', ...COVER_SIZE, alt };
+  return { bytes: await paintCover(svg), mediaType: 'image/png', ...COVER_SIZE, alt };
 }

@@ -3,8 +3,8 @@ import type { EditionId } from '#base';
 import type { Book } from '#book';
 import type { EbookCover, PageStart } from '#ebook';
 import type { Engine } from '#engine';
+import { fontLicence } from './bundled-files.ts';
 import { coverOf } from './cover.ts';
-import { fontLicence } from './library.ts';
 import { zipEntries } from './zip.ts';
 
 /** The licence of the family that ebooks embed. */
@@ -20,9 +20,9 @@ export class EbookMaker {
     private readonly date: number,
   ) {}
 
-  /** Paints the cover and cuts the fonts, which need no page of the print edition. */
-  async prepare(id: EditionId): Promise<void> {
-    await this.cover(id);
+  /** Begins with the cover, which needs no page of the print edition. A failure is reported by `make`. */
+  prepare(id: EditionId): void {
+    this.cover(id).catch(() => undefined);
   }
 
   /** The file of an ebook edition, carrying the folios of the print edition whose pages begin at `pageStarts`. */
@@ -32,7 +32,7 @@ export class EbookMaker {
       pageStarts,
       printIsbn: this.book.editions.find((edition) => edition.kind === 'print')?.isbn ?? null,
       modified: this.date,
-      fontLicences: [{ fileName: LICENCE, text: await fontLicence(LICENCE) }],
+      fontLicences: [{ fileName: LICENCE, text: fontLicence(LICENCE) }],
     });
     return await zipEntries(entries);
   }

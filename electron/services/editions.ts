@@ -12,9 +12,9 @@ import { preflight } from '#preflight';
 import type { MakeRequest } from '../arguments.ts';
 import type { EditionSummary } from '../commands/summary.ts';
 import { UsageProblem } from '../problems.ts';
-import { EbookHelper } from './ebook-helper.ts';
 import { EbookMaker } from './ebooks.ts';
 import { readInput } from './files.ts';
+import { loadLibrary } from './library.ts';
 import { dateOf, loadEngine, openBook } from './open-book.ts';
 import { surveyOf } from './survey.ts';
 
@@ -43,19 +43,14 @@ export interface MadeBook {
  * where the book has no such edition or design.
  */
 export async function makeBook(request: MakeRequest, say: (what: string) => void): Promise<MadeBook> {
+  const fonts = loadLibrary();
   const book = openBook(await readInput(request.input), basename(request.input), request);
   const wanted = wantedEditions(book, request.editions);
-  const editions = wanted.filter((edition) => edition.kind === 'ebook').map((edition) => edition.id);
-  const helper = EbookHelper.start(book, editions);
-  try {
-    say('Loading fonts');
-    const maker = new Maker({ engine: await loadEngine(book), book, helper, say });
-    const made = await maker.makeAll(wanted);
-    const { words, findings } = helper ? await helper.survey() : surveyOf(book);
-    return { book, words, editions: made, findings: [...findings, ...maker.findings] };
-  } finally {
-    await helper?.stop();
-  }
+  say('Loading fonts');
+  const maker = new Maker({ engine: await loadEngine(book, fonts), book, say });
+  const made = await maker.makeAll(wanted);
+  const { words, findings } = surveyOf(book);
+  return { book, words, editions: made, findings: [...findings, ...maker.findings] };
 }
 
 function wantedEditions(book: Book, ids: readonly EditionId[]): readonly Edition[] {
@@ -70,7 +65,6 @@ function wantedEditions(book: Book, ids: readonly EditionId[]): readonly Edition
 interface MakerParts {
   readonly engine: Engine;
   readonly book: Book;
-  readonly helper: EbookHelper | null;
   readonly say: (what: string) => void;
 }
 
@@ -87,11 +81,12 @@ class Maker {
 
   /** Makes the editions; the first print edition is made up first, since ebooks carry its folios. */
   async makeAll(editions: readonly Edition[]): Promise<MadeEdition[]> {
-    const { book, helper } = this.parts;
+    const { book } = this.parts;
+    const ebooks = editions.filter((edition) => edition.kind === 'ebook');
+    // Covers are painted on another core while pages are made up.
+    for (const { id } of ebooks) this.ebooks.prepare(id);
     const first = book.editions.find((edition) => edition.kind === 'print');
-    const withEbook = editions.some((edition) => edition.kind === 'ebook');
-    const pageStarts = first && withEbook ? this.print(first.id).madeUp.pageStarts : [];
-    helper?.pagesAre(pageStarts);
+    const pageStarts = first && ebooks.length > 0 ? this.print(first.id).madeUp.pageStarts : [];
     const made: MadeEdition[] = [];
     for (const edition of editions) {
       const started = performance.now();
@@ -127,7 +122,7 @@ class Maker {
 
   private epub(id: EditionId, pageStarts: PrintBook['madeUp']['pageStarts']): Promise<Uint8Array> {
     this.parts.say(`Making the ebook ${id}`);
-    return this.parts.helper ? this.parts.helper.file(id) : this.ebooks.make(id, pageStarts);
+    return this.ebooks.make(id, pageStarts);
   }
 
   private check(edition: Edition): void {

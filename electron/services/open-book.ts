@@ -3,7 +3,7 @@ import type { DesignId } from '#base';
 import { applyChange, type Book, type Change } from '#book';
 import { builtInDesigns } from '#design';
 import { bookOf, Engine, languagesOf, openFile } from '#engine';
-import { loadHyphenator } from '#type';
+import { type FontLibrary, loadHyphenator } from '#type';
 import type { MakeRequest } from '../arguments.ts';
 import { InputProblem, UsageProblem } from '../problems.ts';
 import { inflate } from './inflate.ts';
@@ -19,10 +19,10 @@ export function openBook(bytes: Uint8Array, name: string, asked: Asked): Book {
   return withWishes(bookOf(opened.value), asked);
 }
 
-/** An engine with the fonts and hyphenation patterns that this book needs. */
-export async function loadEngine(book: Book): Promise<Engine> {
+/** An engine with the fonts and hyphenation patterns that this book needs; `fonts` where they are on their way already. */
+export async function loadEngine(book: Book, fonts: Promise<FontLibrary> = loadLibrary()): Promise<Engine> {
   const languages = languagesOf(book);
-  const [library, ...loaded] = await Promise.all([loadLibrary(), ...languages.map((each) => loadHyphenator(each))]);
+  const [library, ...loaded] = await Promise.all([fonts, ...languages.map((each) => loadHyphenator(each))]);
   const hyphenators = new Map(
     languages.flatMap((language, index) => {
       const hyphenator = loaded[index];
