@@ -4,5 +4,5 @@ export { type EbookParts, Engine, type EngineParts, type PrintBook } from './eng
 export { type FitRequest, type Fitted, fitPages } from './fit.ts';
 export { languagesOf } from './languages.ts';
 export { type DeskReply, type DeskRequest, readRequest, withPages } from './messages.ts';
-export { bookOf, type Opened, openFile } from './open.ts';
+export { bookOf, type Imported, importManuscript, type Opened, openFile } from './open.ts';
 export { type LayoutStep, Session } from './session.ts';

@@ -1,7 +1,15 @@
 /** A file's bytes to a book: a manuscript is read and recognised, a book file is opened. */
 import { failure, type Outcome, success } from '#base';
 import { type Book, furnish } from '#book';
-import { type ImportReport, type Inflate, readDocx, recognise } from '#manuscript';
+import {
+  type ImportReport,
+  type Inflate,
+  optionsWithout,
+  type ReviewLine,
+  readDocx,
+  recognise,
+  reviewLines,
+} from '#manuscript';
 import { readProject } from '#project';
 
 export interface Opened {
@@ -21,10 +29,29 @@ export function openFile(bytes: Uint8Array, name: string, inflate?: Inflate): Ou
     const project = readProject(bytes);
     return project.ok ? success({ book: project.value, report: null }) : failure(`${name}: ${project.problem}`);
   }
-  const manuscript = readDocx(bytes, name, inflate);
+  return importManuscript(bytes, name, inflate ? { inflate } : {});
+}
+
+export interface Imported extends Opened {
+  readonly report: ImportReport;
+  /** The manuscript as it came, line by line. */
+  readonly lines: () => readonly ReviewLine[];
+}
+
+/**
+ * Reads and recognises a manuscript.
+ * @param options `without` names the clean-ups to leave undone.
+ */
+export function importManuscript(
+  bytes: Uint8Array,
+  name: string,
+  options: { readonly inflate?: Inflate; readonly without?: readonly string[] },
+): Outcome<Imported> {
+  const manuscript = readDocx(bytes, name, options.inflate);
   if (!manuscript.ok) return manuscript;
-  const recognised = recognise(manuscript.value);
-  return isEmpty(recognised.book) ? failure(`“${name}” holds no text to make a book of.`) : success(recognised);
+  const { book, report, placed } = recognise(manuscript.value, optionsWithout(options.without ?? []));
+  if (isEmpty(book)) return failure(`“${name}” holds no text to make a book of.`);
+  return success({ book, report, lines: () => reviewLines(manuscript.value, placed) });
 }
 
 /** The opened book with what every book needs (editions, standard matter), unless it has that already. */

@@ -7,3 +7,5 @@ export type { RecogniseOptions } from './recognise/recognise.ts';
 export { recognise } from './recognise/recognise.ts';
 export type { TidyKind, TidyOptions } from './recognise/tidy/kinds.ts';
 export type { ImportReport, Recognised, SectionEvidence } from './report.ts';
+export { type ReviewLine, reviewLines } from './review.ts';
+export { optionsWithout, switchOf } from './tidying.ts';

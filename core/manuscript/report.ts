@@ -1,7 +1,7 @@
 /** What recognition made of a manuscript: the book, and every decision with its reason. */
 import type { SectionId } from '#base';
 import type { Book } from '#book';
-import type { Remark } from './raw.ts';
+import type { RawBlock, Remark } from './raw.ts';
 
 /** Why a section was taken as it was. */
 export interface SectionEvidence {
@@ -20,4 +20,6 @@ export interface ImportReport {
 export interface Recognised {
   readonly book: Book;
   readonly report: ImportReport;
+  /** The section that each block of the manuscript went to; a block that is absent was left out or stands for space. */
+  readonly placed: ReadonlyMap<RawBlock, SectionId>;
 }

@@ -2,9 +2,9 @@
  * From a manuscript as it came to a book. In: a raw manuscript; out: the book, holding what the manuscript holds, and a
  * report of every decision with its reason. Stages: collect, evidence, decide, build, with the tidying as text is made.
  */
-import { type AssetId, IdSource } from '#base';
+import { type AssetId, IdSource, type SectionId } from '#base';
 import { type Book, type Metadata, newBook } from '#book';
-import type { RawManuscript } from '../raw.ts';
+import type { RawBlock, RawManuscript } from '../raw.ts';
 import type { Recognised, SectionEvidence } from '../report.ts';
 import { Maker } from './build/maker.ts';
 import { gapHabits } from './build/sceneBreaks.ts';
@@ -64,12 +64,12 @@ export function recognise(raw: RawManuscript, options: RecogniseOptions = {}): R
     habits: gapHabits(items, base, new Set(headings.flatMap((each) => each.items))),
     separators: separatorsOf(items),
   });
-  const { sections, evidence } = buildSections(plans, { items, aside, base, maker });
+  const { sections, evidence, placed } = buildSections(plans, { items, aside, base, maker });
   const metadata: Partial<Metadata> = metadataOf(raw, front.titlePage, language.tag);
   const book: Book = newBook({ metadata, sections, assets: raw.assets });
   const markers = [...ends].map((at) => (items[at]?.kind === 'line' ? items[at].plain : ''));
   const notices = noticesOf({ raw, tidier, maker, contents, empties, markers, titlePage: front.titlePage });
-  return { book, report: { sections: evidence, notices } };
+  return { book, report: { sections: evidence, notices }, placed };
 }
 
 /** A contents heading whose list the reader left out already. */
@@ -88,15 +88,29 @@ function buildSections(plans: readonly Plan[], building: Building) {
   const ids = new IdSource('s');
   const numbering = numberingOf(plans);
   const evidence: SectionEvidence[] = [];
+  const placed = new Map<RawBlock, SectionId>();
   const sections = plans.flatMap((plan, at) => {
     const { items, aside, base, maker } = building;
     const id = ids.take();
     const given = numbering[at] ?? { numbered: false, label: null, startNumber: null, restart: false };
     const node = sectionNode({ id, plan, numbering: given, items, aside, base }, maker);
     evidence.push({ section: id, reasons: plan.reasons, confidence: plan.confidence });
+    for (const item of itemsOf(plan, items, aside)) placed.set(blockOf(item), id);
     return [node];
   });
-  return { sections, evidence };
+  return { sections, evidence, placed };
+}
+
+/** The items of a section with those of its heading, in their order. */
+function itemsOf(plan: Plan, items: readonly Item[], aside: ReadonlySet<number>): readonly Item[] {
+  const body = items.slice(plan.from, plan.to).filter((_, at) => !aside.has(plan.from + at));
+  const heading = (plan.heading?.items ?? []).flatMap((at) => items[at] ?? []);
+  return [...heading, ...body];
+}
+
+function blockOf(item: Item): RawBlock {
+  if (item.kind === 'line') return item.source;
+  return item.kind === 'table' ? item.table : item.frame;
 }
 
 /** Words of all items before each index, those of a contents list left out. */
