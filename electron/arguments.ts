@@ -2,6 +2,7 @@
 import { type ParseArgsConfig, parseArgs } from 'node:util';
 import { inches, millimetres, type Size } from '#base';
 import type { Fit } from '#book';
+import { LARGE_PRINT } from '#design';
 import { UsageProblem } from './problems.ts';
 
 export const USAGE = `reglet - a finished manuscript to a print interior (PDF) and an ebook (EPUB)
@@ -16,6 +17,7 @@ options of make and check:
   --edition ID      only this edition; may be given several times (default: all that the book holds)
   --design ID       the design to set the book in
   --trim WxHin      trimmed size of the print page: 5.5x8.5in, 129x198mm or 396x612pt
+  --large-print PT  set the print edition for readers with low vision in 16 to 24 points, on 6x9in or more
   --pages WISH      fit the print edition: 288 pages, x8 or x16 for a multiple, or least
   --out DIR         where make puts the files (default: out)
 options of outline:
@@ -37,6 +39,8 @@ export interface MakeRequest {
   readonly design: string | null;
   readonly trim: Size | null;
   readonly fit: Fit | null;
+  /** Text size in points. */
+  readonly largePrint: number | null;
   readonly out: string;
   readonly json: boolean;
 }
@@ -67,6 +71,7 @@ const OPTIONS = {
   design: { type: 'string' },
   trim: { type: 'string' },
   pages: { type: 'string' },
+  'large-print': { type: 'string' },
   out: { type: 'string' },
   to: { type: 'string' },
   json: { type: 'boolean' },
@@ -77,8 +82,8 @@ const OPTIONS = {
 
 /** Which options each command takes. */
 const ALLOWED: Readonly<Record<string, readonly string[]>> = {
-  make: ['edition', 'design', 'trim', 'pages', 'out', 'json'],
-  check: ['edition', 'design', 'trim', 'pages', 'json'],
+  make: ['edition', 'design', 'trim', 'large-print', 'pages', 'out', 'json'],
+  check: ['edition', 'design', 'trim', 'large-print', 'pages', 'json'],
   outline: ['json', 'text'],
   keep: ['to', 'json'],
 };
@@ -111,6 +116,7 @@ export function parseCommandLine(words: readonly string[]): Request {
     design: values.design ?? null,
     trim: values.trim === undefined ? null : parseTrim(values.trim),
     fit: values.pages === undefined ? null : parseFit(values.pages),
+    largePrint: values['large-print'] === undefined ? null : parseLargePrint(values['large-print']),
     out: values.out ?? 'out',
     json,
   };
@@ -146,6 +152,14 @@ export function parseTrim(text: string): Size {
     }
   }
   return size;
+}
+
+/** A text size of large print, in points. */
+export function parseLargePrint(text: string): number {
+  const { least, most } = LARGE_PRINT;
+  const size = /^\d{2}(?:\.\d)?$/.test(text) ? Number(text) : 0;
+  if (size >= least && size <= most) return size;
+  throw new UsageProblem(`"${text}" is no size of large print; write one from ${least} to ${most} points, such as 18.`);
 }
 
 /** A wish for the number of pages: `288`, `x8`, `x16` or `least`. */

@@ -60,6 +60,8 @@ export interface PrintEdition extends EditionBase {
   readonly notes: NotePlacement;
   /** Absent or null where the pages may fall as the design sets them. */
   readonly fit?: Fit | null;
+  /** Text size of an edition for readers with low vision, 16 points or more; absent or null for the design's own size. */
+  readonly largePrint?: Points | null;
 }
 
 export interface EbookEdition extends EditionBase {

@@ -100,7 +100,9 @@ function editionOf(json: unknown): Edition {
   const notes = placement(from);
   if (from['kind'] === 'print') {
     const fit = fitOf(from['fit'] ?? null);
-    return { ...common, kind: 'print', trim: trimOf(from['trim']), notes, ...(fit ? { fit } : {}) };
+    const largePrint = largePrintOf(from['largePrint'] ?? null);
+    const wishes = { ...(fit ? { fit } : {}), ...(largePrint ? { largePrint } : {}) };
+    return { ...common, kind: 'print', trim: trimOf(from['trim']), notes, ...wishes };
   }
   if (from['kind'] !== 'ebook') throw new Invalid(`The kind of an edition must be print or ebook.`);
   if (notes === 'foot') throw new Invalid('An ebook has no feet of pages to set its notes at.');
@@ -120,6 +122,16 @@ function fitOf(json: unknown): Fit | null {
     if (pages >= 2 && pages <= MOST_PAGES) return { kind, pages };
   }
   throw new Invalid('The fit of an edition must be an even number of pages, a multiple of 8 or 16, or the fewest.');
+}
+
+/** Sizes that large print is set in, in points (FACTS T-29: 16 or more). */
+const LARGE_PRINT = { least: 16, most: 24 };
+
+function largePrintOf(json: unknown): number | null {
+  if (json === null) return null;
+  const { least, most } = LARGE_PRINT;
+  if (typeof json === 'number' && json >= least && json <= most) return json;
+  throw new Invalid(`The large print of an edition must be a size from ${least} to ${most} points.`);
 }
 
 function placement(from: JsonRecord): NotePlacement {

@@ -1,6 +1,7 @@
 export { type EbookDesign, type EbookLook, type EbookOpener, resolveForEbook } from './ebook.ts';
 export { MEAN_CHARACTER, type PageFrame } from './frame.ts';
 export { type FrozenSettings, frozenSettings } from './frozen.ts';
+export { LARGE_PRINT, largePrintTrim } from './largePrint.ts';
 export { leadInLength } from './leadIn.ts';
 export { featuresFor, type Look } from './looks.ts';
 export { ORNAMENT_IDS, type Ornament, type OrnamentId, ornament } from './ornaments.ts';

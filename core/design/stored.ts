@@ -4,6 +4,7 @@
  */
 import { failure, type Outcome, success } from '#base';
 import type { Book, Edition, Json, StoredDesign } from '#book';
+import { largePrintOf } from './largePrint.ts';
 import { ORNAMENT_IDS } from './ornaments.ts';
 import { builtInDesigns, quoin } from './quoin.ts';
 import type { DesignSettings } from './settings.ts';
@@ -22,8 +23,16 @@ const CHOICES: Readonly<Record<string, readonly unknown[]>> = {
   place: ['headOuter', 'footCentre', 'footOuter'],
 };
 
-/** The design that an edition asks for: the book's own of that id, else the built-in one; RangeError for neither. */
+/**
+ * The design that an edition asks for: the book's own of that id, else the built-in one; RangeError for neither. An edition
+ * in large print has its design drawn for that.
+ */
 export function designOf(book: Book, edition: Edition): DesignSettings {
+  const settings = plainDesignOf(book, edition);
+  return edition.kind === 'print' ? largePrintOf(settings, edition) : settings;
+}
+
+function plainDesignOf(book: Book, edition: Edition): DesignSettings {
   const stored = book.designs.find((each) => each.id === edition.design);
   if (stored) return read.get(stored) ?? readStored(stored);
   const builtIn = builtInDesigns.find((each) => each.id === edition.design);

@@ -9,7 +9,7 @@
 import type { Finding } from '#base';
 import type { Fit, PrintEdition } from '#book';
 import type { DesignSettings } from '#design';
-import { LIMITS, type Trial, Trials } from './trials.ts';
+import { limitsOf, type Trial, Trials } from './trials.ts';
 
 export interface Fitted {
   readonly settings: DesignSettings;
@@ -155,7 +155,7 @@ class Search {
     const nearest = counts.reduce((best, each) => (miss(each.pages) < miss(best.pages) ? each : best));
     const how = this.trials.describe(nearest.trial);
     const set = nearest.trial === this.trials.own ? 'as designed' : how.charAt(0).toLowerCase() + how.slice(1);
-    const message = `${target} pages can't be reached with ${LIMITS}; the nearest is ${nearest.pages}, ${set}.`;
+    const message = `${target} pages can't be reached with ${limitsOf(this.request.edition)}; the nearest is ${nearest.pages}, ${set}.`;
     return this.result(nearest.trial, { rule: 'fit/missed', severity: 'warning', message });
   }
 

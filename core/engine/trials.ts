@@ -16,9 +16,16 @@ const MEASURE = { reach: 12, step: 1 };
 /** No side margin is narrowed below half an inch. */
 const LEAST_MARGIN = 36;
 
+/** Large print keeps its size and leading, or grows (FACTS T-29). */
+const LARGE_LEADING = { least: 1.5, most: 1.75 };
+
 /** The limits in words, for an author whose wish lies beyond them. */
-export const LIMITS =
-  'a size within half a point, leading of 118 to 145 per cent of it, 45 to 75 characters to the line';
+export function limitsOf({ largePrint }: PrintEdition): string {
+  const { least, most } = largePrint ? LARGE_LEADING : LEADING;
+  const size = largePrint ? `a size of ${largePrint} points or half a point more` : 'a size within half a point';
+  const leading = `leading of ${Math.round(least * 100)} to ${Math.round(most * 100)} per cent of it`;
+  return `${size}, ${leading}, ${CHARACTERS.least} to ${CHARACTERS.most} characters to the line`;
+}
 
 /** How a trial departs from the design. */
 export interface Trial {
@@ -34,11 +41,16 @@ export class Trials {
   /** The design's settings, drawn for the edition's very trim. */
   readonly base: DesignSettings;
   private readonly depth: Points;
+  private readonly leadings: { readonly least: number; readonly most: number };
+  private readonly sizes: { readonly least: Points; readonly most: Points };
 
   constructor(settings: DesignSettings, edition: PrintEdition, pages: number) {
     const frozen = frozenSettings(settings, edition, pages);
     this.base = frozen.settings;
     this.depth = (frozen.lines - 1) * frozen.settings.text.leading;
+    const large = edition.largePrint ?? null;
+    this.leadings = large ? LARGE_LEADING : LEADING;
+    this.sizes = large ? { least: large, most: large + SIZE.reach } : SIZE;
     this.own = { lines: frozen.lines, size: frozen.settings.text.size, wider: 0 };
   }
 
@@ -48,7 +60,7 @@ export class Trials {
     const steps = Math.round(SIZE.reach / SIZE.step);
     for (let step = -steps; step <= steps; step++) {
       const size = Math.round((this.own.size + step * SIZE.step) * 100) / 100;
-      if (step !== 0 && (size < SIZE.least || size > SIZE.most)) continue;
+      if (step !== 0 && (size < this.sizes.least || size > this.sizes.most)) continue;
       for (const lines of this.linesFor(size)) {
         for (let wider = -MEASURE.reach; wider <= MEASURE.reach; wider += MEASURE.step) {
           if (this.reads(size, wider)) trials.push({ lines, size, wider });
@@ -89,8 +101,8 @@ export class Trials {
   /** Every number of lines that keeps the leading readable at a size, fewest first; the design's own at its own size. */
   private linesFor(size: Points): readonly number[] {
     const found: number[] = [];
-    for (let lines = 2; this.leadingFor(lines) >= LEADING.least * size; lines++) {
-      if (this.leadingFor(lines) <= LEADING.most * size) found.push(lines);
+    for (let lines = 2; this.leadingFor(lines) >= this.leadings.least * size; lines++) {
+      if (this.leadingFor(lines) <= this.leadings.most * size) found.push(lines);
     }
     const { own } = this;
     return size === own.size && !found.includes(own.lines) ? [...found, own.lines] : found;

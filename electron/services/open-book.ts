@@ -1,7 +1,7 @@
 /** From the bytes that the user named to a book as asked for, and an engine that can make it. Worker and command share it. */
-import type { DesignId } from '#base';
+import type { DesignId, Points, Size } from '#base';
 import { applyChange, type Book, type Change } from '#book';
-import { builtInDesigns } from '#design';
+import { builtInDesigns, largePrintTrim } from '#design';
 import { bookOf, Engine, languagesOf, openFile } from '#engine';
 import { type FontLibrary, loadHyphenator } from '#type';
 import type { MakeRequest } from '../arguments.ts';
@@ -10,7 +10,7 @@ import { inflate } from './inflate.ts';
 import { loadLibrary } from './library.ts';
 
 /** What the command line asks of the book's editions. */
-export type Asked = Pick<MakeRequest, 'design' | 'trim' | 'fit'>;
+export type Asked = Pick<MakeRequest, 'design' | 'trim' | 'fit' | 'largePrint'>;
 
 /** Opens a manuscript or book file and lays the wishes of the command line over it. */
 export function openBook(bytes: Uint8Array, name: string, asked: Asked): Book {
@@ -42,8 +42,8 @@ export function dateOf(book: Book): number {
   return book.metadata.modified ?? 0;
 }
 
-/** The book with the design, trim and fit of the command line. Throws `UsageProblem` for a design that there is not. */
-function withWishes(book: Book, { design, trim, fit }: Asked): Book {
+/** The book with the wishes of the command line. Throws `UsageProblem` for a design that there is not. */
+function withWishes(book: Book, { design, trim, fit, largePrint }: Asked): Book {
   const designs: readonly { readonly id: DesignId }[] = [...builtInDesigns, ...book.designs];
   if (design !== null && !designs.some((each) => each.id === design)) {
     const known = designs.map((each) => each.id).join(', ');
@@ -57,6 +57,9 @@ function withWishes(book: Book, { design, trim, fit }: Asked): Book {
         ...edition,
         ...(design === null ? {} : { design }),
         ...(trim === null || edition.kind !== 'print' ? {} : { trim }),
+        ...(largePrint === null || edition.kind !== 'print'
+          ? {}
+          : { largePrint, trim: trim ?? roomy(edition.trim, largePrint) }),
         ...(fit === null || edition.kind !== 'print' ? {} : { fit }),
       },
     }),
@@ -64,4 +67,10 @@ function withWishes(book: Book, { design, trim, fit }: Asked): Book {
   const changed = applyChange(book, { kind: 'group', changes });
   if (!changed.ok) throw new RangeError(changed.problem);
   return changed.value.book;
+}
+
+/** The trim of an edition, or the least one for large print where that is larger. */
+function roomy(trim: Size, largePrint: Points): Size {
+  const least = largePrintTrim(largePrint);
+  return trim.width < least.width || trim.height < least.height ? least : trim;
 }

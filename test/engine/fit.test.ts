@@ -126,4 +126,13 @@ describe('fitPages', () => {
       { numRuns: 60 },
     );
   });
+
+  it('keeps large print large: its size and its leading grow or stay (FACTS T-29)', () => {
+    const large = { ...edition, largePrint: 16, trim: { width: 432, height: 648 } };
+    const settings = { ...quoin, trim: large.trim, text: { ...quoin.text, size: 16, leading: 24 } };
+    const count = (tried: DesignSettings) => Math.ceil(90_000 / (tried.margins.inner + tried.text.size)) * 2;
+    const fitted = fitPages({ fit: { kind: 'fewest' }, edition: large, settings, pages: count(settings), count });
+    expect(fitted.settings.text.size).toBeGreaterThanOrEqual(16);
+    expect(fitted.settings.text.leading / fitted.settings.text.size).toBeGreaterThanOrEqual(1.5);
+  });
 });
