@@ -13,6 +13,7 @@ export async function readInput(path: string): Promise<Uint8Array> {
   try {
     const about = await stat(path);
     if (about.isDirectory()) throw new InputProblem(`${name} is a folder, not a manuscript.`);
+    if (!about.isFile()) throw new InputProblem(`${name} is not a file.`);
     if (about.size === 0) throw new InputProblem(`${name} is empty.`);
     if (about.size > LARGEST_INPUT) throw new InputProblem(`${name} is larger than 1 GB and was not read.`);
     const file = await open(path);
@@ -22,7 +23,14 @@ export async function readInput(path: string): Promise<Uint8Array> {
       await file.close();
     }
   } catch (problem) {
-    throw asInputProblem(problem, { ENOENT: `${name} was not found.`, EACCES: `${name} may not be read.` });
+    throw asInputProblem(problem, {
+      ENOENT: `${name} was not found.`,
+      ENOTDIR: `${name} was not found.`,
+      EACCES: `${name} may not be read.`,
+      ELOOP: `${name} is a link that leads in a circle.`,
+      ENAMETOOLONG: 'The name of the file is too long.',
+      ERR_INVALID_ARG_VALUE: 'The name of the file holds characters that no name may hold.',
+    });
   }
 }
 
