@@ -2,7 +2,7 @@
  * The ebook. In: one edition's view with design, fonts, cover and the print edition's pages; out: the entries of an
  * EPUB 3.3 container in their final order, ready to be zipped. Same request, same bytes.
  */
-import type { Ornament } from '#design';
+import type { EbookDesign, Ornament } from '#design';
 import { accessibilityMetadata } from './accessibility.ts';
 import type { BookContext } from './context.ts';
 import { type FontFaceRule, styleSheet } from './css.ts';
@@ -70,7 +70,8 @@ interface Resource {
   readonly bytes: Uint8Array;
 }
 
-function contextOf(request: EbookRequest, plan: Plan): BookContext {
+/** What the writers of an ebook share. */
+export function contextOf(request: Pick<EbookRequest, 'view' | 'design' | 'pageStarts'>, plan: Plan): BookContext {
   const language = languageTag(request.view.metadata.language) ?? 'und';
   return {
     view: request.view,
@@ -154,8 +155,15 @@ function resourcesOf(request: EbookRequest, book: BookContext, coverPath: string
   ];
 }
 
-/** The ornaments that the style sheet names. */
 function ornamentsOf({ design }: EbookRequest, css: string): readonly Resource[] {
+  return [...ornamentsIn(css, design)].map(([href, ornament], index) => ({
+    item: { id: `ornament-${index + 1}`, href, mediaType: 'image/svg+xml' },
+    bytes: utf8(ornamentSvg(ornament)),
+  }));
+}
+
+/** The ornaments that a style sheet names, by their paths from the package document. */
+export function ornamentsIn(css: string, design: EbookDesign): ReadonlyMap<string, Ornament> {
   const known = [
     design.sceneBreak.ornament,
     design.titlePage.ornament,
@@ -167,10 +175,7 @@ function ornamentsOf({ design }: EbookRequest, css: string): readonly Resource[]
   for (const ornament of known) {
     if (ornament !== null && css.includes(ornamentPath(ornament))) used.set(ornamentPath(ornament), ornament);
   }
-  return [...used].map(([href, ornament], index) => ({
-    item: { id: `ornament-${index + 1}`, href, mediaType: 'image/svg+xml' },
-    bytes: utf8(ornamentSvg(ornament)),
-  }));
+  return used;
 }
 
 /** Fonts whose licence bits forbid embedding stay out: the style sheet then falls back on the reader's serif. */

@@ -38,20 +38,28 @@ export function writeTextFiles(plan: Plan, book: BookContext): readonly TextFile
   const titles = new Titles([book.words.cover]);
   return plan.files.flatMap((file, index) => {
     if (file.kind === 'contents') return [];
-    const context = new FileContext(book, file.name);
-    const title = titleOf(file, book);
-    const xhtml = xhtmlDocument({
-      title: titles.distinct(title),
-      language: book.language,
-      style: STYLE,
-      division: file.kind === 'notes' ? 'backmatter' : divisionOf(file.section.matter),
-      body: bodyOf(file, context, plan, title),
-    });
-    return [{ id: `text-${index + 1}`, path: context.path, xhtml }];
+    const title = titles.distinct(titleOf(file, book));
+    return [{ id: `text-${index + 1}`, ...writeTextFile(file, { plan, book, title }) }];
   });
 }
 
-type WrittenFile = Exclude<PlannedFile, { readonly kind: 'contents' }>;
+export type WrittenFile = Exclude<PlannedFile, { readonly kind: 'contents' }>;
+
+/** One file of the text. `title`: what the document is called. */
+export function writeTextFile(
+  file: WrittenFile,
+  { plan, book, title }: { readonly plan: Plan; readonly book: BookContext; readonly title: string },
+): Omit<TextFile, 'id'> {
+  const context = new FileContext(book, file.name);
+  const xhtml = xhtmlDocument({
+    title,
+    language: book.language,
+    style: STYLE,
+    division: file.kind === 'notes' ? 'backmatter' : divisionOf(file.section.matter),
+    body: bodyOf(file, context, plan, titleOf(file, book)),
+  });
+  return { path: context.path, xhtml };
+}
 
 /** The name of a file for its title and for navigation. */
 export function titleOf(file: PlannedFile, book: BookContext): string {
