@@ -12,6 +12,7 @@ import type { PageContent } from './fill/filler.ts';
 import { FillMemory } from './fill/memory.ts';
 import type { Flow, FlowItem } from './flow.ts';
 import { keptContents } from './kept.ts';
+import { Shapes } from './shapes.ts';
 import { SpanMaker } from './spans.ts';
 import { Styler } from './styler.ts';
 
@@ -68,6 +69,7 @@ export class Workshop {
   /** The first design of this key: its looks are the ones that caches know. Its side margins may be another's. */
   readonly design: PrintDesign;
   readonly language: string;
+  private readonly shapes: Shapes;
   private readonly fills = new WeakMap<Flow, Map<Side, readonly PageContent[]>>();
   /** The latest pages of each section on each side. */
   private readonly latest = new Map<string, readonly PageContent[]>();
@@ -79,6 +81,7 @@ export class Workshop {
     this.setter = parts.setter;
     this.design = parts.design;
     this.language = parts.language;
+    this.shapes = new Shapes(parts.design);
     ({ styler: this.styler, spans: this.spans } = textsFor(parts));
   }
 
@@ -155,25 +158,13 @@ export class Workshop {
     return this.setter.line(this.spans.literal(words, look, block), look.size);
   }
 
-  /** The shape of running text in a look at a measure. */
-  shape(look: Look, measure: Points): ParagraphShape {
-    const { design } = this;
-    return {
-      size: look.size,
-      measure,
-      indentFirst: 0,
-      indentRest: 0,
-      notch: null,
-      align: design.text.align,
-      hang: design.hang,
-      scaling: design.scaling,
-      // FACTS T-17: a last line of at least one and a half indents.
-      lastLineMin: design.indent * 1.5,
-    };
+  /** The shape of running text. */
+  running(look: Look, measure: Points, indentFirst: Points): ParagraphShape {
+    return this.shapes.running(look, measure, indentFirst);
   }
 
   /** The shape of lines that are not justified. */
   ragged(look: Look, measure: Points, align: 'start' | 'center' | 'end'): ParagraphShape {
-    return { ...this.shape(look, measure), align, hang: false, scaling: 0, lastLineMin: 0 };
+    return this.shapes.ragged(look, measure, align);
   }
 }

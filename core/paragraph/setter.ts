@@ -34,6 +34,12 @@ interface Prepared {
   readonly jobs: Map<string, Job>;
 }
 
+/** What a shape comes to, whatever is set to it: its key, and its lines where they are justified. */
+interface KnownShape {
+  readonly key: string;
+  readonly justified: LineWidths | null;
+}
+
 /** A paragraph to be set to one shape. */
 interface Job {
   readonly prepared: Prepared;
@@ -63,6 +69,7 @@ class Setter implements ParagraphSetter {
   private readonly ladder: Ladder;
   private readonly builder: GalleyBuilder;
   private readonly prepared = new WeakMap<StyledText, Prepared>();
+  private readonly shapes = new WeakMap<ParagraphShape, KnownShape>();
 
   constructor({ library, hyphenator, settings }: SetterParts) {
     this.settings = { ...BREAK_SETTINGS, ...settings };
@@ -117,14 +124,24 @@ class Setter implements ParagraphSetter {
   private job(text: StyledText, shape: ParagraphShape): Job {
     const prepared = this.prepare(text);
     const { jobs } = prepared;
-    const key = keyOf(shape);
+    const { key, justified } = this.known(shape);
     const known = jobs.get(key);
     if (known) return known;
     if (jobs.size >= KEPT_SHAPES) jobs.delete(jobs.keys().next().value!);
-    const place = this.placeOf(prepared.copy, shape);
+    const place = justified ?? this.raggedPlace(prepared.copy, shape);
     const job = { prepared, shape, place, best: null, ways: null, byLooseness: new Map() };
     jobs.set(key, job);
     return job;
+  }
+
+  /** What is known of a shape, found once where the very object comes again: most of a book has one of two. */
+  private known(shape: ParagraphShape): KnownShape {
+    let known = this.shapes.get(shape);
+    if (!known) {
+      known = { key: keyOf(shape), justified: shape.align === 'justify' ? justifiedPlace(shape) : null };
+      this.shapes.set(shape, known);
+    }
+    return known;
   }
 
   private best(job: Job): SetParagraph {
@@ -184,15 +201,14 @@ class Setter implements ParagraphSetter {
     return new SetParagraph({ copy, shape, place, galley, solution, settings: this.settings });
   }
 
-  private placeOf(copy: Copy, shape: ParagraphShape): LineWidths {
-    const justified = shape.align === 'justify';
-    return {
-      widths: widthsOf(shape),
-      scaling: justified ? shape.scaling : 0,
-      ragged: justified ? 0 : this.settings.raggedStretch * emOf(copy),
-      lastLineMin: shape.lastLineMin / shape.size,
-    };
+  private raggedPlace(copy: Copy, shape: ParagraphShape): LineWidths {
+    return { ...justifiedPlace(shape), scaling: 0, ragged: this.settings.raggedStretch * emOf(copy) };
   }
+}
+
+function justifiedPlace(shape: ParagraphShape): LineWidths {
+  const { scaling, lastLineMin, size } = shape;
+  return { widths: widthsOf(shape), scaling, ragged: 0, lastLineMin: lastLineMin / size };
 }
 
 /** Widths of the lines that differ, and of all the rest at the end, as shares of the text size. */

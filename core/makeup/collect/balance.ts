@@ -11,8 +11,27 @@ export interface Balanced {
   readonly left: number;
 }
 
-/** Breaks display text into lines of like length. */
+const known = new WeakMap<StyledText, { readonly shape: ParagraphShape; readonly found: Balanced }>();
+
+/** Breaks display text into lines of like length. What was found last for a text is kept with it. */
 export function balanced(shop: Workshop, text: StyledText, shape: ParagraphShape): Balanced {
+  const last = known.get(text);
+  if (last && isSame(last.shape, shape)) return last.found;
+  const found = balance(shop, text, shape);
+  known.set(text, { shape, found });
+  return found;
+}
+
+function isSame(one: ParagraphShape, other: ParagraphShape): boolean {
+  return one === other || keyOf(one) === keyOf(other);
+}
+
+/** Ragged shapes differ in nothing else. */
+function keyOf({ size, measure, align, indentFirst, indentRest }: ParagraphShape): string {
+  return `${size} ${measure} ${align} ${indentFirst} ${indentRest}`;
+}
+
+function balance(shop: Workshop, text: StyledText, shape: ParagraphShape): Balanced {
   const whole = shop.break(text, shape);
   if (whole.lines.length < 2 || whole.lines.length > 6) return { broken: whole, left: 0 };
   let [narrow, wide] = [shape.measure / 3, shape.measure];

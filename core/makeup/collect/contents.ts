@@ -131,8 +131,7 @@ function leader(from: Points, to: Points, measure: Points, size: Points): Paint 
   const last = Math.floor((measure - from) / step);
   if (last - first < 2) return null;
   const width = (last - first) * step + 2 * radius;
-  let path = '';
-  for (let dot = 0; dot <= last - first; dot++) path += circle(dot * step + radius, radius);
+  const path = row(last - first + 1, step, radius);
   const left = measure - last * step - radius;
   return {
     place: (_line, x, y, page) =>
@@ -146,6 +145,20 @@ function leader(from: Points, to: Points, measure: Points, size: Points): Paint 
         height: 2 * radius,
       }),
   };
+}
+
+/** Sizes of dots kept. */
+const MOST_SIZES = 16;
+const circles = new Map<string, string[]>();
+
+/** So many circles beside each other. Those of a size are drawn once: a list of contents has thousands. */
+function row(count: number, step: Points, radius: Points): string {
+  const key = `${step} ${radius}`;
+  const known = circles.get(key) ?? [];
+  if (circles.size >= MOST_SIZES) circles.clear();
+  circles.set(key, known);
+  while (known.length < count) known.push(circle(known.length * step + radius, radius));
+  return known.slice(0, count).join('');
 }
 
 /** A circle as four cubic curves (the usual constant, 0.5523). */

@@ -37,7 +37,7 @@ export function addDropCap(collector: Collector, node: Node, column: Column): bo
   const x = column.left - inkLeft * scale - DROP_HANG * size;
   const width = x - column.left + inkRight * scale;
   const shape = {
-    ...shop.shape(column.look, column.measure),
+    ...shop.running(column.look, column.measure, 0),
     notch: { lines, width: width + column.look.size * DROP_GAP },
   };
   const text = shop.spans.of({ node, look: column.look, numberOf: collector.numberOf, skip: all.length });

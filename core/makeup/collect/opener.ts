@@ -5,9 +5,9 @@
 import type { Node } from 'prosemirror-model';
 import { type Heading, headingOf } from '#book';
 import type { Align, Look, PrintDesign, PrintOpener } from '#design';
-import type { ParagraphShape, StyledText } from '#paragraph';
+import type { StyledText } from '#paragraph';
 import { FORBIDDEN, type Row, solidRow, spaceRow } from '../flow.ts';
-import { type Balanced, balanced } from './balance.ts';
+import { balanced } from './balance.ts';
 import type { Collector, Column } from './collector.ts';
 import { rowsOf } from './rows.ts';
 import { ornamentPaint } from './sceneBreak.ts';
@@ -123,24 +123,8 @@ function textRows(
   column: Column = collector.column,
 ): readonly Row[] {
   if (text.spans.length === 0) return [];
-  const { broken, left } = balancedOnce(collector.shop, text, collector.shop.ragged(look, column.measure, align));
+  const { broken, left } = balanced(collector.shop, text, collector.shop.ragged(look, column.measure, align));
   const height = Math.max(1, Math.round(look.leading / collector.design.frame.leading));
   collector.watch(broken);
   return rowsOf(broken, { height, orphans: 99, after: FORBIDDEN, left: column.left + left });
-}
-
-const balancedTexts = new WeakMap<StyledText, { readonly shape: ParagraphShape; readonly found: Balanced }>();
-
-/** The lines that a text was balanced into before, where it is asked for in the same shape. */
-function balancedOnce(shop: Collector['shop'], text: StyledText, shape: ParagraphShape): Balanced {
-  const known = balancedTexts.get(text);
-  if (known && isSameShape(known.shape, shape)) return known.found;
-  const found = balanced(shop, text, shape);
-  balancedTexts.set(text, { shape, found });
-  return found;
-}
-
-/** Ragged shapes differ in nothing else. */
-function isSameShape(one: ParagraphShape, other: ParagraphShape): boolean {
-  return one.size === other.size && one.measure === other.measure && one.align === other.align;
 }

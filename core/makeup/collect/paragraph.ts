@@ -57,7 +57,7 @@ function runningItem(collector: Collector, { node, column, leadIn, indentFirst, 
   const { shop } = collector;
   const text = shop.spans.of({ node, look: column.look, numberOf: collector.numberOf, leadIn });
   const reports = collector.missing.length + collector.overfull.length;
-  const shape = { ...shop.shape(column.look, column.measure), indentFirst };
+  const shape = shop.running(column.look, column.measure, indentFirst);
   const item = paragraphItem(collector, text, shape, { left: column.left });
   const reported = collector.missing.length + collector.overfull.length > reports;
   const plain = !leadIn && !reported && item.rows.every((row) => row.notes.length === 0);
