@@ -1,14 +1,14 @@
 /** `reglet make`: the files of a book's editions. Nothing is written before every edition is ready. */
 import { join, resolve } from 'node:path';
 import type { MakeRequest } from '../arguments.ts';
-import { type MadeBook, makeBook } from '../services/editions.ts';
+import { type MadeBook, makeBook, stepSentence } from '../services/editions.ts';
 import { writeWhole } from '../services/files.ts';
 import { Progress } from '../services/progress.ts';
 import { bookSummary, type EditionSummary, fileSummary, findingLines, findingSummary } from './summary.ts';
 
 export async function runMake(request: MakeRequest): Promise<void> {
   const progress = new Progress();
-  const made = await makeBook(request, (what) => progress.step(what));
+  const made = await makeBook(request, (step) => progress.step(stepSentence(step)));
   const folder = resolve(request.out);
   const editions: EditionSummary[] = [];
   for (const edition of made.editions) {

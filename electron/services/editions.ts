@@ -9,6 +9,7 @@ import type { EditionId, Finding } from '#base';
 import type { Book, Change, Edition } from '#book';
 import type { Engine, PrintBook } from '#engine';
 import { preflight } from '#preflight';
+import type { FontLibrary } from '#type';
 import type { MakeRequest } from '../arguments.ts';
 import type { EditionSummary } from '../commands/summary.ts';
 import { UsageProblem } from '../problems.ts';
@@ -38,16 +39,39 @@ export interface MadeBook {
   readonly findings: readonly Finding[];
 }
 
+/** What is being made now. */
+export interface MakeStep {
+  readonly edition: EditionId;
+  readonly stage: 'pages' | 'pdf' | 'ebook';
+  /** How much of the stage is done, 0 to 1. */
+  readonly done: number;
+}
+
 /**
  * Makes the editions that were asked for, or all. Throws `InputProblem` where the file can't be used and `UsageProblem`
  * where the book has no such edition or design.
  */
-export async function makeBook(request: MakeRequest, say: (what: string) => void): Promise<MadeBook> {
+export async function makeBook(request: MakeRequest, say: (step: MakeStep) => void): Promise<MadeBook> {
   const fonts = loadLibrary();
   const book = openBook(await readInput(request.input), basename(request.input), request);
-  const wanted = wantedEditions(book, request.editions);
-  say('Loading fonts');
-  const maker = new Maker({ engine: await loadEngine(book, fonts), book, say });
+  return makeEditions({ book, editions: request.editions, fonts, say });
+}
+
+export interface MakeWork {
+  readonly book: Book;
+  /** Those to make; all where none is named. */
+  readonly editions: readonly EditionId[];
+  readonly fonts: Promise<FontLibrary>;
+  readonly say: (step: MakeStep) => void;
+  /** Tells section by section how far the pages are. */
+  readonly closely?: boolean;
+}
+
+/** Makes editions of a book. Throws `UsageProblem` where it has no such edition. */
+export async function makeEditions(work: MakeWork): Promise<MadeBook> {
+  const { book, fonts, say, closely = false } = work;
+  const wanted = wantedEditions(book, work.editions);
+  const maker = new Maker({ engine: await loadEngine(book, fonts), book, say, closely });
   const made = await maker.makeAll(wanted);
   const { words, findings } = surveyOf(book);
   return { book, words, editions: made, findings: [...findings, ...maker.findings] };
@@ -65,7 +89,8 @@ function wantedEditions(book: Book, ids: readonly EditionId[]): readonly Edition
 interface MakerParts {
   readonly engine: Engine;
   readonly book: Book;
-  readonly say: (what: string) => void;
+  readonly say: (step: MakeStep) => void;
+  readonly closely: boolean;
 }
 
 class Maker {
@@ -107,21 +132,29 @@ class Maker {
   private print(id: EditionId): PrintBook {
     const known = this.printed.get(id);
     if (known) return known;
-    this.parts.say(`Making up the pages of ${id}`);
+    this.parts.say({ edition: id, stage: 'pages', done: 0 });
+    if (this.parts.closely) this.prepare(id);
     const print = this.parts.engine.print(this.parts.book, id);
     this.printed.set(id, print);
     return print;
   }
 
+  /** The slow part of making up, in steps that can be told of. */
+  private prepare(id: EditionId): void {
+    for (const { done, of } of this.parts.engine.prepare(this.parts.book, id, null)) {
+      this.parts.say({ edition: id, stage: 'pages', done: done / of });
+    }
+  }
+
   private pdf(id: EditionId): Uint8Array {
     const print = this.print(id);
-    this.parts.say(`Writing the PDF of ${id}`);
+    this.parts.say({ edition: id, stage: 'pdf', done: 0 });
     const deflate = (bytes: Uint8Array): Uint8Array => deflateSync(bytes, { level: PDF_LEVEL });
     return this.parts.engine.pdf(this.parts.book, print, { date: this.date, deflate });
   }
 
   private epub(id: EditionId, pageStarts: PrintBook['madeUp']['pageStarts']): Promise<Uint8Array> {
-    this.parts.say(`Making the ebook ${id}`);
+    this.parts.say({ edition: id, stage: 'ebook', done: 0 });
     return this.ebooks.make(id, pageStarts);
   }
 
@@ -137,6 +170,18 @@ class Maker {
         carried: madeUp.findings as readonly Finding<Change>[],
       }),
     );
+  }
+}
+
+/** A step in words. */
+export function stepSentence({ edition, stage }: MakeStep): string {
+  switch (stage) {
+    case 'pages':
+      return `Making up the pages of ${edition}`;
+    case 'pdf':
+      return `Writing the PDF of ${edition}`;
+    case 'ebook':
+      return `Making the ebook ${edition}`;
   }
 }
 
