@@ -29,6 +29,8 @@ function copyBundledFiles(dist: string): void {
   }
   for (const module of BUNDLED_MODULES) {
     cpSync(join(packageFolder(module.package), module.path), join(dist, 'wasm', module.file));
+    const { licence } = module;
+    if (licence) cpSync(join(packageFolder(module.package), licence.path), join(dist, 'wasm', licence.file));
   }
 }
 
@@ -61,6 +63,8 @@ export default defineConfig({
     outDir: 'dist',
     emptyOutDir: false,
     minify: false,
+    // Every library that travels inside the program, with its licence.
+    license: { fileName: 'licences/program.md' },
     rollupOptions: {
       input: {
         reglet: join(root, 'electron/command.ts'),

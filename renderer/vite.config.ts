@@ -16,6 +16,7 @@ export default defineConfig({
     emptyOutDir: true,
     target: 'chrome130',
     sourcemap: false,
+    license: { fileName: 'licences.md' },
     // Everything is a file of its own, so that the content security policy can do without data addresses.
     assetsInlineLimit: 0,
   },

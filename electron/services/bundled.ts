@@ -20,6 +20,8 @@ export interface BundledModule {
   readonly package: string;
   readonly path: string;
   readonly file: string;
+  /** The licence text that its package brings; null where its words stand in the list of libraries alone. */
+  readonly licence: { readonly path: string; readonly file: string } | null;
 }
 
 function ebGaramond(weight: number, name: string, italic: boolean): BundledFont {
@@ -67,8 +69,10 @@ export const BUNDLED_FONTS: readonly BundledFont[] = [
   helper('Noto Emoji'),
 ];
 
+const HARFBUZZ = { path: 'LICENSE', file: 'harfbuzz-LICENSE.txt' };
+
 export const BUNDLED_MODULES: readonly BundledModule[] = [
-  { package: 'harfbuzzjs', path: 'dist/harfbuzz.wasm', file: 'harfbuzz.wasm' },
-  { package: 'harfbuzzjs', path: 'dist/harfbuzz-subset.wasm', file: 'harfbuzz-subset.wasm' },
-  { package: '@resvg/resvg-wasm', path: 'index_bg.wasm', file: 'resvg.wasm' },
+  { package: 'harfbuzzjs', path: 'dist/harfbuzz.wasm', file: 'harfbuzz.wasm', licence: HARFBUZZ },
+  { package: 'harfbuzzjs', path: 'dist/harfbuzz-subset.wasm', file: 'harfbuzz-subset.wasm', licence: HARFBUZZ },
+  { package: '@resvg/resvg-wasm', path: 'index_bg.wasm', file: 'resvg.wasm', licence: null },
 ];
