@@ -44,6 +44,11 @@ export class Session {
     return this.count;
   }
 
+  /** The latest layout of an edition that came to its end; null where there is none. */
+  madeUp(edition: EditionId): MadeUp | null {
+    return this.latest.get(edition) ?? null;
+  }
+
   /** Applies a change and gives its inverse; a change that can't be is a sentence, and nothing happened. */
   apply(change: Change): Outcome<Change> {
     const applied = applyChange(this.current, change);
