@@ -82,15 +82,6 @@ export class EndFinder {
   }
 }
 
-/** An end that is taken where there is no better. */
-interface Scant {
-  row: number;
-  used: number;
-  cost: number;
-  mark: Mark;
-  end: End | null;
-}
-
 /** One walk down a page. */
 class Walk {
   private readonly lines: number;
@@ -99,8 +90,8 @@ class Walk {
   private readonly found: End[] = [];
   private readonly notes: FootNotes;
   private readonly begun: Mark;
-  /** The fullest end that leaves too much white. */
-  private readonly scant: Scant;
+  /** The fullest end with a note that runs on and yet too much white. */
+  private scant: End | null = null;
   private readonly changes = new Changes();
   private body = 0;
   private natural = false;
@@ -116,7 +107,6 @@ class Walk {
     this.first = strip.head(page.start);
     this.notes = new FootNotes(strip.flow, page.carried);
     this.begun = this.notes.mark();
-    this.scant = { row: -1, used: -1, cost: 0, mark: this.begun, end: null };
   }
 
   ends(): readonly End[] {
@@ -139,7 +129,7 @@ class Walk {
 
   /** The rows of a block that the page before began. */
   private takeRest(item: number): void {
-    for (let row = this.first; this.strip.itemAt(row) === item; row = this.strip.after(row)) {
+    for (let row = this.pass(this.first); this.strip.itemAt(row) === item; row = this.strip.after(row)) {
       this.take(row);
       this.weigh(row, null);
     }
@@ -151,7 +141,7 @@ class Walk {
     for (const stretch of stretches) this.tryStretch(stretch);
     const spare = mostShorter(stretches);
     const end = strip.firstOf(item + 1);
-    for (let row = strip.firstOf(item); row < end; row++) {
+    for (let row = this.pass(strip.firstOf(item)); row < end; row++) {
       this.take(row);
       if (row === end - 1) this.changes.add(stretches);
       this.weigh(row, null);
@@ -164,12 +154,24 @@ class Walk {
     const { body } = this;
     const mark = this.notes.mark();
     const end = stretch.first + stretch.variant.rows.length - 1;
-    for (let row = stretch.first; row < end && !this.isFull(); row++) {
+    for (let row = this.pass(stretch.first); row < end && !this.isFull(); row++) {
       this.take(row);
       this.weigh(row, stretch);
     }
     this.body = body;
     this.notes.backTo(mark);
+  }
+
+  /** Takes the rows from one on that are too far from the foot for a page to end after them; gives the next. */
+  private pass(from: number): number {
+    const { strip } = this;
+    const room = this.lines - MOST_SHORT - this.changes.longer - this.notes.lines;
+    let row = from;
+    for (let height = strip.quiet(row); height >= 0 && this.body + height < room; height = strip.quiet(row)) {
+      this.body += height;
+      row++;
+    }
+    return row;
   }
 
   private take(row: number): void {
@@ -190,10 +192,7 @@ class Walk {
     const own = this.body + this.footOf(row);
     const { changes } = this;
     const most = own + changes.longer + this.notes.lines;
-    if (most < this.lines - MOST_SHORT && !this.strip.endsAfter(row)) {
-      if (!partial) this.keepScant(row, own + this.notes.lines, penalty);
-      return;
-    }
+    if (most < this.lines - MOST_SHORT && !this.strip.endsAfter(row)) return;
     for (let change = -changes.shorter; change <= changes.longer; change++) {
       const cost = changes.costOf(change);
       if (!Number.isFinite(cost)) continue;
@@ -223,28 +222,26 @@ class Walk {
     if (end.short <= MOST_SHORT || end.last) {
       this.found.push(end);
       if (own) this.natural = true;
-    } else if (own && end.used > this.scant.used) {
-      this.keepScant(end.to, end.used, end.cost);
-      this.scant.end = end;
-    }
+    } else if (end.carried.length > 0 && end.used > (this.scant?.used ?? -1)) this.scant = end;
   }
 
-  /** An end far from the foot of the page: few pages need one, so it is made when it is asked for. */
-  private keepScant(row: number, used: number, cost: number): void {
-    const { scant } = this;
-    if (used <= scant.used) return;
-    scant.row = row;
-    scant.used = used;
-    scant.cost = cost;
-    scant.mark = this.notes.mark();
-    scant.end = null;
-  }
-
+  /** The fullest end that leaves too much white: looked for where there is no better, which few pages need. */
   private scantEnd(): End | null {
-    const { row, used, cost, mark, end } = this.scant;
-    if (end || used < 0) return end;
-    this.notes.backTo(mark);
-    return this.end(row, { used, change: 0, partial: null, cost });
+    const { strip, notes } = this;
+    let best: { row: number; used: number; mark: Mark } | null = null;
+    this.body = 0;
+    notes.backTo(this.begun);
+    for (let row = this.first; row !== strip.count; row = strip.after(row)) {
+      this.take(row);
+      if (this.body + notes.leastLines > this.lines) break;
+      const used = this.body + this.footOf(row) + notes.lines;
+      const short = this.lines - used;
+      if (short <= MOST_SHORT || used <= (best?.used ?? -1) || !Number.isFinite(strip.penalty(row))) continue;
+      best = { row, used, mark: notes.mark() };
+    }
+    if (!best || best.used < (this.scant?.used ?? -1)) return this.scant;
+    notes.backTo(best.mark);
+    return this.end(best.row, { used: best.used, change: 0, partial: null, cost: strip.penalty(best.row) });
   }
 
   private end(

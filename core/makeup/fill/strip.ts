@@ -20,31 +20,41 @@ const MOST_STALE = 8;
 
 const NO_STRETCHES: readonly Stretch[] = [];
 
+/** A row at which a page has to be looked at, whatever its height: see `Strip.quiet`. */
+const LOUD = -1;
+
 export class Strip {
   /** The rows of the strip, one that stands for the section's end, then those of stretches. */
   readonly rows: Row[] = [];
   /** Rows of the strip itself, and the number of the row that stands for the section's end. */
   readonly count: number;
   private readonly firstRow: Int32Array;
-  private readonly itemOf: number[] = [];
-  private readonly following: number[] = [];
-  private readonly penalties: number[] = [];
+  // Columns by row number.
+  private itemOf: Int32Array;
+  private following: Int32Array;
+  private penalties: Float64Array;
+  private quiets: Int16Array;
   /** The last row that a page would show at its foot. */
-  private lastRow: number;
+  private readonly lastRow: number;
   private readonly stretches: (readonly Stretch[] | undefined)[];
 
   constructor(private current: Flow) {
-    const flow = current;
-    this.firstRow = new Int32Array(flow.items.length + 1);
-    flow.items.forEach((item, index) => {
-      this.firstRow[index] = this.rows.length;
-      this.append(item.rows, index);
-    });
-    this.count = this.rows.length;
-    this.firstRow[flow.items.length] = this.count;
-    this.lastRow = this.rows.findLastIndex(isShown);
-    this.append([spaceRow(0)], flow.items.length);
-    this.stretches = new Array<readonly Stretch[] | undefined>(flow.items.length);
+    const { items } = current;
+    this.count = items.reduce((sum, { rows }) => sum + rows.length, 0);
+    this.firstRow = new Int32Array(items.length + 1);
+    this.itemOf = new Int32Array(this.count + 1);
+    this.following = new Int32Array(this.count + 1);
+    this.penalties = new Float64Array(this.count + 1);
+    this.quiets = new Int16Array(this.count + 1);
+    for (let item = 0; item < items.length; item++) {
+      this.firstRow[item] = this.rows.length;
+      this.append(items[item]!.rows, item);
+    }
+    this.firstRow[items.length] = this.count;
+    this.lastRow = lastShown(this.rows, this.count);
+    this.append([spaceRow(0)], items.length);
+    this.quiets.fill(LOUD, Math.max(0, this.lastRow));
+    this.stretches = new Array<readonly Stretch[] | undefined>(items.length);
   }
 
   get flow(): Flow {
@@ -61,28 +71,37 @@ export class Strip {
    */
   follow(flow: Flow): { readonly from: number; readonly to: number } | null {
     if (this.rows.length > MOST_STALE * this.count || !isFlowAlike(this.current, flow)) return null;
-    const last = this.rows.slice(0, this.count).findLastIndex(isShown);
-    if (last !== this.lastRow) return null;
-    let from = flow.items.length;
-    let to = 0;
+    const changes = { from: flow.items.length, to: 0 };
+    const replaced: number[] = [];
     flow.items.forEach((item, index) => {
       const before = this.items[index]!;
       if (before === item) return;
-      this.replace(index, item.rows);
+      replaced.push(index);
       if (isItemAlike(before, item)) return;
-      this.stretches[index] = undefined;
-      from = Math.min(from, index);
-      to = index + 1;
+      changes.from = Math.min(changes.from, index);
+      changes.to = index + 1;
     });
+    if (replaced.some((index) => !this.showsAlike(index, flow.items[index]!))) return null;
+    for (const index of replaced) this.replace(index, flow.items[index]!);
     this.current = flow;
-    return { from, to };
+    return changes;
   }
 
-  private replace(item: number, rows: readonly Row[]): void {
-    const first = this.firstRow[item]!;
-    rows.forEach((row, index) => {
-      this.rows[first + index] = row;
-      this.penalties[first + index] = penaltyOf(rows, index);
+  /** Whether the section would still end with the same row if a block took the place of another. */
+  private showsAlike(index: number, { rows }: FlowItem): boolean {
+    const first = this.firstRow[index]!;
+    const end = this.firstRow[index + 1]!;
+    if (end <= this.lastRow) return true;
+    return lastShown(rows, rows.length) === (first <= this.lastRow ? this.lastRow - first : NO_ROW);
+  }
+
+  private replace(index: number, item: FlowItem): void {
+    const first = this.firstRow[index]!;
+    if (!isItemAlike(this.items[index]!, item)) this.stretches[index] = undefined;
+    item.rows.forEach((row, at) => {
+      this.rows[first + at] = row;
+      this.penalties[first + at] = penaltyOf(item.rows, at);
+      this.quiets[first + at] = first + at >= this.lastRow ? LOUD : quietOf(item.rows, at);
     });
   }
 
@@ -96,6 +115,14 @@ export class Strip {
   /** The row that stands below a row. */
   after(row: number): number {
     return this.following[row]!;
+  }
+
+  /**
+   * The height of a row that the walk down a page may pass over where it is far from the foot: one without notes, no scene
+   * break, not the last of its block or of the section. `LOUD`, below zero, for any other.
+   */
+  quiet(row: number): number {
+    return this.quiets[row]!;
   }
 
   /** The item that a row belongs to; the number of items for the section's end. */
@@ -143,25 +170,49 @@ export class Strip {
   }
 
   private append(rows: readonly Row[], item: number): void {
-    rows.forEach((row, index) => {
-      this.rows.push(row);
-      this.itemOf.push(item);
-      this.following.push(this.rows.length);
-      this.penalties.push(penaltyOf(rows, index));
-    });
+    if (this.rows.length + rows.length > this.itemOf.length) this.grow(rows.length);
+    for (let index = 0; index < rows.length; index++) {
+      const at = this.rows.length;
+      this.rows.push(rows[index]!);
+      this.itemOf[at] = item;
+      this.following[at] = at + 1;
+      this.penalties[at] = penaltyOf(rows, index);
+      this.quiets[at] = quietOf(rows, index);
+    }
+  }
+
+  private grow(more: number): void {
+    const room = (this.itemOf.length + more) * 2;
+    this.itemOf = widened(this.itemOf, new Int32Array(room));
+    this.following = widened(this.following, new Int32Array(room));
+    this.penalties = widened(this.penalties, new Float64Array(room));
+    this.quiets = widened(this.quiets, new Int16Array(room));
   }
 }
 
-function isShown(row: Row): boolean {
-  return row.kind !== 'space';
+function widened<Column extends Int32Array | Float64Array | Int16Array>(from: Column, to: Column): Column {
+  to.set(from);
+  return to;
+}
+
+const NO_ROW = -1;
+
+/** The last of some rows that a page would show. */
+function lastShown(rows: readonly Row[], count: number): number {
+  let row = count - 1;
+  while (row >= 0 && rows[row]!.kind === 'space') row--;
+  return row;
+}
+
+function quietOf(rows: readonly Row[], index: number): number {
+  const { height, notes, edge } = rows[index]!;
+  return notes.length === 0 && edge === null && index < rows.length - 1 ? height : LOUD;
 }
 
 /** Cost of a page end after a row of a block. */
 function penaltyOf(rows: readonly Row[], index: number): number {
-  return rows[index]!.penalty + (isLonePair(rows, index) && index < rows.length - 1 ? LONE_PAIR : 0);
-}
-
-/** Whether a page end after a row cuts off what is just enough: the row before it, or after it, can't be the last. */
-function isLonePair(rows: readonly Row[], index: number): boolean {
-  return rows[index - 1]?.penalty === FORBIDDEN || rows[index + 1]?.penalty === FORBIDDEN;
+  const { penalty } = rows[index]!;
+  // A pair is alone where the row before it, or after it, can't be the last.
+  const lone = rows[index - 1]?.penalty === FORBIDDEN || rows[index + 1]?.penalty === FORBIDDEN;
+  return lone && index < rows.length - 1 ? penalty + LONE_PAIR : penalty;
 }
