@@ -6,6 +6,7 @@ export type {
   BundledFace,
   ExportedFile,
   ExportRecord,
+  ExportStage,
   FolderListing,
   HostEvent,
   ImportedManuscript,

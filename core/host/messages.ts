@@ -189,6 +189,9 @@ export interface ExportRecord {
   readonly findings: { readonly errors: number; readonly warnings: number; readonly notes: number };
 }
 
+/** What is done for an edition: nothing yet, its pages made up, its file made, the files put in their place. */
+export type ExportStage = 'waiting' | 'pages' | 'pdf' | 'ebook' | 'ready';
+
 /** What the host tells of its own accord. */
 export type HostEvent =
   | { readonly kind: 'kept'; readonly session: BookSession; readonly version: number; readonly kept: Kept }
@@ -196,8 +199,8 @@ export type HostEvent =
       readonly kind: 'exportProgress';
       readonly job: JobId;
       readonly edition: EditionId;
-      readonly stage: string;
-      /** 0 to 1. */
+      readonly stage: ExportStage;
+      /** How much of the whole edition is done, 0 to 1. */
       readonly done: number;
     }
   | {
