@@ -1,0 +1,59 @@
+/** The window's end of the layout worker. In: the book and its changes; out: replies to one listener, in order. */
+import type { EditionId, SectionId } from '#base';
+import type { Change } from '#book';
+import type { BookMessage, BundledFace } from '#host';
+import type { WorkerFace, WorkerReply, WorkerRequest } from './messages.ts';
+
+/** What the client needs of a Worker, so that tests can stand in for one. */
+export interface WorkerPort {
+  postMessage(message: WorkerRequest): void;
+  terminate(): void;
+  onmessage: ((event: MessageEvent<WorkerReply>) => void) | null;
+  onerror: ((event: ErrorEvent) => void) | null;
+}
+
+/** Starts the thread. */
+export function startLayoutWorker(): WorkerPort {
+  return new Worker(new URL('./layoutWorker.ts', import.meta.url), { type: 'module', name: 'layout' });
+}
+
+/** The bundled faces as the worker is told of them. */
+export function workerFaces(fonts: readonly BundledFace[]): readonly WorkerFace[] {
+  return fonts.map(({ file, ...face }) => ({ ...face, address: `fonts/${file}` }));
+}
+
+export class LayoutClient {
+  constructor(
+    private readonly port: WorkerPort,
+    listener: (reply: WorkerReply) => void,
+  ) {
+    port.onmessage = ({ data }) => listener(data);
+    port.onerror = ({ message }) => listener({ kind: 'failed', problem: message || 'The layout stopped.' });
+  }
+
+  /** Tells the book, once. `base` is the address that fonts and modules are relative to. */
+  open(book: BookMessage, faces: readonly WorkerFace[], base: string): void {
+    this.port.postMessage({ kind: 'open', book, faces, base });
+  }
+
+  change(change: Change): void {
+    this.port.postMessage({ kind: 'change', change });
+  }
+
+  /** Asks for the pages of an edition, those of the section in view first. */
+  layout(edition: EditionId, inView: SectionId | null): void {
+    this.port.postMessage({ kind: 'layout', edition, inView });
+  }
+
+  ebook(edition: EditionId, section: SectionId): void {
+    this.port.postMessage({ kind: 'ebook', edition, section });
+  }
+
+  addFaces(faces: readonly WorkerFace[]): void {
+    this.port.postMessage({ kind: 'faces', faces });
+  }
+
+  close(): void {
+    this.port.terminate();
+  }
+}

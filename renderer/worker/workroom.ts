@@ -1,0 +1,223 @@
+/**
+ * The layout worker at work. In: the window's messages, in order; out: replies. Whatever can't wait comes first: changes,
+ * then the pages of the section in view, then its screen in the ebook, then the rest of the book, and the check before press
+ * once nothing else is left. Fonts, patterns, turns and posting are given, so that it runs in any thread.
+ */
+import { type EditionId, type Finding, failure, type Outcome, type SectionId, success } from '#base';
+import { type Book, type Change, selectEdition } from '#book';
+import { designOf, resolveForEbook } from '#design';
+import { type PageStart, proofSection } from '#ebook';
+import { Desk, type DeskReply, Engine, languagesOf, Session } from '#engine';
+import { bookOfMessage } from '#host';
+import { preflight } from '#preflight';
+import type { FontLibrary, Hyphenator } from '#type';
+import type { WorkerFace, WorkerReply, WorkerRequest } from './messages.ts';
+import { OutlineSender } from './outlines.ts';
+
+export type PostWorkerReply = (reply: WorkerReply, transfer: ArrayBuffer[]) => void;
+
+export interface WorkroomParts {
+  /** Loads the fonts; `base` is the window's address. */
+  readonly loadFonts: (faces: readonly WorkerFace[], base: string) => Promise<FontLibrary>;
+  readonly loadHyphenator: (language: string) => Promise<Hyphenator | null>;
+  readonly post: PostWorkerReply;
+  /** Gives way, so that messages that wait outside come in. */
+  readonly turn: () => Promise<void>;
+  /** Comes back when the book has been left alone for a moment. */
+  readonly rest: () => Promise<void>;
+}
+
+/** A book with all that works on it. */
+interface Bench {
+  readonly session: Session;
+  readonly desk: Desk;
+  readonly outlines: OutlineSender;
+  /** Languages whose patterns were looked for, found or not. */
+  readonly languages: ReadonlySet<string>;
+}
+
+/** Replies on the progress of one layout, at most. */
+const PROGRESS_REPLIES = 20;
+
+export class Workroom {
+  private readonly waiting: WorkerRequest[] = [];
+  private working = false;
+  private bench: Bench | null = null;
+  private faces: readonly WorkerFace[] = [];
+  private base = '';
+  /** Changes made before the bench was last set up anew. */
+  private earlier = 0;
+  private wantedEbook: { readonly edition: EditionId; readonly section: SectionId } | null = null;
+  private laidOut: EditionId | null = null;
+  private checked: string | null = null;
+  private arrivals = 0;
+
+  constructor(private readonly parts: WorkroomParts) {}
+
+  /** Takes a message; the work is done in turns. Never rejects: what goes wrong is a reply. */
+  async take(message: WorkerRequest): Promise<void> {
+    this.arrivals++;
+    this.waiting.push(message);
+    if (this.working) return;
+    this.working = true;
+    try {
+      while (await this.work()) await this.parts.turn();
+    } finally {
+      this.working = false;
+    }
+    await this.checkAtRest();
+  }
+
+  /** Does one piece of work; false where there is nothing left. */
+  private async work(): Promise<boolean> {
+    try {
+      const message = this.waiting.shift();
+      if (message) await this.handle(message);
+      else if (this.bench?.desk.step()) this.showEbook();
+      else if (!this.showEbook()) return false;
+    } catch (problem) {
+      // A design or a font that can't be used: the book stays as it is, and the next change may mend it.
+      this.parts.post({ kind: 'failed', problem: messageOf(problem) }, []);
+    }
+    return true;
+  }
+
+  private async handle(message: WorkerRequest): Promise<void> {
+    switch (message.kind) {
+      case 'open':
+        this.faces = message.faces;
+        this.base = message.base;
+        await this.setUp(bookOfMessage(message.book));
+        this.parts.post({ kind: 'ready' }, []);
+        break;
+      case 'faces':
+        this.faces = [...this.faces, ...message.faces];
+        if (this.bench) await this.setUp(this.bench.session.book);
+        break;
+      case 'ebook':
+        this.wantedEbook = message;
+        break;
+      default:
+        if (message.kind === 'layout') this.laidOut = message.edition;
+        this.bench?.desk.take(message);
+        if (message.kind === 'change' && this.bench) await this.learnLanguages(this.bench);
+    }
+  }
+
+  /** Loads fonts and patterns for the book and puts it on the bench. */
+  private async setUp(book: Book): Promise<void> {
+    const library = await this.parts.loadFonts(this.faces, this.base);
+    const languages = languagesOf(book);
+    const hyphenators = await this.loadPatterns(languages);
+    this.earlier += this.bench?.session.version ?? 0;
+    const session = new Session(new Engine({ library, hyphenators }), book);
+    const outlines = new OutlineSender(library);
+    const { earlier } = this;
+    const desk = new Desk(session, (reply, transfer) => {
+      this.send({ ...reply, version: reply.version + earlier }, transfer, outlines);
+    });
+    this.bench = { session, desk, outlines, languages: new Set(languages) };
+    this.checked = null;
+  }
+
+  private async loadPatterns(languages: readonly string[]): Promise<ReadonlyMap<string, Hyphenator>> {
+    const found = new Map<string, Hyphenator>();
+    for (const language of languages) {
+      const hyphenator = await this.parts.loadHyphenator(language);
+      if (hyphenator) found.set(language, hyphenator);
+    }
+    return found;
+  }
+
+  /** A passage in a language that is new to the book needs its patterns, and the book to be broken with them. */
+  private async learnLanguages({ session, languages }: Bench): Promise<void> {
+    if (languagesOf(session.book).some((each) => !languages.has(each))) await this.setUp(session.book);
+  }
+
+  /** Pages go out after the outlines of the glyphs that they show for the first time. */
+  private send(reply: DeskReply, transfer: ArrayBuffer[], outlines: OutlineSender): void {
+    if (reply.kind === 'progress' && reply.done % Math.ceil(reply.of / PROGRESS_REPLIES) !== 0) return;
+    if (reply.kind === 'section' || reply.kind === 'pages') {
+      for (const each of outlines.before(reply.changed)) this.parts.post(each, []);
+    }
+    this.parts.post(reply, transfer);
+  }
+
+  /** The section that the ebook proof waits for; false where none is. */
+  private showEbook(): boolean {
+    const { bench, wantedEbook } = this;
+    if (!bench || !wantedEbook) return false;
+    this.wantedEbook = null;
+    const { edition, section } = wantedEbook;
+    const proof = this.proofOf(bench.session, edition, section);
+    if (proof.ok) {
+      const version = bench.session.version + this.earlier;
+      this.parts.post({ kind: 'ebook', version, edition, section, proof: proof.value }, []);
+    } else this.parts.post({ kind: 'failed', problem: proof.problem }, []);
+    return true;
+  }
+
+  private proofOf(session: Session, id: EditionId, section: SectionId): Outcome<ReturnType<typeof proofSection>> {
+    const { book } = session;
+    if (!book.editions.some((each) => each.id === id && each.kind === 'ebook')) {
+      return failure(`The book has no ebook edition "${id}".`);
+    }
+    const view = selectEdition(book, id);
+    const design = resolveForEbook(designOf(book, view.edition));
+    const families = new Set([design.family, design.displayFamily]);
+    const fonts = this.faces
+      .filter((face) => families.has(face.family) && !face.fallback)
+      .map(({ family, weight, italic, address }) => ({ family, weight, italic, path: address }));
+    return success(proofSection({ view, design, section, fonts, pageStarts: this.pageStarts(session) }));
+  }
+
+  private pageStarts(session: Session): readonly PageStart[] {
+    const madeUp = this.laidOut === null ? null : session.madeUp(this.laidOut);
+    return madeUp?.pageStarts ?? [];
+  }
+
+  /** Checks book and edition when nothing has come in for a moment; each state of the book once. */
+  private async checkAtRest(): Promise<void> {
+    const { arrivals } = this;
+    await this.parts.rest();
+    if (arrivals !== this.arrivals || this.working) return;
+    this.working = true;
+    try {
+      await this.check();
+    } catch (problem) {
+      this.parts.post({ kind: 'failed', problem: messageOf(problem) }, []);
+    } finally {
+      this.working = false;
+    }
+    if (this.waiting.length > 0) await this.resume();
+  }
+
+  /** Goes on with what came in while the book was checked. */
+  private async resume(): Promise<void> {
+    const message = this.waiting.shift();
+    if (message) await this.take(message);
+  }
+
+  /** The book first, then the edition: some ten milliseconds each for a long novel. */
+  private async check(): Promise<void> {
+    const { bench, laidOut } = this;
+    const madeUp = laidOut === null ? null : bench?.session.madeUp(laidOut);
+    if (!bench || laidOut === null || !madeUp) return;
+    const { book } = bench.session;
+    const version = bench.session.version + this.earlier;
+    const state = `${version} ${laidOut}`;
+    if (state === this.checked) return;
+    const about = preflight({ book });
+    await this.parts.turn();
+    if (this.waiting.length > 0) return;
+    const view = selectEdition(book, laidOut);
+    const carried = madeUp.findings as readonly Finding<Change>[];
+    const edition = preflight({ book, view, pages: madeUp.pages, carried });
+    this.checked = state;
+    this.parts.post({ kind: 'checked', version, edition: laidOut, findings: [...about, ...edition] }, []);
+  }
+}
+
+function messageOf(problem: unknown): string {
+  return problem instanceof Error ? problem.message : String(problem);
+}

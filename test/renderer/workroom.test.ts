@@ -1,0 +1,185 @@
+/** The layout worker without its thread: what it answers, in which order, and that it survives what can't be laid out. */
+import { describe, expect, it } from 'vitest';
+import { type Book, type Change, replaceText } from '#book';
+import { withPages } from '#engine';
+import { messageOfBook } from '#host';
+import type { Page } from '#page';
+import { loadHyphenator } from '#type';
+import type { WorkerReply, WorkerRequest } from '../../renderer/worker/messages.ts';
+import { Workroom } from '../../renderer/worker/workroom.ts';
+import { book, bookValue, chapter, lang, p } from '../builders/book.ts';
+import { testLibrary, textFiles } from '../type/fonts.ts';
+
+const LINE = 'The ferry lay on the far bank with its lamp lit, and nobody on this side had brought a horn or a bell. ';
+
+function chapters(): Book {
+  const paragraphs = (name: string) => Array.from({ length: 20 }, (_, at) => p(`${name} ${at}. ${LINE.repeat(3)}`));
+  return bookValue(book(chapter('One', ...paragraphs('A')), chapter('Two', ...paragraphs('B'))));
+}
+
+function sectionOf(value: Book, at: number): string {
+  return String(value.text.child(at).attrs['id']);
+}
+
+function typed(value: Book, text: string): Change {
+  const place = { section: sectionOf(value, 1), block: String(value.text.child(1).child(9).attrs['id']) };
+  const change = replaceText(value, { ...place, from: 4, to: 4, text });
+  if (!change) throw new RangeError('no such place');
+  return change;
+}
+
+const FACES = textFiles.map(({ family, weight, italic }) => ({
+  family,
+  weight,
+  italic,
+  fallback: false,
+  address: `fonts/${family}-${weight}${italic ? '-italic' : ''}.ttf`,
+}));
+
+/** A workroom that has the book, and what it says to all of the messages. */
+async function roomOf(value: Book, loaded: string[] = []) {
+  const replies: WorkerReply[] = [];
+  const room = new Workroom({
+    loadFonts: () => testLibrary(),
+    loadHyphenator: (language) => {
+      loaded.push(language);
+      return loadHyphenator(language);
+    },
+    turn: () => Promise.resolve(),
+    rest: () => Promise.resolve(),
+    post: (reply) => replies.push(reply),
+  });
+  const tell = async (...messages: WorkerRequest[]): Promise<readonly WorkerReply[]> => {
+    await Promise.all(messages.map((message) => room.take(message)));
+    expectDrawable(replies);
+    return replies.splice(0);
+  };
+  const outlined = new Map<string, Set<number>>();
+  /** Law: no page comes before the outlines of its glyphs, and none is sent twice. */
+  const expectDrawable = (sent: readonly WorkerReply[]) => {
+    for (const reply of sent) {
+      if (reply.kind === 'outlines') {
+        const known = outlined.get(reply.face) ?? new Set();
+        for (const glyph of reply.glyphs) {
+          expect(known.has(glyph)).toBe(false);
+          known.add(glyph);
+        }
+        outlined.set(reply.face, known);
+      } else if (reply.kind === 'pages' || reply.kind === 'section') {
+        for (const page of reply.changed) expect(glyphsWithout(page, outlined)).toEqual([]);
+      }
+    }
+  };
+  const opening = await tell({ kind: 'open', book: messageOfBook(value), faces: FACES, base: 'http://window/' });
+  expect(opening).toEqual([{ kind: 'ready' }]);
+  return { tell };
+}
+
+function glyphsWithout(page: Page, outlined: ReadonlyMap<string, ReadonlySet<number>>): number[] {
+  return page.items.flatMap((item) => {
+    if (item.kind !== 'glyphs') return [];
+    const glyphs = [...page.glyphs.subarray(item.start, item.start + item.count)];
+    return glyphs.filter((glyph) => !outlined.get(item.face)?.has(glyph));
+  });
+}
+
+function pagesIn(replies: readonly WorkerReply[], before: readonly Page[] = []): Page[] {
+  let pages = [...before];
+  for (const reply of replies) {
+    if (reply.kind === 'section' || reply.kind === 'book' || reply.kind === 'pages') pages = withPages(pages, reply);
+  }
+  return pages;
+}
+
+const kinds = (replies: readonly WorkerReply[]) => [...new Set(replies.map(({ kind }) => kind))];
+
+describe('Workroom', () => {
+  it('lays the book out, sends outlines before the pages that need them, and checks it at the end', async () => {
+    const { tell } = await roomOf(chapters());
+    const replies = await tell({ kind: 'layout', edition: 'print', inView: null });
+    const pages = pagesIn(replies);
+    expect(replies.find(({ kind }) => kind === 'book')).toMatchObject({ count: pages.length, version: 0 });
+    expect(pages.every((page, at) => page.index === at)).toBe(true);
+    expect(replies.at(-1)).toMatchObject({ kind: 'checked', version: 0, edition: 'print' });
+  });
+
+  it('shows the section in view first, then its screen in the ebook, then the book', async () => {
+    const value = chapters();
+    const { tell } = await roomOf(value);
+    const inView = sectionOf(value, 1);
+    await tell({ kind: 'layout', edition: 'print', inView });
+    const replies = await tell(
+      { kind: 'change', change: typed(value, 'Ink ') },
+      { kind: 'layout', edition: 'print', inView },
+      { kind: 'ebook', edition: 'ebook', section: inView },
+    );
+    expect(kinds(replies.filter(({ kind }) => kind !== 'outlines')).slice(0, 3)).toEqual([
+      'changed',
+      'section',
+      'ebook',
+    ]);
+    const ebook = replies.find((reply) => reply.kind === 'ebook');
+    expect(ebook).toMatchObject({ version: 1, section: inView });
+    expect(ebook?.proof?.xhtml).toContain('Ink ');
+    // The screen carries the folios of the print edition, and the faces where the window has them.
+    expect(ebook?.proof?.xhtml).toContain('doc-pagebreak');
+    expect(ebook?.proof?.css).toContain('url("fonts/EB Garamond-400.ttf")');
+  });
+
+  it('says when an ebook has no such section, or there is no such ebook', async () => {
+    const { tell } = await roomOf(chapters());
+    const [none] = await tell({ kind: 'ebook', edition: 'ebook', section: 'nowhere' });
+    expect(none).toMatchObject({ kind: 'ebook', proof: null });
+    const [wrong] = await tell({ kind: 'ebook', edition: 'print', section: 'nowhere' });
+    expect(wrong).toEqual({ kind: 'failed', problem: 'The book has no ebook edition "print".' });
+  });
+
+  it('learns a language that comes into the book, and counts its versions on', async () => {
+    const value = chapters();
+    const loaded: string[] = [];
+    const { tell } = await roomOf(value, loaded);
+    await tell({ kind: 'change', change: typed(value, 'x') });
+    const passage = p({ id: 'b-new' }, lang('de', 'Donaudampfschifffahrtsgesellschaft'));
+    const section = book(chapter(null, { id: 's-new' }, passage))
+      .child(0)
+      .toJSON();
+    expect(loaded).not.toContain('de');
+    await tell({ kind: 'change', change: { kind: 'addSection', index: 2, section } });
+    expect(loaded).toContain('de');
+    const replies = await tell({ kind: 'layout', edition: 'print', inView: null });
+    expect(replies.find(({ kind }) => kind === 'book')).toMatchObject({ version: 2 });
+  });
+
+  it('goes on after a design that can not be set', async () => {
+    const value = chapters();
+    const { tell } = await roomOf(value);
+    const design: Change = {
+      kind: 'putDesign',
+      design: 'odd',
+      index: 0,
+      settings: { text: { family: 'Nowhere Sans' } },
+    };
+    const edition = value.editions.find(({ id }) => id === 'print');
+    if (!edition) throw new RangeError('no print edition');
+    const put = (name: string): Change => ({ kind: 'putEdition', index: 0, edition: { ...edition, design: name } });
+    const layout = { kind: 'layout', edition: 'print', inView: null } as const;
+    const odd = await tell({ kind: 'change', change: design }, { kind: 'change', change: put('odd') }, layout);
+    expect(odd.find(({ kind }) => kind === 'failed')).toMatchObject({
+      problem: expect.stringContaining('Nowhere Sans'),
+    });
+    const mended = await tell({ kind: 'change', change: put(edition.design) }, layout);
+    expect(kinds(mended)).toContain('book');
+    expect(kinds(mended)).not.toContain('failed');
+  });
+
+  it('checks each state of the book once', async () => {
+    const value = chapters();
+    const { tell } = await roomOf(value);
+    const layout = { kind: 'layout', edition: 'print', inView: null } as const;
+    expect(kinds(await tell(layout))).toContain('checked');
+    expect(kinds(await tell(layout))).not.toContain('checked');
+    const replies = await tell({ kind: 'change', change: typed(value, '  two  spaces') }, layout);
+    const checked = replies.find((reply) => reply.kind === 'checked');
+    expect(checked?.findings.find(({ rule }) => rule === 'text/doubled-space')?.fix).toBeDefined();
+  });
+});
