@@ -26,6 +26,7 @@ export { bodyTextblocksOf, countWords, flatText, INLINE_OBJECT, isSectionHead, t
 export { furnish } from './furnish.ts';
 export type { Headed, Heading, HeadingStyle } from './heading.ts';
 export { headingOf, sectionLabel } from './heading.ts';
+export { History } from './history.ts';
 export { derivedIdentifier } from './identifier.ts';
 export { repeatedId } from './ids.ts';
 export {
