@@ -56,9 +56,15 @@ function textsFor({ setter, library, language }: WorkshopParts): Texts {
   return made;
 }
 
-interface KeptParagraph {
+/** In which look, shape and place a paragraph was collected. */
+export interface ParagraphPlace {
   readonly look: Look;
-  readonly place: string;
+  /** One of the workshop's own shapes, known by identity. */
+  readonly shape: ParagraphShape;
+  readonly left: Points;
+}
+
+interface KeptParagraph extends ParagraphPlace {
   readonly item: FlowItem;
 }
 
@@ -102,14 +108,14 @@ export class Workshop {
     return shop;
   }
 
-  /** The item that a paragraph was collected into in a look and at a place, null where it was not. */
-  paragraph(node: Node, look: Look, place: string): FlowItem | null {
+  /** The item that a paragraph was collected into at a place, null where it was not. */
+  paragraph(node: Node, { look, shape, left }: ParagraphPlace): FlowItem | null {
     const known = this.paragraphs.get(node);
-    return known?.look === look && known.place === place ? known.item : null;
+    return known?.look === look && known.shape === shape && known.left === left ? known.item : null;
   }
 
-  keepParagraph(node: Node, look: Look, place: string, item: FlowItem): void {
-    this.paragraphs.set(node, { look, place, item });
+  keepParagraph(node: Node, { look, shape, left }: ParagraphPlace, item: FlowItem): void {
+    this.paragraphs.set(node, { look, shape, left, item });
   }
 
   /** The flow of a section's node, made where it is not known under that key. */

@@ -5,11 +5,12 @@ import { leadInLength } from '#design';
 import type { BrokenParagraph, ParagraphShape, StyledText } from '#paragraph';
 import { type FlowItem, FORBIDDEN } from '../flow.ts';
 import type { LeadIn } from '../spans.ts';
+import type { ParagraphPlace } from '../workshop.ts';
 import { balanced } from './balance.ts';
 import type { Collector, Column } from './collector.ts';
 import { addDropCap } from './dropCap.ts';
 import { raggedLook } from './looks.ts';
-import { keyOfRules, type RowRules, rowsOf, withPenalty } from './rows.ts';
+import { keyOfRules, makeRows, type RowRules, rowsOf, withPenalty } from './rows.ts';
 import { variantsOf } from './variants.ts';
 
 /** A paragraph of running text. */
@@ -24,7 +25,7 @@ export function addParagraph(collector: Collector, node: Node, column: Column): 
 function addRunning(collector: Collector, node: Node, column: Column): void {
   if (collector.centred) collector.white(1);
   collector.centred = false;
-  const length = collector.leadInWaits ? leadInLength(flatText(node)) : 0;
+  const length = collector.leadInWaits ? leadInOf(node) : 0;
   const { kind, look: leadLook } = collector.design.leadIn;
   collector.leadInWaits = false;
   if (length > 0 && kind === 'dropCap' && addDropCap(collector, node, column)) {
@@ -35,33 +36,38 @@ function addRunning(collector: Collector, node: Node, column: Column): void {
   const { shop, design } = collector;
   const indentFirst = collector.nextIndent ?? (collector.flush ? 0 : design.indent);
   collector.nextIndent = null;
-  const place = `${indentFirst} ${column.measure} ${column.left}`;
-  const item =
-    (leadIn ? null : shop.paragraph(node, column.look, place)) ??
-    runningItem(collector, { node, column, leadIn, indentFirst, place });
+  const { look, measure, left } = column;
+  const running: Running = { node, leadIn, look, left, shape: shop.running(look, measure, indentFirst) };
+  const item = (leadIn ? null : shop.paragraph(node, running)) ?? runningItem(collector, running);
   collector.add(item.rows.length === 1 && collector.flush ? loneLine(item, collector.belowHeading) : item);
   collector.flush = false;
   collector.belowHeading = false;
 }
 
-interface Running {
+const leadIns = new WeakMap<Node, number>();
+
+/** Characters that the section's lead-in covers. */
+function leadInOf(node: Node): number {
+  const length = leadIns.get(node) ?? leadInLength(flatText(node));
+  leadIns.set(node, length);
+  return length;
+}
+
+interface Running extends ParagraphPlace {
   readonly node: Node;
-  readonly column: Column;
   readonly leadIn: LeadIn | null;
-  readonly indentFirst: number;
-  readonly place: string;
 }
 
 /** The item of a paragraph, kept for the next time where nothing but the node and its place went into it. */
-function runningItem(collector: Collector, { node, column, leadIn, indentFirst, place }: Running): FlowItem {
+function runningItem(collector: Collector, running: Running): FlowItem {
   const { shop } = collector;
-  const text = shop.spans.of({ node, look: column.look, numberOf: collector.numberOf, leadIn });
+  const { node, leadIn, look, shape, left } = running;
+  const text = shop.spans.of({ node, look, numberOf: collector.numberOf, leadIn });
   const reports = collector.missing.length + collector.overfull.length;
-  const shape = shop.running(column.look, column.measure, indentFirst);
-  const item = paragraphItem(collector, text, shape, { left: column.left });
+  const item = paragraphItem(collector, text, shape, { left });
   const reported = collector.missing.length + collector.overfull.length > reports;
   const plain = !leadIn && !reported && item.rows.every((row) => row.notes.length === 0);
-  if (plain) shop.keepParagraph(node, column.look, place, item);
+  if (plain) shop.keepParagraph(node, running, item);
   return item;
 }
 
@@ -74,7 +80,7 @@ function loneLine(item: FlowItem, belowHeading: boolean): FlowItem {
   return { ...item, rows: item.rows.map((row) => withPenalty(row, penalty)) };
 }
 
-const items = new WeakMap<BrokenParagraph, Map<string, FlowItem>>();
+const items = new WeakMap<BrokenParagraph, { readonly key: string; readonly item: FlowItem }>();
 
 /** A paragraph's rows, and the other lengths that it can be set to: the very same under the same rules. */
 export function paragraphItem(
@@ -84,15 +90,15 @@ export function paragraphItem(
   rules: RowRules,
 ): FlowItem {
   const broken = collector.watch(collector.shop.break(text, shape));
-  const known = items.get(broken) ?? new Map<string, FlowItem>();
-  items.set(broken, known);
   const key = keyOfRules(rules);
-  const item = known.get(key) ?? {
-    rows: rowsOf(broken, rules),
+  const known = items.get(broken);
+  if (known?.key === key) return known.item;
+  const item = {
+    rows: makeRows(broken, rules),
     demerits: broken.demerits,
     variants: variantsOf({ setter: collector.shop.setter, text, shape, broken, rules }),
   };
-  known.set(key, item);
+  items.set(broken, { key, item });
   return item;
 }
 

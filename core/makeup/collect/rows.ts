@@ -20,17 +20,15 @@ export interface RowRules {
   readonly left?: Points;
 }
 
-const kept = new WeakMap<BrokenParagraph, Map<string, readonly Row[]>>();
+const kept = new WeakMap<BrokenParagraph, { readonly key: string; readonly rows: readonly Row[] }>();
 
 /** The rows of a paragraph: the very same ones under the same rules, so that an untouched page is known again. */
 export function rowsOf(broken: BrokenParagraph, rules: RowRules = {}): readonly Row[] {
-  const { height = 1, orphans = 2, widows = 2, inside = 0, after = 0, left = 0 } = rules;
-  const all = { height, orphans, widows, inside, after, left };
   const key = keyOfRules(rules);
-  const known = kept.get(broken) ?? new Map<string, readonly Row[]>();
-  kept.set(broken, known);
-  const rows = known.get(key) ?? makeRows(broken, all);
-  known.set(key, rows);
+  const known = kept.get(broken);
+  if (known?.key === key) return known.rows;
+  const rows = makeRows(broken, rules);
+  kept.set(broken, { key, rows });
   return rows;
 }
 
@@ -40,8 +38,10 @@ export function keyOfRules(rules: RowRules): string {
   return `${height}|${orphans}|${widows}|${inside}|${after}|${left}`;
 }
 
-function makeRows(broken: BrokenParagraph, rules: Required<RowRules>): readonly Row[] {
-  const { height, left } = rules;
+/** The rows of a paragraph, made for whoever keeps them. */
+export function makeRows(broken: BrokenParagraph, given: RowRules): readonly Row[] {
+  const { height = 1, orphans = 2, widows = 2, inside = 0, after = 0, left = 0 } = given;
+  const rules = { orphans, widows, inside, after };
   const paint = left === 0 ? broken : new Moved(broken, left);
   const count = broken.lines.length;
   // Written out, since a book has some twenty thousand of them: `lineRow` takes three times as long.
@@ -58,7 +58,9 @@ function makeRows(broken: BrokenParagraph, rules: Required<RowRules>): readonly 
   }));
 }
 
-function penaltyAfter(lines: number, count: number, rules: Required<RowRules>): number {
+type EndRules = Required<Pick<RowRules, 'orphans' | 'widows' | 'inside' | 'after'>>;
+
+function penaltyAfter(lines: number, count: number, rules: EndRules): number {
   if (lines === count) return rules.after;
   return lines < rules.orphans || count - lines < rules.widows ? FORBIDDEN : rules.inside;
 }

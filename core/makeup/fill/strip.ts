@@ -18,6 +18,9 @@ export interface Stretch {
 /** A strip whose stretches of blocks that are no more take so many times its own rows is made anew. */
 const MOST_STALE = 8;
 
+/** Room for the first stretches: most sections ask for no more. */
+const ROOM = 128;
+
 const NO_STRETCHES: readonly Stretch[] = [];
 
 /** A row at which a page has to be looked at, whatever its height: see `Strip.quiet`. */
@@ -42,10 +45,11 @@ export class Strip {
     const { items } = current;
     this.count = items.reduce((sum, { rows }) => sum + rows.length, 0);
     this.firstRow = new Int32Array(items.length + 1);
-    this.itemOf = new Int32Array(this.count + 1);
-    this.following = new Int32Array(this.count + 1);
-    this.penalties = new Float64Array(this.count + 1);
-    this.quiets = new Int16Array(this.count + 1);
+    const room = this.count + ROOM;
+    this.itemOf = new Int32Array(room);
+    this.following = new Int32Array(room);
+    this.penalties = new Float64Array(room);
+    this.quiets = new Int16Array(room);
     for (let item = 0; item < items.length; item++) {
       this.firstRow[item] = this.rows.length;
       this.append(items[item]!.rows, item);
@@ -53,7 +57,7 @@ export class Strip {
     this.firstRow[items.length] = this.count;
     this.lastRow = lastShown(this.rows, this.count);
     this.append([spaceRow(0)], items.length);
-    this.quiets.fill(LOUD, Math.max(0, this.lastRow));
+    this.quiets.fill(LOUD, Math.max(0, this.lastRow), this.count + 1);
     this.stretches = new Array<readonly Stretch[] | undefined>(items.length);
   }
 
