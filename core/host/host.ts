@@ -6,6 +6,7 @@
 import * as v from 'valibot';
 import { failure, type Outcome, success } from '#base';
 import type { Change } from '#book';
+import { isChange } from './changes.ts';
 import type {
   Backup,
   ExportRecord,
@@ -31,11 +32,7 @@ const source = v.union([
   v.strictObject({ name: v.pipe(v.string(), v.maxLength(255)), bytes }),
 ]);
 
-/** What a change says in detail is checked where it is applied. */
-const change = v.custom<Change>(
-  (value) => typeof value === 'object' && value !== null && typeof (value as { kind?: unknown }).kind === 'string',
-  'a change must have a kind',
-);
+const change = v.custom<Change>((value) => isChange(value), 'not a change');
 
 const panels = v.record(v.pipe(v.string(), v.maxLength(60)), v.union([v.number(), v.boolean()]));
 

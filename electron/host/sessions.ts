@@ -1,0 +1,147 @@
+/**
+ * The books that the window holds open. In: a book that was opened; out: sessions by id, each with the book as it is kept,
+ * the pictures it has seen and what it came from.
+ */
+import { randomBytes } from 'node:crypto';
+import { failure, type Outcome, success } from '#base';
+import { authorsOf, type Change } from '#book';
+import {
+  type BookSession,
+  type HostEvent,
+  type ImportedManuscript,
+  type Kept,
+  messageOfBook,
+  type OpenedBook,
+} from '#host';
+import type { KeptBook, Saving } from './keeping.ts';
+import type { ManuscriptFile } from './manuscripts.ts';
+import { SeenPictures } from './pictures.ts';
+import type { RecentBooks } from './recents.ts';
+import { FileWatch } from './watch.ts';
+
+export interface SessionParts {
+  readonly recents: RecentBooks;
+  readonly tell: (event: HostEvent) => void;
+  readonly now: () => number;
+}
+
+/** Where a new session comes from. */
+export interface Origin {
+  /** The manuscript, to be read again with other wishes. */
+  readonly manuscript: ManuscriptFile | null;
+  readonly imported: ImportedManuscript | null;
+}
+
+export const NO_MANUSCRIPT: Origin = { manuscript: null, imported: null };
+
+export class Session {
+  readonly id: BookSession = randomBytes(12).toString('base64url');
+  readonly pictures = new SeenPictures();
+  private watch: FileWatch | null = null;
+  private foreEdge: readonly number[] | undefined;
+
+  constructor(
+    readonly kept: KeptBook,
+    readonly origin: Origin,
+    private readonly parts: SessionParts,
+  ) {
+    this.pictures.see(kept.book);
+    this.follow();
+  }
+
+  opened(): OpenedBook {
+    return {
+      session: this.id,
+      book: messageOfBook(this.kept.book),
+      kept: this.state(),
+      imported: this.origin.imported,
+    };
+  }
+
+  state(): Kept {
+    const { path, savedAt, dirty } = this.kept;
+    return { path, savedAt, dirty };
+  }
+
+  /** Applies changes that were made to the book as it was at `version`. */
+  change(version: number, changes: readonly Change[]): Outcome<{ readonly version: number }> {
+    if (version !== this.kept.version) {
+      return failure(`The window is at change ${version} of this book, but ${this.kept.version} are kept.`);
+    }
+    const filled = this.pictures.filled(changes);
+    if (!filled.ok) return filled;
+    const wasDirty = this.kept.dirty;
+    const applied = this.kept.apply(filled.value);
+    if (!applied.ok) return applied;
+    this.pictures.see(this.kept.book);
+    if (!wasDirty) this.tellKept();
+    return success({ version: applied.value });
+  }
+
+  async save(path: string | null, overwrite: boolean): Promise<Outcome<Saving>> {
+    this.watch?.pause();
+    const saving = await this.kept.save(path, overwrite);
+    if (saving.ok && saving.value.kind === 'saved') {
+      this.follow();
+      this.tellKept();
+    } else this.watch?.goOn();
+    return saving;
+  }
+
+  noteForeEdge(pages: readonly number[]): void {
+    this.foreEdge = pages;
+    if (this.kept.path !== null) this.parts.recents.noteForeEdge(this.kept.path, pages);
+  }
+
+  async close(discard: boolean): Promise<void> {
+    this.watch?.close();
+    await this.kept.close(discard);
+  }
+
+  private tellKept(): void {
+    this.parts.tell({ kind: 'kept', session: this.id, version: this.kept.version, kept: this.state() });
+  }
+
+  /** Watches the book's file, which may be a new one, and lists it among the recent books. */
+  private follow(): void {
+    const { path, book } = this.kept;
+    if (path === null) return;
+    if (this.watch?.path === path) void this.watch.know();
+    else {
+      this.watch?.close();
+      this.watch = new FileWatch(path, (modifiedAt) =>
+        this.parts.tell({ kind: 'changedOutside', session: this.id, path, modifiedAt }),
+      );
+    }
+    const author = authorsOf(book.metadata).join(', ');
+    const { title } = book.metadata;
+    this.parts.recents.note({ path, title, author, openedAt: this.parts.now(), foreEdge: this.foreEdge });
+  }
+}
+
+export class Sessions {
+  private readonly open = new Map<string, Session>();
+
+  constructor(private readonly parts: SessionParts) {}
+
+  begin(kept: KeptBook, origin: Origin): Session {
+    const session = new Session(kept, origin, this.parts);
+    this.open.set(session.id, session);
+    return session;
+  }
+
+  get(id: BookSession): Outcome<Session> {
+    const session = this.open.get(id);
+    return session ? success(session) : failure('This book is no longer open.');
+  }
+
+  async end(session: Session, discard: boolean): Promise<void> {
+    this.open.delete(session.id);
+    await session.close(discard);
+  }
+
+  /** Closes all; what was not saved is offered again. */
+  async endAll(): Promise<void> {
+    for (const session of [...this.open.values()]) await this.end(session, false);
+  }
+}

@@ -1,0 +1,91 @@
+/**
+ * Files of open books that someone else changes. In: a path, and when we wrote it; out: a call when it differs from what we
+ * know. The folder is watched, since a file that is replaced is another file; a look now and then serves where no events
+ * come, as on network disks.
+ */
+import { type FSWatcher, watch } from 'node:fs';
+import { stat } from 'node:fs/promises';
+import { basename, dirname } from 'node:path';
+
+/** Programs write in several steps: the look waits until it is quiet. */
+const QUIET_MS = 300;
+const LOOK_MS = 5_000;
+
+export class FileWatch {
+  private readonly watcher: FSWatcher | null;
+  private readonly looking: NodeJS.Timeout;
+  private quiet: NodeJS.Timeout | undefined;
+  private known: string | null = null;
+  private ready: Promise<void>;
+  private closed = false;
+  private paused = false;
+
+  /** @param changed hears when the file was changed, once for each change; milliseconds. */
+  constructor(
+    readonly path: string,
+    private readonly changed: (modifiedAt: number) => void,
+  ) {
+    this.watcher = this.watchFolder();
+    this.looking = setInterval(() => void this.look(), LOOK_MS).unref();
+    this.ready = this.know();
+  }
+
+  /** We are writing the file: nothing is told until `know`. */
+  pause(): void {
+    this.paused = true;
+  }
+
+  /** Takes the file as it is now for ours. */
+  know(): Promise<void> {
+    this.ready = stampOf(this.path).then((stamp) => {
+      this.known = stamp?.stamp ?? null;
+      this.paused = false;
+    });
+    return this.ready;
+  }
+
+  /** Goes on where nothing was written. */
+  goOn(): void {
+    this.paused = false;
+  }
+
+  close(): void {
+    this.closed = true;
+    this.watcher?.close();
+    clearInterval(this.looking);
+    clearTimeout(this.quiet);
+  }
+
+  private watchFolder(): FSWatcher | null {
+    try {
+      const name = basename(this.path);
+      const watcher = watch(dirname(this.path), { persistent: false }, (_event, changed) => {
+        if (changed !== null && changed !== name) return;
+        clearTimeout(this.quiet);
+        this.quiet = setTimeout(() => void this.look(), QUIET_MS).unref();
+      });
+      // A folder that goes away ends the watch; looks go on.
+      watcher.on('error', () => watcher.close());
+      return watcher;
+    } catch {
+      // Not every disk can be watched.
+      return null;
+    }
+  }
+
+  private async look(): Promise<void> {
+    await this.ready;
+    const before = this.known;
+    const now = await stampOf(this.path);
+    // A save of ours that goes on or ended meanwhile has its own say.
+    if (this.closed || this.paused || !now || now.stamp === this.known || this.known !== before) return;
+    this.known = now.stamp;
+    this.changed(now.modifiedAt);
+  }
+}
+
+async function stampOf(path: string): Promise<{ readonly stamp: string; readonly modifiedAt: number } | null> {
+  const about = await stat(path).catch(() => null);
+  if (!about) return null;
+  return { stamp: `${about.ino} ${about.size} ${about.mtimeMs}`, modifiedAt: Math.round(about.mtimeMs) };
+}
