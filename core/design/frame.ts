@@ -25,6 +25,7 @@ export interface PageFrame {
 export const MEAN_CHARACTER = 0.38;
 
 /** Characters to the line that sizes are fitted to; 45 to 75 is good, 66 ideal (FACTS T-01). */
+const WANTED = 66;
 const FEWEST = 56;
 const MOST = 70;
 const WIDEST = 74;
@@ -32,6 +33,8 @@ const WIDEST = 74;
 /** Sizes that a derived trim may take, and the step (FACTS T-04). */
 const SMALLEST_TEXT = 9.5;
 const LARGEST_TEXT = 12.5;
+/** Down to this size a small page gives up size for characters; below it only where the line were too short to justify. */
+const READABLE_TEXT = 10.5;
 const SIZE_STEP = 0.5;
 
 /** No outer margin narrower than a thumb wants, whatever the gutter takes: half an inch. */
@@ -93,11 +96,11 @@ function sideMargins(
 /** The text size at a measure: the design's own where it gives a good line, else the nearest half point that does. */
 function fittedSize(settings: DesignSettings, measure: Points): Points {
   let size = settings.text.size;
-  const own = measure / (size * MEAN_CHARACTER);
-  if (own >= FEWEST && own <= MOST) return size;
   const [most, least] = [Math.max(size, LARGEST_TEXT), Math.min(size, SMALLEST_TEXT)];
-  while (measure / (size * MEAN_CHARACTER) > MOST && size + SIZE_STEP <= most) size += SIZE_STEP;
-  while (measure / (size * MEAN_CHARACTER) < FEWEST && size - SIZE_STEP >= least) size -= SIZE_STEP;
+  const characters = (): number => measure / (size * MEAN_CHARACTER);
+  while (characters() > MOST && size + SIZE_STEP <= most) size += SIZE_STEP;
+  while (characters() < WANTED && size - SIZE_STEP >= READABLE_TEXT) size -= SIZE_STEP;
+  while (characters() < FEWEST && size - SIZE_STEP >= least) size -= SIZE_STEP;
   return size;
 }
 

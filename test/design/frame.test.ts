@@ -90,7 +90,8 @@ describe('every trim of the trade', () => {
 
   it('takes a smaller size on a small page and a larger one on a large page', () => {
     expect(resolved(inches(4.25), inches(6.87)).text.size).toBe(10.5);
-    expect(resolved(millimetres(129), millimetres(198)).text.size).toBe(11.5);
+    expect(resolved(inches(5), inches(8)).text.size).toBe(10.5);
+    expect(resolved(millimetres(129), millimetres(198)).text.size).toBe(11);
     expect(resolved(inches(6), inches(9)).text.size).toBe(12.5);
   });
 });

@@ -260,7 +260,7 @@ describe('when nothing fits', () => {
 describe('other lengths', () => {
   test.each([
     [260, [0, 1]],
-    [358, [-1, 0]],
+    [396, [-1, 0]],
   ])('a line more or fewer at %i points, where there is one', (measure, expected) => {
     const text = styled(`${MILL} ${MILL} ${MILL} ${MILL}`, shop.style);
     const shape = at(measure);
