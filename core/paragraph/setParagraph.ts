@@ -6,12 +6,11 @@ import { type LineFit, lineOf } from './breaker/line.ts';
 import type { LineWidths } from './breaker/place.ts';
 import type { Solution } from './breaker/search.ts';
 import type { BreakSettings } from './settings.ts';
-import type { Copy } from './text/copy.ts';
-import { divisionsOf, ownCutsOf, partWidth, tearsOf, widthUpTo } from './text/cuts.ts';
+import { type Copy, isSpace, LINE_BREAK, lengthAt, MARK, spanAt, WORD } from './text/copy.ts';
+import { measureCut, partWidth, widthUpTo } from './text/cuts.ts';
 import type { Galley } from './text/galley.ts';
 import { hangAtStart } from './text/hang.ts';
 import { endPiece, LineWriter, partAt, type Spacing, type Stretch } from './text/setLine.ts';
-import { type Cut, sourceOf, type Word } from './text/word.ts';
 import type { BrokenLine, BrokenParagraph, MissingCharacter, ParagraphShape, Placing } from './types.ts';
 
 export interface SetParts {
@@ -84,8 +83,8 @@ export class SetParagraph implements BrokenParagraph {
     const toPiece = galley.pieces[end]!;
     if (fromCut === 0) {
       // Spaces vanish at a line's start, and a forced break has done its work.
-      if (start > 0 && copy.pieces[fromPiece]?.kind === 'lineBreak') fromPiece++;
-      while (fromPiece < toPiece && copy.pieces[fromPiece]!.kind === 'space') fromPiece++;
+      if (start > 0 && copy.kinds[fromPiece] === LINE_BREAK) fromPiece++;
+      while (fromPiece < toPiece && isSpace(copy, fromPiece)) fromPiece++;
     }
     const toCut = galley.cuts[end]!;
     const divided = (galley.list.flags[end]! & DIVIDED) !== 0;
@@ -94,12 +93,10 @@ export class SetParagraph implements BrokenParagraph {
 
   private offsetsOf(stretch: Stretch): { from: number; to: number } {
     const { copy, fromPiece, fromCut, toPiece, toCut } = stretch;
-    const start = copy.pieces[fromPiece];
-    const from = offsetOf(copy, fromPiece) + (start?.kind === 'word' ? sourceOf(start, fromCut) : 0);
-    if (toCut > 0) return { from, to: copy.offsets[toPiece]! + sourceOf(copy.pieces[toPiece] as Word, toCut) };
-    const last = copy.pieces[toPiece - 1];
-    if (toPiece <= fromPiece || !last) return { from, to: from };
-    return { from, to: copy.offsets[toPiece - 1]! + (last.kind === 'word' ? last.length : 1) };
+    const from = offsetOf(copy, fromPiece) + (fromCut > 0 ? copy.words.sourceOf(copy.values[fromPiece]!, fromCut) : 0);
+    if (toCut > 0) return { from, to: copy.offsets[toPiece]! + copy.words.sourceOf(copy.values[toPiece]!, toCut) };
+    if (toPiece <= fromPiece || toPiece === 0) return { from, to: from };
+    return { from, to: copy.offsets[toPiece - 1]! + lengthAt(copy, toPiece - 1) };
   }
 
   private shift(fit: LineFit): number {
@@ -115,10 +112,11 @@ export class SetParagraph implements BrokenParagraph {
     }
   }
 
-  private hangOf(stretch: Stretch): number {
-    if (!this.parts.shape.hang || this.parts.copy.directions?.base === 1) return 0;
-    const piece = stretch.copy.pieces[stretch.fromPiece];
-    return piece?.kind === 'word' ? hangAtStart(piece, piece.text.charCodeAt(stretch.fromCut)) : 0;
+  private hangOf({ copy, fromPiece, fromCut }: Stretch): number {
+    if (!this.parts.shape.hang || copy.directions?.base === 1 || copy.kinds[fromPiece] !== WORD) return 0;
+    const { words } = copy;
+    const word = copy.values[fromPiece]!;
+    return words.isLeftward(word) ? 0 : hangAtStart(words.fount(word), words.unitAt(word, fromCut));
   }
 
   /** What the breaker reckoned, corrected by what the cut words really measure. */
@@ -145,44 +143,39 @@ export class SetParagraph implements BrokenParagraph {
 
 /** The same for one piece: only a part of a word can differ. */
 function errorAt(stretch: Stretch, index: number): number {
-  const word = stretch.copy.pieces[index]!;
-  if (word.kind !== 'word') return 0;
-  const { from, to, hyphen } = partAt(stretch, index, word);
-  if (from === 0 && to === word.text.length) return 0;
-  let reckoned = widthUpTo(word, to) - widthUpTo(word, from);
-  if (from > 0) reckoned += cutOf(word, from)?.start ?? 0;
-  if (to === word.text.length) return partWidth(word, from, to, false) + word.fount.tracking - reckoned;
-  reckoned += (hyphen ? divisionsOf(word).find((cut) => cut.at === to) : cutOf(word, to))?.end ?? 0;
-  return partWidth(word, from, to, hyphen) - reckoned;
-}
-
-/** The cut at a place, of whatever kind. */
-function cutOf(word: Word, at: number): Cut | undefined {
-  const here = (cut: Cut) => cut.at === at;
-  return ownCutsOf(word).find(here) ?? divisionsOf(word).find(here) ?? tearsOf(word).find(here);
+  const { copy } = stretch;
+  if (copy.kinds[index] !== WORD) return 0;
+  const { words } = copy;
+  const word = copy.values[index]!;
+  const part = partAt(stretch, index);
+  const { from, to, hyphen } = part;
+  const whole = to === words.textLengthOf(word);
+  if (from === 0 && whole) return 0;
+  let reckoned = widthUpTo(words, word, to) - widthUpTo(words, word, from);
+  if (from > 0) reckoned += measureCut(words, word, from, false).start;
+  if (whole) return partWidth(words, word, part) + words.fount(word).tracking - reckoned;
+  reckoned += measureCut(words, word, to, hyphen).end;
+  return partWidth(words, word, part) - reckoned;
 }
 
 function gapsOf(stretch: Stretch): number {
   let gaps = 0;
-  for (let index = stretch.fromPiece; index < endPiece(stretch); index++) {
-    if (stretch.copy.pieces[index]!.kind === 'space') gaps++;
-  }
+  for (let index = stretch.fromPiece; index < endPiece(stretch); index++) if (isSpace(stretch.copy, index)) gaps++;
   return gaps;
 }
 
 function offsetOf(copy: Copy, piece: number): number {
-  const known = copy.offsets[piece];
-  if (known !== undefined) return known;
-  const last = copy.pieces.at(-1);
-  if (!last) return 0;
-  return copy.offsets[copy.offsets.length - 1]! + (last.kind === 'word' ? last.length : 1);
+  if (piece < copy.count) return copy.offsets[piece]!;
+  return copy.count === 0 ? 0 : copy.offsets[copy.count - 1]! + lengthAt(copy, copy.count - 1);
 }
 
 function notesOf(stretch: Stretch): readonly NoteId[] {
+  const { copy } = stretch;
+  if (!copy.hasMarks) return NO_NOTES;
   const notes: NoteId[] = [];
   for (let index = stretch.fromPiece; index < endPiece(stretch); index++) {
-    const piece = stretch.copy.pieces[index]!;
-    if (piece.kind === 'mark') notes.push(piece.note);
+    const span = copy.kinds[index] === MARK ? copy.text.spans[spanAt(copy, index)] : null;
+    if (span?.kind === 'noteMark') notes.push(span.note);
   }
   return notes.length === 0 ? NO_NOTES : notes;
 }

@@ -6,10 +6,12 @@ import type { LineWidths } from './breaker/place.ts';
 import { BreakSearch, OVERFULL, type Solution } from './breaker/search.ts';
 import { SetParagraph } from './setParagraph.ts';
 import { BREAK_SETTINGS, type BreakSettings } from './settings.ts';
-import { type Copy, CopyReader, spaceWidth, wordAt } from './text/copy.ts';
+import { type Copy, isSpace, spaceWidth, trackingAt, wordAt } from './text/copy.ts';
 import { FountRack } from './text/fount.ts';
 import { type Galley, GalleyBuilder, type GalleyWords } from './text/galley.ts';
+import { CopyReader } from './text/reader.ts';
 import { LineWriter, NATURAL } from './text/setLine.ts';
+import { NONE } from './text/wordCase.ts';
 import type {
   BreakRequest,
   BrokenParagraph,
@@ -102,7 +104,7 @@ class Setter implements ParagraphSetter {
 
   line(text: StyledText, size: Points): SingleLine {
     const { copy } = this.prepare(text);
-    const stretch = { copy, fromPiece: 0, fromCut: 0, toPiece: copy.pieces.length, toCut: 0, divided: false };
+    const stretch = { copy, fromPiece: 0, fromCut: 0, toPiece: copy.count, toCut: 0, divided: false };
     return {
       width: naturalWidth(copy) * size,
       missing: copy.missing,
@@ -150,7 +152,7 @@ class Setter implements ParagraphSetter {
   }
 
   private bestWay(job: Job): Way {
-    if (job.prepared.copy.pieces.length < LONG) {
+    if (job.prepared.copy.count < LONG) {
       const plain = this.galley(job, 'whole');
       const whole = wholeBreaks(this.ladder, plain.list, job.place);
       if (whole && whole.demerits < OVERFULL) return { galley: plain, solution: whole };
@@ -236,9 +238,10 @@ function emOf(copy: Copy): number {
 /** Width of copy on one line as a share of the text size, without the letterspace after its last letter. */
 function naturalWidth(copy: Copy): number {
   let width = 0;
-  copy.pieces.forEach((piece, index) => {
-    if (piece.kind === 'space') width += spaceWidth(copy, index, piece);
-    else width += wordAt(copy, index)?.width ?? 0;
-  });
-  return width - (wordAt(copy, copy.pieces.length - 1)?.fount.tracking ?? 0);
+  for (let index = 0; index < copy.count; index++) {
+    const word = wordAt(copy, index);
+    if (word !== NONE) width += copy.words.widthOf(word);
+    else if (isSpace(copy, index)) width += spaceWidth(copy, index);
+  }
+  return width - trackingAt(copy, copy.count - 1);
 }

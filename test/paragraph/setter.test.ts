@@ -3,9 +3,18 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { PageBuilder } from '#page';
 import type { ParagraphShape, StyledText, TextStyle } from '#paragraph';
-import { divisionsOf, ownCutsOf, partWidth } from '../../core/paragraph/text/cuts.ts';
+import {
+  CUT_END,
+  CUT_START,
+  CUT_STRIDE,
+  CUT_WIDTH,
+  DIVISION,
+  KIND,
+  LAST,
+} from '../../core/paragraph/text/cutColumns.ts';
+import { cutsIn, partWidth } from '../../core/paragraph/text/cuts.ts';
 import { FountRack } from '../../core/paragraph/text/fount.ts';
-import { caseOf } from '../../core/paragraph/text/word.ts';
+import { NONE, WordCase } from '../../core/paragraph/text/wordCase.ts';
 import { mobyDickParagraphs } from './mobyDick.ts';
 import { at, finish, flatText, linesOf, openShop, placed, type Shop, styled } from './setting.ts';
 
@@ -132,7 +141,9 @@ describe('hyphens', () => {
   });
 
   test('what the breaker takes a part of a word for is what the face makes of it', () => {
-    const fount = new FountRack(shop.library, () => shop.english).of(shop.style);
+    const rack = new FountRack(shop.library, () => shop.english);
+    const fount = rack.of(shop.style);
+    const words = new WordCase(rack.founts);
     const tokens = new Set(
       mobyDickParagraphs()
         .slice(0, 60)
@@ -140,13 +151,19 @@ describe('hyphens', () => {
     );
     let divided = 0;
     for (const token of [...tokens, 'difficult', 'officer', 'waffles', 'AVAILABLE-TO']) {
-      const word = caseOf(fount, false).word(token, 0, token.length);
-      for (const cut of [...ownCutsOf(word), ...divisionsOf(word)]) {
-        const first = partWidth(word, 0, cut.at, cut.kind === 'divided');
-        const rest = partWidth(word, cut.at, word.text.length, false);
-        expect(cut.width + cut.end, `${token} at ${cut.at}`).toBeCloseTo(first, 6);
-        expect(word.width - cut.width + cut.start, `${token} at ${cut.at}`).toBeCloseTo(rest, 6);
+      const word = words.single(token, fount, false);
+      let cut = cutsIn(words, word, true);
+      while (cut !== NONE) {
+        const { kinds, places, lengths } = words.cuts;
+        const [at, own] = [places[cut]!, cut * CUT_STRIDE];
+        const hyphen = (kinds[cut]! & KIND) === DIVISION;
+        const first = partWidth(words, word, { from: 0, to: at, hyphen });
+        const rest = partWidth(words, word, { from: at, to: token.length, hyphen: false });
+        const width = lengths[own + CUT_WIDTH]!;
+        expect(width + lengths[own + CUT_END]!, `${token} at ${at}`).toBeCloseTo(first, 6);
+        expect(words.widthOf(word) - width + lengths[own + CUT_START]!, `${token} at ${at}`).toBeCloseTo(rest, 6);
         divided++;
+        cut = kinds[cut]! & LAST ? NONE : cut + 1;
       }
     }
     expect(divided).toBeGreaterThan(500);

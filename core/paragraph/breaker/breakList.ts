@@ -3,6 +3,8 @@
  * its feasible breaks, each with the running sums of width, stretch and shrink before and after it, so that the
  * measure of any line is a subtraction. The sums after a break leave out the glue that vanishes at a line's start.
  */
+import { ArrayPool } from '#base';
+import { grown } from '../grown.ts';
 
 /** One break's numbers, `STRIDE` of them in `BreakList.sums`. */
 export const BEFORE = 0;
@@ -57,7 +59,8 @@ export class ItemList {
   private slack = 0;
   private afterBox = false;
 
-  constructor() {
+  /** @param pool what the lists are taken from. */
+  constructor(private readonly pool = new ArrayPool()) {
     this.start();
   }
 
@@ -126,16 +129,19 @@ export class ItemList {
 
   /** The list of all since the last call. The last item must be a forced break. */
   take(): BreakList {
-    const { count, slack } = this;
+    const { count, slack, pool } = this;
     if (!(this.flags[count - 1]! & FORCED)) throw new RangeError('a paragraph must end with a forced break');
     this.close();
     const list = {
       count,
-      sums: this.sums.slice(0, count * STRIDE),
-      flags: this.flags.slice(0, count),
-      names: this.names.slice(0, count * 2),
+      sums: pool.numbers(count * STRIDE),
+      flags: pool.bytes(count),
+      names: pool.words(count * 2),
       slack,
     };
+    list.sums.set(this.sums.subarray(0, count * STRIDE));
+    list.flags.set(this.flags.subarray(0, count));
+    list.names.set(this.names.subarray(0, count * 2));
     this.start();
     return list;
   }
@@ -178,12 +184,8 @@ export class ItemList {
 
   private grow(): void {
     const room = this.flags.length * 2;
-    const { sums, flags, names } = this;
-    this.sums = new Float64Array(room * STRIDE);
-    this.sums.set(sums);
-    this.flags = new Uint8Array(room);
-    this.flags.set(flags);
-    this.names = new Int32Array(room * 2);
-    this.names.set(names);
+    this.sums = grown(this.sums, room * STRIDE);
+    this.flags = grown(this.flags, room);
+    this.names = grown(this.names, room * 2);
   }
 }

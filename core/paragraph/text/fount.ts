@@ -1,6 +1,6 @@
 /**
- * A fount: one face at one size, given as a share of the text size, with its features and language. In: a text style; out: how it shapes, how wide its space
- * is, and what hyphens its words take.
+ * A fount: one face at one size, given as a share of the text size, with its features and language. In: a text style; out:
+ * how it shapes, how wide its space is, and what hyphens its words take.
  */
 import type { FontFace, FontLibrary, Hyphenator, ShapeSetting } from '#type';
 import type { TextStyle } from '../types.ts';
@@ -24,6 +24,8 @@ export class Fount {
   private readonly pairs = new Map<number, number>();
 
   constructor(
+    /** Its place among the founts of its rack. */
+    readonly number: number,
     readonly style: TextStyle,
     readonly fallbacks: readonly FontFace[],
     hyphenator: (language: string) => Hyphenator | null,
@@ -60,6 +62,7 @@ export class Fount {
 
 /** All founts of a setter, by style. */
 export class FountRack {
+  readonly founts: Fount[] = [];
   private readonly byIdentity = new WeakMap<TextStyle, Fount>();
   private readonly byKey = new Map<string, Fount>();
 
@@ -74,7 +77,8 @@ export class FountRack {
     const key = keyOf(style);
     let fount = this.byKey.get(key);
     if (!fount) {
-      fount = new Fount(style, this.library.fallbacks, this.hyphenator);
+      fount = new Fount(this.founts.length, style, this.library.fallbacks, this.hyphenator);
+      this.founts.push(fount);
       this.byKey.set(key, fount);
     }
     this.byIdentity.set(style, fount);

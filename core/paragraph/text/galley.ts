@@ -2,12 +2,28 @@
  * From copy to breaks. In: a paragraph's pieces and what is allowed (hyphens, hanging marks, tearing); out: the list of
  * breaks that the breaker weighs, and for each break where it stands in the copy.
  */
+import { ArrayPool } from '#base';
 import { type BreakList, DIVIDED, FILL, HYPHEN, ItemList, SHORT_END, TEAR } from '../breaker/breakList.ts';
+import { grown } from '../grown.ts';
 import type { BreakSettings } from '../settings.ts';
-import { type Copy, ENDINGS, type Ending, type Space, spaceWidth, wordAt } from './copy.ts';
-import { divisionsOf, ownCutsOf, tearsOf } from './cuts.ts';
+import { type Copy, isSpace, LINE_BREAK, MARK, NO_END, spaceWidth, WORD, wordAt } from './copy.ts';
+import {
+  COMPOUND,
+  CUT_END,
+  CUT_START,
+  CUT_STRIDE,
+  CUT_WIDTH,
+  DASH,
+  DIVISION,
+  HYPHENED,
+  KIND,
+  LAST,
+  TORN,
+} from './cutColumns.ts';
+import { cutsIn, tornCutsIn } from './cuts.ts';
 import { hangAtEnd, hangAtStart } from './hang.ts';
-import type { Cut, Word } from './word.ts';
+import { CAPITAL, SENTENCE_END } from './traits.ts';
+import { HANG_END, HANG_START, NONE, STRIDE, WIDTH } from './wordCase.ts';
 
 export interface Galley {
   readonly list: BreakList;
@@ -35,59 +51,68 @@ const TEAR_COST = 1e12;
 const HYPHEN_UNIT = 0x2d;
 const LETTER = /[\p{L}\p{N}]/u;
 const LETTERS = /[\p{L}\p{N}]/gu;
-const SENTENCE_END = /[.?!:\u2026][\u2019\u201d"')\]]*$/;
 
 /** Builds galleys; keeps its memory from one to the next. */
 export class GalleyBuilder {
-  private readonly items = new ItemList();
+  private readonly pool = new ArrayPool();
+  private readonly items = new ItemList(this.pool);
   private pieces = new Int32Array(512);
   private cuts = new Int32Array(512);
   private last = 0;
   private copy!: Copy;
-  private options!: GalleyOptions;
+  private hangs = false;
+  private divides = false;
   private tears = false;
 
   constructor(private readonly settings: BreakSettings) {}
 
-  build(copy: Copy, options: GalleyOptions): Galley {
+  build(copy: Copy, { hang, words }: GalleyOptions): Galley {
     this.copy = copy;
-    this.options = options;
-    this.tears = options.words === 'torn';
+    this.hangs = hang;
+    this.divides = words !== 'whole';
+    this.tears = words === 'torn';
     this.pieces[0] = this.cuts[0] = 0;
-    if (options.hang) this.hangStart(0, 0);
-    for (let index = 0; index < copy.pieces.length; index++) this.piece(index);
-    this.end(copy.pieces.length);
+    if (hang) this.hangStart(0, 0);
+    for (let index = 0; index < copy.count; index++) this.piece(index);
+    this.end(copy.count);
     this.markShortEnds();
+    return this.finish();
+  }
+
+  private finish(): Galley {
     const list = this.items.take();
-    return { list, pieces: this.pieces.slice(0, list.count), cuts: this.cuts.slice(0, list.count) };
+    const pieces = this.pool.words(list.count);
+    pieces.set(this.pieces.subarray(0, list.count));
+    const cuts = this.pool.words(list.count);
+    cuts.set(this.cuts.subarray(0, list.count));
+    return { list, pieces, cuts };
   }
 
   private piece(index: number): void {
-    const piece = this.copy.pieces[index]!;
-    const ending = ENDINGS[this.copy.endings[index]!]!;
-    switch (piece.kind) {
-      case 'space':
-        this.space(piece, index, ending);
+    const { kinds, values, endings, words } = this.copy;
+    const ending = endings[index]!;
+    switch (kinds[index]!) {
+      case WORD:
+        if (ending !== NO_END) this.joint(index, ending);
+        this.word(values[index]!, index);
         break;
-      case 'lineBreak':
+      case MARK:
+        this.items.box(words.widthOf(values[index]!));
+        break;
+      case LINE_BREAK:
         this.end(index);
         break;
-      case 'mark':
-        this.items.box(piece.word.width);
-        break;
-      case 'word':
-        if (ending !== 'none') this.joint(index, ending);
-        this.word(piece, index);
-        break;
+      default:
+        this.space(index, ending);
     }
   }
 
-  private space(space: Space, index: number, ending: Ending): void {
-    const { items, settings } = this;
-    const width = spaceWidth(this.copy, index, space);
+  private space(index: number, ending: number): void {
+    const { items, settings, copy } = this;
+    const width = spaceWidth(copy, index);
     const stretch = width * settings.stretch;
     const shrink = width * settings.shrink;
-    if (ending === 'none') {
+    if (ending === NO_END) {
       if (this.tears) this.note(items.penalty(TEAR_COST, TEAR), index, 0);
       items.tie(width, stretch, shrink);
       return;
@@ -95,101 +120,106 @@ export class GalleyBuilder {
     const at = items.glue(width, stretch, shrink);
     if (at < 0) return;
     this.note(at, index, 0);
-    const before = wordAt(this.copy, index - 1);
-    const after = wordAt(this.copy, index + 1);
-    items.name(at, before?.name ?? 0, after?.name ?? 0);
-    this.changeEnds(at, index, this.trackingBefore(index));
+    const { names } = copy.words;
+    const before = wordAt(copy, index - 1);
+    const after = wordAt(copy, index + 1);
+    items.name(at, before === NONE ? 0 : names[before]!, after === NONE ? 0 : names[after]!);
+    this.changeEnds(at, before, after);
   }
 
   /** A break where the style changes in the middle of things. */
-  private joint(index: number, ending: Ending): void {
-    const at = this.items.penalty(this.costOf(ending), ending === 'hyphen' ? HYPHEN : 0);
+  private joint(index: number, ending: number): void {
+    const at = this.items.penalty(this.costOf(ending), ending === HYPHENED ? HYPHEN : 0);
     this.note(at, index, 0);
-    this.changeEnds(at, index, this.trackingBefore(index));
+    this.changeEnds(at, wordAt(this.copy, index - 1), wordAt(this.copy, index));
   }
 
-  private word(word: Word, index: number): void {
-    const cuts = this.cutsOf(word, index);
-    if (cuts.length === 0 && !this.tears) {
-      this.items.box(word.width);
+  private word(word: number, index: number): void {
+    const { items, copy } = this;
+    const { cuts, lengths } = copy.words;
+    const width = lengths[word * STRIDE + WIDTH]!;
+    const first = this.cutsIn(word, index);
+    if (first === NONE) {
+      items.box(width);
       return;
     }
-    let width = 0;
-    for (const cut of this.tears ? withTears(word, cuts) : cuts) {
-      this.items.box(cut.width - width);
-      width = cut.width;
+    let done = 0;
+    for (let cut = first; ; cut++) {
+      const upTo = cuts.lengths[cut * CUT_STRIDE + CUT_WIDTH]!;
+      items.box(upTo - done);
+      done = upTo;
       this.cut(word, index, cut);
+      if (cuts.kinds[cut]! & LAST) break;
     }
-    this.items.box(word.width - width);
+    items.box(width - done);
   }
 
-  private cut(word: Word, index: number, cut: Cut): void {
-    const flags = flagsOf(cut.kind);
-    const at = this.items.penalty(this.cutCost(word, index, cut), flags);
-    this.note(at, index, cut.at);
-    this.items.change(at, cut.end, cut.start);
-    if (!this.options.hang) return;
-    const shown = cut.kind === 'divided' ? HYPHEN_UNIT : word.text.charCodeAt(cut.at - 1);
-    this.items.hang(at, hangAtEnd(word, shown), hangAtStart(word, word.text.charCodeAt(cut.at)));
+  private cut(word: number, index: number, cut: number): void {
+    const { words } = this.copy;
+    const { kinds, places, lengths } = words.cuts;
+    const kind = kinds[cut]! & KIND;
+    const at = this.items.penalty(this.cutCost(word, index, kinds[cut]!), flagsOf(kind));
+    this.note(at, index, places[cut]!);
+    this.items.change(at, lengths[cut * CUT_STRIDE + CUT_END]!, lengths[cut * CUT_STRIDE + CUT_START]!);
+    if (!this.hangs || words.isLeftward(word)) return;
+    const fount = words.fount(word);
+    const shown = kind === DIVISION ? HYPHEN_UNIT : words.unitAt(word, places[cut]! - 1);
+    this.items.hang(at, hangAtEnd(fount, shown), hangAtStart(fount, words.unitAt(word, places[cut]!)));
   }
 
-  private cutsOf(word: Word, index: number): readonly Cut[] {
-    const own = word.cuts ?? ownCutsOf(word);
-    if (this.options.words === 'whole') return own;
-    const divisions = word.divisions ?? divisionsOf(word);
-    if (divisions.length === 0 || this.touchesLetters(word, index)) return own;
-    return own.length === 0 ? divisions : [...own, ...divisions].sort((a, b) => a.at - b.at);
+  private cutsIn(word: number, index: number): number {
+    const { words } = this.copy;
+    if (!this.divides) return cutsIn(words, word, false);
+    const divide = !this.touchesLetters(word, index);
+    return this.tears ? tornCutsIn(words, word, divide) : cutsIn(words, word, divide);
   }
 
   /** Whether a word goes on in another style: its parts by themselves are no words to divide. */
-  private touchesLetters(word: Word, index: number): boolean {
-    const before = this.copy.pieces[index - 1];
-    if (before?.kind === 'word' && LETTER.test(before.text.at(-1)!) && LETTER.test(word.text[0] ?? '')) return true;
-    const after = this.copy.pieces[index + 1];
-    return after?.kind === 'word' && LETTER.test(after.text[0] ?? '') && LETTER.test(word.text.at(-1) ?? '');
+  private touchesLetters(word: number, index: number): boolean {
+    const { kinds, values, words, count } = this.copy;
+    if (index > 0 && kinds[index - 1] === WORD) {
+      const before = words.textOf(values[index - 1]!);
+      if (LETTER.test(before.at(-1)!) && LETTER.test(words.textOf(word)[0] ?? '')) return true;
+    }
+    if (index + 1 >= count || kinds[index + 1] !== WORD) return false;
+    const after = words.textOf(values[index + 1]!);
+    return LETTER.test(after[0] ?? '') && LETTER.test(words.textOf(word).at(-1) ?? '');
   }
 
-  private cutCost(word: Word, index: number, cut: Cut): number {
+  private cutCost(word: number, index: number, kind: number): number {
     const { settings } = this;
-    if (cut.kind === 'torn') return TEAR_COST;
-    if (cut.kind !== 'divided') return this.costOf(cut.kind);
-    if (cut.compound) return settings.compoundPenalty;
-    return word.capital && !this.startsSentence(index) ? settings.properNamePenalty : settings.hyphenPenalty;
+    if ((kind & KIND) === TORN) return TEAR_COST;
+    if ((kind & KIND) !== DIVISION) return this.costOf(kind & KIND);
+    if (kind & COMPOUND) return settings.compoundPenalty;
+    const isName = this.copy.words.traits[word]! & CAPITAL && !this.startsSentence(index);
+    return isName ? settings.properNamePenalty : settings.hyphenPenalty;
   }
 
   private startsSentence(index: number): boolean {
     const before = wordAt(this.copy, index - 2);
-    return before === null || SENTENCE_END.test(before.text);
+    return before === NONE || (this.copy.words.traits[before]! & SENTENCE_END) !== 0;
   }
 
-  private costOf(ending: Ending): number {
+  private costOf(ending: number): number {
     const { settings } = this;
-    switch (ending) {
-      case 'hyphen':
-        return settings.explicitHyphenPenalty;
-      case 'dash':
-        return settings.dashPenalty;
-      case 'other':
-        return settings.otherPenalty;
-      case 'space':
-      case 'none':
-        return 0;
-    }
+    if (ending === HYPHENED) return settings.explicitHyphenPenalty;
+    return ending === DASH ? settings.dashPenalty : settings.otherPenalty;
   }
 
   /** What the marks and letters around a break that stands between pieces change in its lines. */
-  private changeEnds(at: number, index: number, tracking: number): void {
+  private changeEnds(at: number, before: number, after: number): void {
+    const { words } = this.copy;
+    const tracking = before === NONE ? 0 : words.fount(before).tracking;
     if (tracking !== 0) this.items.change(at, -tracking, 0);
-    if (!this.options.hang) return;
-    const before = wordAt(this.copy, index - 1);
-    const after = wordAt(this.copy, this.copy.pieces[index]?.kind === 'space' ? index + 1 : index);
-    const end = before ? hangAtEnd(before, before.text.charCodeAt(before.text.length - 1)) : 0;
-    this.items.hang(at, end, after ? hangAtStart(after, after.text.charCodeAt(0)) : 0);
+    if (!this.hangs) return;
+    const end = before === NONE ? 0 : words.lengths[before * STRIDE + HANG_END]!;
+    const start = after === NONE ? 0 : words.lengths[after * STRIDE + HANG_START]!;
+    if (end !== 0 || start !== 0) this.items.hang(at, end, start);
   }
 
   private hangStart(at: number, index: number): void {
     const word = wordAt(this.copy, index);
-    if (word) this.items.hang(at, 0, hangAtStart(word, word.text.charCodeAt(0)));
+    if (word !== NONE) this.items.hang(at, 0, this.copy.words.lengths[word * STRIDE + HANG_START]!);
   }
 
   /** The paragraph's end, or a forced break. */
@@ -197,27 +227,18 @@ export class GalleyBuilder {
     this.items.tie(0, FILL, 0);
     const at = this.items.forcedBreak();
     this.note(at, index, 0);
-    this.changeEnds(at, index, this.trackingBefore(index));
-    if (this.options.hang) this.hangStart(at, index + 1);
-  }
-
-  private trackingBefore(index: number): number {
-    return wordAt(this.copy, index - 1)?.fount.tracking ?? 0;
+    this.changeEnds(at, wordAt(this.copy, index - 1), wordAt(this.copy, index));
+    if (this.hangs) this.hangStart(at, index + 1);
   }
 
   private note(at: number, piece: number, cut: number): void {
-    if (at >= this.pieces.length) this.grow();
+    if (at >= this.pieces.length) {
+      this.pieces = grown(this.pieces, at + 1);
+      this.cuts = grown(this.cuts, at + 1);
+    }
     this.pieces[at] = piece;
     this.cuts[at] = cut;
     this.last = at;
-  }
-
-  private grow(): void {
-    const { pieces, cuts } = this;
-    this.pieces = new Int32Array(pieces.length * 2);
-    this.pieces.set(pieces);
-    this.cuts = new Int32Array(pieces.length * 2);
-    this.cuts.set(cuts);
   }
 
   /** Marks the breaks that would leave too little for the last line. */
@@ -225,37 +246,32 @@ export class GalleyBuilder {
     for (let at = this.last - 1; at > 0; at--) {
       const piece = this.pieces[at]!;
       const letters = lettersFrom(this.copy, piece, this.cuts[at]!);
-      const space = this.copy.pieces[piece]!.kind === 'space';
       if (letters < LONE_WORD) this.items.mark(at, SHORT_END);
-      if (space || letters >= LONE_WORD) return;
+      if (isSpace(this.copy, piece) || letters >= LONE_WORD) return;
     }
   }
 }
 
 /** Letters from a place to the end of the copy. */
-function lettersFrom(copy: Copy, piece: number, cut: number): number {
+function lettersFrom({ kinds, values, words, count }: Copy, piece: number, cut: number): number {
   let letters = 0;
-  for (let index = piece; index < copy.pieces.length; index++) {
-    const each = copy.pieces[index]!;
-    if (each.kind === 'word') letters += each.text.slice(index === piece ? cut : 0).match(LETTERS)?.length ?? 0;
+  for (let index = piece; index < count; index++) {
+    if (kinds[index] !== WORD) continue;
+    const text = words.textOf(values[index]!);
+    letters += text.slice(index === piece ? cut : 0).match(LETTERS)?.length ?? 0;
   }
   return letters;
 }
 
-function flagsOf(kind: Cut['kind']): number {
+function flagsOf(kind: number): number {
   switch (kind) {
-    case 'torn':
+    case TORN:
       return TEAR;
-    case 'divided':
+    case DIVISION:
       return HYPHEN | DIVIDED;
-    case 'hyphen':
+    case HYPHENED:
       return HYPHEN;
     default:
       return 0;
   }
-}
-
-function withTears(word: Word, cuts: readonly Cut[]): readonly Cut[] {
-  const taken = new Set(cuts.map((cut) => cut.at));
-  return [...cuts, ...tearsOf(word).filter(({ at }) => !taken.has(at))].sort((a, b) => a.at - b.at);
 }

@@ -1,8 +1,8 @@
 /**
- * Marks that may hang into the margin (optical alignment). In: a word and a character of it; out: how much of that
- * stands outside: nothing in words that run to the left, whose lines are not known to end where the margin is. The shares are those that a widely used microtypography package for TeX has as its defaults (from memory).
+ * Marks that may hang into the margin (optical alignment). In: a fount and a character; out: how much of that stands
+ * outside. The shares are those that a widely used microtypography package for TeX has as its defaults (from memory).
  */
-import type { Word } from './word.ts';
+import type { Fount } from './fount.ts';
 
 const AT_START: Readonly<Record<string, number>> = {
   '\u201c': 0.3,
@@ -41,18 +41,16 @@ function sharesOf(shares: Readonly<Record<string, number>>): Float64Array {
 }
 
 /** How far a line that starts with a UTF-16 unit hangs out. */
-export function hangAtStart(word: Word, unit: number): number {
-  return hangOf(word, unit, START_SHARES);
+export function hangAtStart(fount: Fount, unit: number): number {
+  return hangOf(fount, unit, START_SHARES);
 }
 
 /** How far a line that ends with a UTF-16 unit hangs out. */
-export function hangAtEnd(word: Word, unit: number): number {
-  return hangOf(word, unit, END_SHARES);
+export function hangAtEnd(fount: Fount, unit: number): number {
+  return hangOf(fount, unit, END_SHARES);
 }
 
-function hangOf({ fount, leftward }: Word, unit: number, shares: Float64Array): number {
+function hangOf({ face, scale }: Fount, unit: number, shares: Float64Array): number {
   const share = shares[unit] ?? 0;
-  if (share === 0 || leftward) return 0;
-  const { face, scale } = fount;
-  return share * face.advanceOf(face.glyphOf(unit)) * scale;
+  return share === 0 ? 0 : share * face.advanceOf(face.glyphOf(unit)) * scale;
 }

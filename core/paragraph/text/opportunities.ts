@@ -45,7 +45,7 @@ for (const mark of ')!?\u201c\u2018\u00ab\u2039') PLAIN_LAST[mark.charCodeAt(0)]
 
 /** The places inside a word (a stretch without spaces) where a line may end. */
 export function cutsOf(word: string): readonly Opportunity[] {
-  if (isPlain(word)) return NONE;
+  if (isPlain(word, 0, word.length)) return NONE;
   return plainCuts(word) ?? allCuts(word);
 }
 
@@ -62,7 +62,7 @@ function allCuts(word: string): readonly Opportunity[] {
 
 /** After a dash a line may end also where speech opens, which Unicode forbids before all quotation marks. */
 function isBeforeSpeech(word: string, at: number): boolean {
-  return word[at - 1] === EM_DASH && QUOTES.includes(word[at]!) && startsPlainly(word.slice(at));
+  return word[at - 1] === EM_DASH && QUOTES.includes(word[at]!) && startsPlainly(word, at, word.length);
 }
 
 /** The cuts of plain words that single hyphens and em dashes join; null where it takes a closer look. */
@@ -72,27 +72,27 @@ function plainCuts(word: string): readonly Opportunity[] | null {
   for (let i = 0; i < word.length; i++) {
     const unit = word.charCodeAt(i);
     if (unit !== 0x2d && unit !== 0x2014) continue;
-    if (i === from || !isPlain(word.slice(from, i)) || !joins(word, i)) return null;
+    if (i === from || !isPlain(word, from, i) || !joins(word, i)) return null;
     from = i + 1;
     if (allows(word, from)) cuts.push({ at: from, kind: unit === 0x2d ? 'hyphen' : 'dash' });
   }
-  return from > 0 && isPlain(word.slice(from)) ? cuts : null;
+  return from > 0 && isPlain(word, from, word.length) ? cuts : null;
 }
 
 /** Whether a hyphen stands between letters, or a dash between a word with its marks and the start of another. */
 function joins(word: string, at: number): boolean {
   if (word[at] === '-') return isLetter(word.charCodeAt(at - 1)) && isLetter(word.charCodeAt(at + 1));
-  return endsPlainly(word.slice(0, at)) && startsPlainly(word.slice(at + 1));
+  return endsPlainly(word, 0, at) && startsPlainly(word, at + 1, word.length);
 }
 
 function isLetter(unit: number): boolean {
   return PLAIN[unit] === 1 && unit >= 0x41 && !(unit >= 0x2000);
 }
 
-/** Whether a word has nothing in it at which it could break. */
-export function isPlain(word: string): boolean {
-  const last = word.length - 1;
-  let from = 0;
+/** Whether a word, a stretch of a text, has nothing in it at which it could break. */
+export function isPlain(word: string, start: number, end: number): boolean {
+  const last = end - 1;
+  let from = start;
   while (from < last && PLAIN_FIRST[word.charCodeAt(from)] === 1 && PLAIN[word.charCodeAt(from)] !== 1) from++;
   let to = last;
   // Closing marks, each alone or before quotation marks; letters follow none of them.
@@ -109,26 +109,28 @@ function isMark(unit: number): boolean {
 export function mayBreakAtSpace(before: string, after: string): boolean {
   if (before === '' || after === '') return true;
   if (isLoneDash(after)) return false;
-  if (endsPlainly(before) && startsPlainly(after)) return true;
+  if (endsPlainly(before, 0, before.length) && startsPlainly(after, 0, after.length)) return true;
   return breaksAt(`${before} ${after}`, before.length + 1);
 }
 
-/** A letter, digit or closing mark: after these a line may end at any space. */
-function endsPlainly(word: string): boolean {
-  const last = word.charCodeAt(word.length - 1);
+/** Whether a word ends in a letter, digit or closing mark: after these a line may end at any space. */
+export function endsPlainly(word: string, from: number, to: number): boolean {
+  const last = word.charCodeAt(to - 1);
   if (last === 0x2026 || last === 0x2014) return true;
   if (PLAIN_LAST[last] !== 1 || last === NARROW_SPACE) return false;
   // A mark that opens elsewhere closes here where it follows a letter: German quotation marks.
-  return PLAIN_FIRST[last] !== 1 || PLAIN[last] === 1 || isLetterOrDigit(word.charCodeAt(word.length - 2));
+  if (PLAIN_FIRST[last] !== 1 || PLAIN[last] === 1) return true;
+  return to - 2 >= from && isLetterOrDigit(word.charCodeAt(to - 2));
 }
 
-/** A letter or digit, perhaps after one quotation mark or parenthesis: with these a line may begin after any space. */
-function startsPlainly(word: string): boolean {
-  const first = word.charCodeAt(0);
+/** Whether a word starts with a letter or digit, perhaps after one quotation mark or parenthesis: with these a line may begin after any space. */
+export function startsPlainly(word: string, from: number, to: number): boolean {
+  const first = word.charCodeAt(from);
   if (isLetterOrDigit(first)) return true;
   const opens = PLAIN_FIRST[first] === 1 && PLAIN[first] !== 1;
   if (!opens && first !== 0x2019 && first !== 0xbb && first !== 0x203a) return false;
-  const second = word.charCodeAt(1);
+  if (from + 1 >= to) return false;
+  const second = word.charCodeAt(from + 1);
   return isLetterOrDigit(second) || (opens && second === NARROW_SPACE);
 }
 
@@ -150,7 +152,8 @@ function breaksAt(text: string, at: number): boolean {
   return false;
 }
 
-function isLoneDash(word: string): boolean {
+/** A dash with spaces on both sides, which stays with the word before it. */
+export function isLoneDash(word: string): boolean {
   return word === EN_DASH || word === EM_DASH;
 }
 

@@ -2,16 +2,15 @@
  * A line is set. In: a stretch of copy and how its spaces and letters give; out: glyph runs on a page, one for each
  * stretch of one fount and face, with links and rules over them.
  */
-import type { Anchor, Points } from '#base';
-import type { PageBuilder, RunStart } from '#page';
+import type { Points } from '#base';
+import { PACKED, type PageBuilder, type RunStart } from '#page';
 import type { FontFace } from '#type';
 import type { Placing } from '../types.ts';
-import { type Copy, type Space, spaceWidth } from './copy.ts';
-import { partOf } from './cuts.ts';
+import { type Copy, HOLDING_SPACE, LINE_BREAK, MARK, SPACE, spaceWidth, spanAt } from './copy.ts';
+import { partOf, type WordPart } from './cuts.ts';
 import type { Fount } from './fount.ts';
 import { visualOrder } from './levels.ts';
 import type { Segment } from './segments.ts';
-import { sourceOf, type Word } from './word.ts';
 
 /** A stretch of copy: whole pieces, and parts of words at its ends. */
 export interface Stretch {
@@ -37,13 +36,14 @@ export interface Spacing {
 
 export const NATURAL: Spacing = { factor: 1, more: 0, scale: 1 };
 
-/** Whole and partial words of a stretch in order, with the part that is shown. */
-export function partAt(stretch: Stretch, index: number, word: Word): { from: number; to: number; hyphen: boolean } {
-  const cut = index === stretch.toPiece;
+/** The part that a stretch shows of the word at a place in it. */
+export function partAt(stretch: Stretch, index: number): WordPart {
+  const { copy, fromPiece, fromCut, toPiece, toCut, divided } = stretch;
+  const cut = index === toPiece;
   return {
-    from: index === stretch.fromPiece ? stretch.fromCut : 0,
-    to: cut ? stretch.toCut : word.text.length,
-    hyphen: cut && stretch.divided,
+    from: index === fromPiece ? fromCut : 0,
+    to: cut ? toCut : copy.words.textLengthOf(copy.values[index]!),
+    hyphen: cut && divided,
   };
 }
 
@@ -75,8 +75,12 @@ export class LineWriter {
   private pen: Points;
   private face: FontFace | null = null;
   private fount: Fount | null = null;
+  /** The run's text so far, but for the stretch of a span's text that is still growing. */
   private text = '';
   private length = 0;
+  private shownSpan = -1;
+  private shownFrom = 0;
+  private shownTo = 0;
   private overlay: { readonly span: number; readonly x: number; readonly fount: Fount } | null = null;
 
   constructor({ stretch, spacing, size, page, placing, x, y }: LineToWrite) {
@@ -99,10 +103,11 @@ export class LineWriter {
   }
 
   private piece(index: number): void {
-    const piece = this.stretch.copy.pieces[index]!;
-    if (piece.kind === 'lineBreak') return;
-    if (piece.kind === 'space') this.space(piece, index);
-    else this.word(piece.kind === 'mark' ? piece.word : piece, index);
+    const { copy } = this.stretch;
+    const kind = copy.kinds[index]!;
+    if (kind === LINE_BREAK) return;
+    if (kind === SPACE || kind === HOLDING_SPACE) this.space(index);
+    else this.word(copy.values[index]!, index);
   }
 
   /**
@@ -118,27 +123,40 @@ export class LineWriter {
     }
   }
 
-  private word(word: Word, index: number): void {
+  private word(word: number, index: number): void {
     const { fromPiece, fromCut, toPiece, copy } = this.stretch;
-    this.cover(index, word.fount);
-    const offset = copy.offsets[index]!;
-    if (index === toPiece || (index === fromPiece && fromCut > 0)) this.part(word, index, offset);
-    else if (word.block) this.whole(word, word.block, offset);
-    else this.segments(word.leftward ? [...word.segments].reverse() : word.segments, word.fount, offset);
+    const { words } = copy;
+    const fount = words.fount(word);
+    if (copy.hasCovers) this.cover(index, fount);
+    if (index === toPiece || (index === fromPiece && fromCut > 0)) this.part(word, index);
+    else {
+      const rare = words.rareOf(word);
+      if (rare) this.segments(ordered(rare.segments, words.isLeftward(word)), fount, copy.offsets[index]!);
+      else this.whole(word, index, fount);
+    }
   }
 
-  private whole({ fount, text, first, glyphs }: Word, block: Int32Array, offset: number): void {
-    this.run(fount, fount.face, offset);
-    this.pen += this.page.append(block, first, glyphs, fount.scale * this.spacing.scale * this.size, this.length);
-    this.length += text.length;
-    this.text += text;
+  private whole(word: number, index: number, fount: Fount): void {
+    const { copy } = this.stretch;
+    const { glyphs, firstGlyphs } = copy.words;
+    this.run(fount, fount.face, copy.offsets[index]!);
+    const first = firstGlyphs[word]!;
+    const scale = fount.scale * this.spacing.scale * this.size;
+    this.pen += this.page.append(glyphs, first * PACKED, firstGlyphs[word + 1]! - first, scale, this.length);
+    const length = copy.words.lengthOf(word);
+    // A note's mark reads otherwise than the one character that it takes in the text.
+    if (copy.kinds[index] === MARK) this.show(copy.words.token(word));
+    else this.showSource(index, length);
+    this.length += length;
   }
 
-  private part(word: Word, index: number, offset: number): void {
-    const { from, to, hyphen } = partAt(this.stretch, index, word);
-    const segments = partOf(word, from, to, hyphen);
-    this.segments(word.leftward ? [...segments].reverse() : segments, word.fount, offset + sourceOf(word, from));
-    if (hyphen) this.text = `${this.text.slice(0, -1)}\u00ad`;
+  private part(word: number, index: number): void {
+    const { copy } = this.stretch;
+    const { words } = copy;
+    const part = partAt(this.stretch, index);
+    const segments = ordered(partOf(words, word, part), words.isLeftward(word));
+    this.segments(segments, words.fount(word), copy.offsets[index]! + words.sourceOf(word, part.from));
+    if (part.hyphen) this.text = `${this.text.slice(0, -1)}\u00ad`;
   }
 
   private segments(segments: readonly Segment[], fount: Fount, offset: number): void {
@@ -154,7 +172,7 @@ export class LineWriter {
     const wide = scale * this.spacing.scale * size;
     const base = this.length;
     this.length += shaped.text.length;
-    this.text += shaped.text;
+    this.show(shaped.text);
     for (let i = 0; i < glyphs.length; i++) {
       let advance = advances[i]! * wide;
       if (tracking !== 0 && clusters[i] !== clusters[i + 1]) advance += tracking * this.spacing.scale * size;
@@ -164,15 +182,44 @@ export class LineWriter {
     }
   }
 
-  private space(space: Space, index: number): void {
-    const { fount } = space;
-    this.cover(index, fount);
-    this.run(fount, fount.face, this.stretch.copy.offsets[index]!);
+  private space(index: number): void {
+    const { copy } = this.stretch;
+    const fount = copy.founts[copy.values[index]!]!;
+    if (copy.hasCovers) this.cover(index, fount);
+    this.run(fount, fount.face, copy.offsets[index]!);
     const { factor, more } = this.spacing;
-    const advance = (spaceWidth(this.stretch.copy, index, space) * factor + more) * this.size;
+    const advance = (spaceWidth(copy, index) * factor + more) * this.size;
     this.page.glyph(fount.spaceGlyph, advance, this.length++);
-    this.text += space.text;
+    this.showSource(index, 1);
     this.pen += advance;
+  }
+
+  /** Adds a piece to the run's text as it stands in its span: most runs are one stretch of a span's text. */
+  private showSource(index: number, length: number): void {
+    const { copy } = this.stretch;
+    const span = spanAt(copy, index);
+    const from = copy.offsets[index]!;
+    if (span !== this.shownSpan || from !== this.shownTo) {
+      this.takeShown();
+      this.shownSpan = span;
+      this.shownFrom = from;
+    }
+    this.shownTo = from + length;
+  }
+
+  private show(text: string): void {
+    this.takeShown();
+    this.text += text;
+  }
+
+  private takeShown(): void {
+    if (this.shownSpan < 0) return;
+    const span = this.stretch.copy.text.spans[this.shownSpan]!;
+    if (span.kind !== 'lineBreak') {
+      const text = span.text.slice(this.shownFrom - span.offset, this.shownTo - span.offset);
+      this.text += TAB_OR_NEW_LINE.test(text) ? text.replace(/[\t\n]/g, ' ') : text;
+    }
+    this.shownSpan = -1;
   }
 
   /** Sees to it that a run of a fount and face is open. */
@@ -186,20 +233,21 @@ export class LineWriter {
 
   private startOf({ style }: Fount, face: FontFace, offset: number): RunStart {
     const { block } = this.stretch.copy.text;
-    const at: Anchor | null = block === '' ? null : { block, offset };
-    return {
+    const start: { -readonly [Key in keyof RunStart]: RunStart[Key] } = {
       face: face.id,
       size: style.size * this.size,
       x: this.pen,
       y: this.y - style.rise * this.size,
-      ...(at ? { at } : {}),
-      ...(style.grey !== 0 ? { grey: style.grey } : {}),
-      ...(this.spacing.scale !== 1 ? { scale: this.spacing.scale } : {}),
-      ...(this.placing.furniture ? { furniture: true } : {}),
     };
+    if (block !== '') start.at = { block, offset };
+    if (style.grey !== 0) start.grey = style.grey;
+    if (this.spacing.scale !== 1) start.scale = this.spacing.scale;
+    if (this.placing.furniture) start.furniture = true;
+    return start;
   }
 
   private endRun(): void {
+    this.takeShown();
     if (this.fount) this.page.endRun(this.text);
     this.text = '';
     this.length = 0;
@@ -209,7 +257,7 @@ export class LineWriter {
 
   /** Links and strikes lie over stretches of a span: ends the one before where another span begins. */
   private cover(index: number, fount: Fount): void {
-    const span = this.stretch.copy.spans[index]!;
+    const span = spanAt(this.stretch.copy, index);
     if (this.overlay?.span === span) return;
     this.endOverlay();
     this.overlay = { span, x: this.pen, fount };
@@ -239,3 +287,10 @@ export class LineWriter {
 
 /** Thickness of a strike in ems (common practice, no source). */
 const STRIKE_THICKNESS = 0.05;
+
+const TAB_OR_NEW_LINE = /[\t\n]/;
+
+/** Segments as they stand from left to right. */
+function ordered(segments: readonly Segment[], leftward: boolean): readonly Segment[] {
+  return leftward ? [...segments].reverse() : segments;
+}
