@@ -1,6 +1,6 @@
 /**
- * Bundles the headless command into `dist/reglet.mjs`, with the WebAssembly modules and the fonts beside it, so that
- * a start reads one script instead of hundreds of modules.
+ * Bundles the headless command into `dist/reglet.mjs` and what opens the window into `dist/start.mjs`, with the workers,
+ * the WebAssembly modules and the fonts beside them, so that a start reads one script instead of hundreds of modules.
  */
 import { cpSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
@@ -34,6 +34,11 @@ function copyBundledFiles(dist: string): void {
   }
 }
 
+function copyDemo(dist: string): void {
+  mkdirSync(join(dist, 'demo'), { recursive: true });
+  cpSync(join(root, 'assets/demo/manuscript.docx'), join(dist, 'demo/manuscript.docx'));
+}
+
 /** Takes away the chunks of earlier builds; the type declarations beside them stay. */
 function dropOldChunks(dist: string, written: ReadonlySet<string>): void {
   for (const name of readdirSync(join(dist, 'chunks'))) {
@@ -48,6 +53,7 @@ const bundledFiles: Plugin = {
     const dist = options.dir ?? join(root, 'dist');
     dropOldChunks(dist, new Set(Object.keys(bundle)));
     copyBundledFiles(dist);
+    copyDemo(dist);
   },
 };
 
@@ -69,6 +75,9 @@ export default defineConfig({
       input: {
         reglet: join(root, 'electron/command.ts'),
         'cover-thread': join(root, 'electron/cover-thread.ts'),
+        start: join(root, 'electron/start.ts'),
+        'import-worker': join(root, 'electron/import-worker.ts'),
+        'press-worker': join(root, 'electron/press-worker.ts'),
       },
       output: {
         entryFileNames: '[name].mjs',

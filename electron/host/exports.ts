@@ -116,6 +116,7 @@ export class Exports {
     }
     const written = await writeTogether(files, signal);
     if (!written.ok) return signal.aborted ? { kind: 'cancelled' } : { kind: 'failed', problem: written.problem };
+    for (const edition of editions) this.tellStage(order, edition, 'ready', 1);
     const findings = distinct(pressed.value.flatMap((each) => each.findings));
     const record = recordOf(order.job, this.parts.now(), files, findings);
     await this.parts.history.add(book.metadata.identifier, record);

@@ -21,6 +21,8 @@ export interface ServedHost {
 export interface Loopback {
   /** Where the window enters; good for one visit. */
   readonly address: string;
+  /** Resolves when no window has listened for a while: a browser that runs already may take the window over. */
+  deserted(): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -29,7 +31,7 @@ export async function startLoopback(host: ServedHost): Promise<Loopback> {
   await listening(server);
   const desk = new LoopbackDesk(host, new Gate((server.address() as AddressInfo).port));
   server.on('request', (request, response) => void desk.take(request, response));
-  return { address: desk.gate.entrance, close: () => closed(server, desk) };
+  return { address: desk.gate.entrance, deserted: () => desk.deserted(), close: () => closed(server, desk) };
 }
 
 function listening(server: Server): Promise<void> {
@@ -56,6 +58,10 @@ class LoopbackDesk {
     readonly gate: Gate,
   ) {
     this.deaf = host.listen((event) => this.streams.tell(event));
+  }
+
+  deserted(): Promise<void> {
+    return this.streams.deserted();
   }
 
   close(): void {
