@@ -1,4 +1,5 @@
 /** From a planned page to the display list. Nothing is decided here: rows go to their lines, notes to the foot. */
+import type { Points } from '#base';
 import type { PrintDesign } from '#design';
 import { type Page, PageBuilder } from '#page';
 import type { PlannedPage } from './arrange.ts';
@@ -10,25 +11,46 @@ const NOTE_RULE_WIDTH = 0.22;
 const NOTE_RULE = 0.4;
 const NOTE_RULE_RISE = 1.45;
 
-const finished = new WeakMap<PageContent, { readonly key: string; readonly page: Page }>();
+/** All that a page shows besides its contents. */
+interface Setting {
+  readonly left: Points;
+  readonly head: string;
+  readonly frame: PrintDesign['frame'];
+}
+
+interface Finished extends Setting {
+  readonly page: Page;
+}
+
+const finished = new WeakMap<PageContent, Finished>();
 
 /** The finished page: the very same one where nothing on it changed. */
 export function finishPage(page: PlannedPage, design: PrintDesign, furniture: Furniture): Page {
   if (page.content === null) return setPage(page, design, furniture);
-  const key = keyOf(page, design, furniture);
+  const setting = { left: leftOf(page, design), head: furniture.headOf(page), frame: design.frame };
   const known = finished.get(page.content);
-  if (known?.key === key) return known.page;
+  if (known && isSetAlike(known, page, setting)) return known.page;
   const made = setPage(page, design, furniture);
-  finished.set(page.content, { key, page: made });
+  finished.set(page.content, { ...setting, page: made });
   return made;
 }
 
-/** All that a page shows besides its contents. */
-function keyOf(page: PlannedPage, design: PrintDesign, furniture: Furniture): string {
-  const { trim, firstBaseline } = design.frame;
-  const frame = [leftOf(page, design), firstBaseline, trim.width, trim.height];
-  const { label, value, printed } = page.folio;
-  return JSON.stringify([page.index, label, value, printed, furniture.headOf(page), page.section.id, ...frame]);
+/** Whether a page would look as it did when it was last set. */
+function isSetAlike(known: Finished, planned: PlannedPage, setting: Setting): boolean {
+  const { page, frame } = known;
+  const { folio } = planned;
+  return (
+    page.index === planned.index &&
+    page.section === planned.section.id &&
+    page.folio.label === folio.label &&
+    page.folio.value === folio.value &&
+    page.folio.printed === folio.printed &&
+    known.left === setting.left &&
+    known.head === setting.head &&
+    frame.firstBaseline === setting.frame.firstBaseline &&
+    frame.trim.width === setting.frame.trim.width &&
+    frame.trim.height === setting.frame.trim.height
+  );
 }
 
 function setPage(page: PlannedPage, design: PrintDesign, furniture: Furniture): Page {

@@ -117,7 +117,8 @@ class Job {
     if (!section || !first) return null;
     const design = this.design(previous.count);
     const shop = this.shop(design);
-    const flow = this.flow(shop, section, knownFrom(plan));
+    const known = section.kind === 'contents' ? knownFrom(plan) : { pages: previous.count, folios: NO_FOLIOS };
+    const flow = this.flow(shop, section, known);
     const furniture = new Furniture(this.view, design, shop, notes);
     return this.fill(shop, section, flow, first.side).map((content, index) => {
       const place = { index: first.index + index, section, content, value: first.folio.value + index };

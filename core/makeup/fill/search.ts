@@ -17,7 +17,7 @@ import type { End, EndFinder } from './ends.ts';
 /** Ways kept after each page: a guard for text that only a machine would make; an ordinary section has far fewer. */
 const MOST_WAYS = 8192;
 /** Ways kept by the first search, which only has to come near: its cost bounds the second, which leaves nothing out. */
-const FIRST_WAYS = 12;
+const FIRST_WAYS = 6;
 
 /** A section filled. */
 export interface Filling {
@@ -42,6 +42,28 @@ export function bestFilling(finder: EndFinder, side: Side): Filling {
   return { ends: pathTo(best), cost: best.cost };
 }
 
+/** Ways that go on from the same row with the same notes, one for each depth of the page before. */
+class Fork {
+  /** Cost of the cheapest. */
+  least = Number.POSITIVE_INFINITY;
+
+  constructor(
+    readonly start: number,
+    readonly carried: readonly Row[],
+    public ways: Way[] = [],
+  ) {}
+
+  /** Takes a way in, unless one that leaves the same to do is as cheap. */
+  take(way: Way): void {
+    const { ways } = this;
+    let at = 0;
+    while (at < ways.length && ways[at]!.end!.foot !== way.end!.foot) at++;
+    if (at < ways.length && ways[at]!.cost <= way.cost) return;
+    ways[at] = way;
+    if (way.cost < this.least) this.least = way.cost;
+  }
+}
+
 class Search {
   /** Cost of the best way to the section's end, or what a way must cost less than. */
   private bound = 0;
@@ -56,22 +78,19 @@ class Search {
   run({ elastic, bound, most }: { elastic: boolean; bound: number; most: number }): Way | null {
     this.bound = bound;
     this.done = null;
-    let ways: readonly Way[] = [{ end: null, before: null, cost: 0 }];
-    for (let page = 0; ways.length > 0; page++) {
-      const next = new Map<number | string, Way>();
-      for (const alike of byStart(ways)) this.goOn(alike, page, elastic, next);
-      ways = this.open(next, most);
+    let forks: readonly Fork[] = [begun()];
+    for (let page = 0; forks.length > 0; page++) {
+      const next = new Map<number | string, Fork>();
+      for (const fork of forks) this.goOn(fork, page, elastic, next);
+      forks = this.open([...next.values()], most);
     }
     return this.done;
   }
 
-  /** Fills one page more after ways that leave the same to do. */
-  private goOn(alike: readonly Way[], page: number, elastic: boolean, next: Map<number | string, Way>): void {
+  /** Fills one page more. */
+  private goOn(fork: Fork, page: number, elastic: boolean, next: Map<number | string, Fork>): void {
+    const { start, carried, least, ways } = fork;
     const side = this.side(page);
-    const least = alike.reduce((cost, way) => Math.min(cost, way.cost), Number.POSITIVE_INFINITY);
-    const before = alike[0]!.end;
-    const start = before?.next ?? 0;
-    const carried = before?.carried ?? NO_ROWS;
     const pays = elastic && least + VARIANT_LEAST < this.bound;
     for (const end of this.finder.of({ start, carried, elastic: pays })) {
       const { short, hyphenated, last, used } = end;
@@ -79,8 +98,8 @@ class Search {
       if (least + own >= this.bound) continue;
       let best: Way | null = null;
       let cost = this.bound;
-      for (const way of alike) {
-        const pair = way.end ? costOfPair({ side, before: way.end.foot, after: end.foot, last: end.last }) : 0;
+      for (const way of ways) {
+        const pair = way.end ? costOfPair({ side, before: way.end.foot, after: end.foot, last }) : 0;
         if (way.cost + own + pair >= cost) continue;
         cost = way.cost + own + pair;
         best = way;
@@ -89,23 +108,24 @@ class Search {
     }
   }
 
-  private reach(way: Way, end: End, next: Map<number | string, Way>): void {
+  private reach(way: Way, end: End, next: Map<number | string, Fork>): void {
     if (end.last) {
       this.done = way;
       this.bound = way.cost;
       return;
     }
-    const key = keyOf(end);
-    const rival = next.get(key);
-    if (!rival || way.cost < rival.cost) next.set(key, way);
+    const key = startKeyOf(end);
+    const fork = next.get(key) ?? new Fork(end.next, end.carried);
+    if (fork.ways.length === 0) next.set(key, fork);
+    fork.take(way);
   }
 
-  /** The ways that may still become the best. */
-  private open(next: ReadonlyMap<number | string, Way>, most: number): readonly Way[] {
-    const ways: Way[] = [];
-    for (const way of next.values()) if (way.cost < this.bound) ways.push(way);
-    if (ways.length <= most) return ways;
-    return ways.sort((one, other) => one.cost - other.cost).slice(0, most);
+  /** The forks that may still become the best, with no more ways than `most` but for equals. */
+  private open(forks: readonly Fork[], most: number): readonly Fork[] {
+    const ways = forks.reduce((sum, fork) => sum + fork.ways.length, 0);
+    const limit = ways > most ? nthLeast(forks, most) : Number.POSITIVE_INFINITY;
+    for (const fork of forks) fork.ways = fork.ways.filter(({ cost }) => cost < this.bound && cost <= limit);
+    return forks.filter((fork) => fork.ways.length > 0);
   }
 
   private side(page: number): Side {
@@ -115,30 +135,22 @@ class Search {
 
 const NO_ROWS: readonly Row[] = [];
 
-/** More than any page is deep. */
-const DEPTHS = 1024;
-
-/** What a way leaves to do. */
-function keyOf(end: End): number | string {
-  const key = end.next * DEPTHS + end.foot;
-  return end.carried.length === 0 ? key : `${key}/${startKeyOf(end)}`;
+/** Before the first page. */
+function begun(): Fork {
+  const fork = new Fork(0, NO_ROWS, [{ end: null, before: null, cost: 0 }]);
+  fork.least = 0;
+  return fork;
 }
 
+function nthLeast(forks: readonly Fork[], nth: number): number {
+  const costs = forks.flatMap((fork) => fork.ways.map((way) => way.cost)).sort((one, other) => one - other);
+  return costs[nth - 1]!;
+}
+
+/** Where a page leaves off: the row, and the notes that run on. */
 function startKeyOf({ next, carried }: End): number | string {
   const [first] = carried;
   return first ? `${next}/${first.start?.block}/${first.line}/${carried.length}` : next;
-}
-
-/** Ways in groups that go on from the same row with the same notes. */
-function byStart(ways: readonly Way[]): Iterable<readonly Way[]> {
-  const groups = new Map<number | string, Way[]>();
-  for (const way of ways) {
-    const key = way.end ? startKeyOf(way.end) : 0;
-    const group = groups.get(key);
-    if (group) group.push(way);
-    else groups.set(key, [way]);
-  }
-  return groups.values();
 }
 
 function pathTo(way: Way): readonly End[] {
