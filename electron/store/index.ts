@@ -1,0 +1,2 @@
+export { OpenBook } from './openBook.ts';
+export { Store, type StoreOptions } from './store.ts';

@@ -1,0 +1,59 @@
+/**
+ * Who holds a journal. In: a journal's folder; out: whether a living program works on it, so that its work is not offered
+ * as lost. A process number alone could be another program's by now: the holder also shows that it lives.
+ */
+import { readFileSync, statSync, utimesSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { LOCK_FILE } from './journal.ts';
+
+/** Milliseconds between two signs of life, and the silence after which a holder counts as dead. */
+const SIGN_EVERY = 10_000;
+const DEAD_AFTER = 60_000;
+
+export class Lock {
+  private readonly timer: NodeJS.Timeout;
+
+  private constructor(private readonly path: string) {
+    this.timer = setInterval(() => this.sign(), SIGN_EVERY).unref();
+  }
+
+  static take(folder: string): Lock {
+    const path = join(folder, LOCK_FILE);
+    writeFileSync(path, JSON.stringify({ process: process.pid }));
+    return new Lock(path);
+  }
+
+  release(): void {
+    clearInterval(this.timer);
+  }
+
+  private sign(): void {
+    const now = new Date();
+    try {
+      utimesSync(this.path, now, now);
+    } catch {
+      // The folder was taken away from outside: there is nothing left to hold.
+      this.release();
+    }
+  }
+}
+
+/** Whether another living program, or this one, holds the journal. */
+export function isHeld(folder: string, now: number): boolean {
+  try {
+    const path = join(folder, LOCK_FILE);
+    const { process: holder } = JSON.parse(readFileSync(path, 'utf8')) as { process?: unknown };
+    return typeof holder === 'number' && isAlive(holder) && now - statSync(path).mtimeMs < DEAD_AFTER;
+  } catch {
+    return false;
+  }
+}
+
+function isAlive(holder: number): boolean {
+  try {
+    process.kill(holder, 0);
+    return true;
+  } catch (problem) {
+    return (problem as NodeJS.ErrnoException).code === 'EPERM';
+  }
+}

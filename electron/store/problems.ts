@@ -1,0 +1,60 @@
+/** What the system says of files, as sentences for the author. In: an error of the system; out: one sentence. */
+import { basename, dirname } from 'node:path';
+
+function codeOf(problem: unknown): string {
+  return problem instanceof Error && 'code' in problem ? String(problem.code) : '';
+}
+
+/** Why a book could not be read; errors that say nothing of files are passed on. */
+export function readingProblem(path: string, problem: unknown): string {
+  const name = basename(path);
+  const sentences: Readonly<Record<string, string>> = {
+    ENOENT: `${name} was not found.`,
+    ENOTDIR: `${name} was not found.`,
+    EACCES: `${name} may not be read.`,
+    EPERM: `${name} may not be read.`,
+    EISDIR: `${name} is a folder, not a book.`,
+    ENAMETOOLONG: 'The name of the file is too long.',
+    ELOOP: `${name} is a link that leads in a circle.`,
+    ERR_INVALID_ARG_VALUE: 'The name of the file holds characters that no name may hold.',
+  };
+  return sentenceFor(problem, sentences);
+}
+
+/** Why a book could not be saved. What was there before is untouched, and the journal holds the changes. */
+export function savingProblem(path: string, problem: unknown): string {
+  const [name, folder] = [basename(path), dirname(path)];
+  const sentences: Readonly<Record<string, string>> = {
+    ENOENT: `${name} could not be saved: the folder ${folder} is not there.`,
+    ENOTDIR: `${name} could not be saved: ${folder} is not a folder.`,
+    EACCES: `${name} could not be saved: the folder ${folder} may not be written to.`,
+    EPERM: `${name} could not be saved: the folder ${folder} may not be written to.`,
+    EROFS: `${name} could not be saved: its disk can only be read.`,
+    ENOSPC: `${name} could not be saved: the disk is full.`,
+    EDQUOT: `${name} could not be saved: your share of the disk is full.`,
+    EISDIR: `${name} could not be saved: a folder has that name.`,
+    EBUSY: `${name} could not be saved: another program is holding it.`,
+    EIO: `${name} could not be saved: the disk reports an error.`,
+    ENAMETOOLONG: 'The book could not be saved: its name is too long.',
+    ERR_INVALID_ARG_VALUE: 'The book could not be saved: its name holds characters that no name may hold.',
+  };
+  return sentenceFor(problem, sentences);
+}
+
+/** Why the journal of a book could not be kept: then the book is not opened, since work on it would not be safe. */
+export function journalProblem(folder: string, problem: unknown): string {
+  const sentences: Readonly<Record<string, string>> = {
+    EACCES: `The book was not opened: its journal can't be kept, since ${folder} may not be written to.`,
+    EPERM: `The book was not opened: its journal can't be kept, since ${folder} may not be written to.`,
+    EROFS: `The book was not opened: its journal can't be kept, since the disk of ${folder} can only be read.`,
+    ENOSPC: "The book was not opened: its journal can't be kept, since the disk is full.",
+    ENOTDIR: `The book was not opened: its journal can't be kept, since ${folder} is no folder.`,
+  };
+  return sentenceFor(problem, sentences);
+}
+
+function sentenceFor(problem: unknown, sentences: Readonly<Record<string, string>>): string {
+  const sentence = sentences[codeOf(problem)];
+  if (sentence === undefined) throw problem;
+  return sentence;
+}

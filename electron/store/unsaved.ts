@@ -1,0 +1,109 @@
+/** What a run left behind. In: a journal's folder, which may hold anything; out: the base and the changes, or null. */
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Book, Change } from '#book';
+import { applyChange } from '#book';
+import { projectState, readProject } from '#project';
+import { BASE_FILE, JOURNAL_FILE, type JournalHead, type JournalRecord } from './journal.ts';
+import { readRecords } from './records.ts';
+import { stateAt } from './stamp.ts';
+
+type ChangeRecord = Extract<JournalRecord, { readonly kind: 'change' }>;
+
+export interface Left {
+  readonly title: string;
+  readonly path: string | null;
+  /** Milliseconds since 1970; 0 where nothing was changed. */
+  readonly lastChangeAt: number;
+  /** The changes that the base does not hold, as far as the journal is whole and they fit. */
+  readonly changes: readonly ChangeRecord[];
+  /** The book that they begin from, null if it is gone, and its state. */
+  readonly base: Book | null;
+  readonly state: string;
+  readonly fileChanged: boolean;
+}
+
+/** Reads what was left. null where there is nothing worth offering. */
+export async function readLeft(folder: string): Promise<Left | null> {
+  const bytes = await readFile(join(folder, JOURNAL_FILE)).catch(() => null);
+  const [head, ...records] = (bytes ? readRecords(bytes).values : []) as JournalRecord[];
+  if (!isHead(head)) return null;
+  const start = await startOf(folder, head, records);
+  const after = records.filter(isChange).filter((record) => record.version > start.version);
+  const changes = start.base ? fitting(start.base, after) : after;
+  if (changes.length === 0 && start.file) return null;
+  return {
+    title: start.base?.metadata.title ?? head.title,
+    path: head.path,
+    lastChangeAt: changes.at(-1)?.at ?? 0,
+    changes,
+    base: start.base,
+    state: start.state,
+    fileChanged: head.path !== null && !start.file,
+  };
+}
+
+interface Start {
+  readonly base: Book | null;
+  readonly state: string;
+  readonly version: number;
+  /** Whether the book's own file is the start. */
+  readonly file: boolean;
+}
+
+/**
+ * Where the changes begin: at the file, if it is as it was read or as a save of the journal left it; else at the copy of
+ * the base beside the journal.
+ */
+async function startOf(folder: string, head: JournalHead, records: readonly JournalRecord[]): Promise<Start> {
+  if (head.path !== null) {
+    const bytes = await readFile(head.path).catch(() => null);
+    const state = bytes && projectState(bytes);
+    const version = state === null ? null : versionOf(state, head, records);
+    const book = bytes && version !== null ? readProject(bytes) : null;
+    if (book?.ok && state !== null && version !== null) return { base: book.value, state, version, file: true };
+  }
+  const path = join(folder, BASE_FILE);
+  const copy = await readFile(path).catch(() => null);
+  const fits = copy !== null && (await stateAt(path)) === head.base;
+  const book = fits ? readProject(copy) : null;
+  return { base: book?.ok ? book.value : null, state: head.base, version: head.version, file: false };
+}
+
+/** The version that a state of the file is; null where it is none of ours. */
+function versionOf(state: string, head: JournalHead, records: readonly JournalRecord[]): number | null {
+  const saves = records.flatMap((record) =>
+    record.kind === 'saving' && record.state === state ? [record.version] : [],
+  );
+  return saves.at(-1) ?? (state === head.base ? head.version : null);
+}
+
+/** The changes up to the first that does not fit, which only a spoilt disk can bring about. */
+function fitting(base: Book, records: readonly ChangeRecord[]): readonly ChangeRecord[] {
+  let book = base;
+  for (const [at, { change }] of records.entries()) {
+    const applied = applyChange(book, change);
+    if (!applied.ok) return records.slice(0, at);
+    book = applied.value.book;
+  }
+  return records;
+}
+
+function isHead(record: JournalRecord | undefined): record is JournalHead {
+  return (
+    record?.kind === 'head' &&
+    record.format === 1 &&
+    typeof record.base === 'string' &&
+    typeof record.version === 'number' &&
+    (record.path === null || typeof record.path === 'string')
+  );
+}
+
+function isChange(record: JournalRecord): record is ChangeRecord {
+  const { kind, version, at, change } = record as Partial<ChangeRecord>;
+  return kind === 'change' && typeof version === 'number' && typeof at === 'number' && isObject(change);
+}
+
+function isObject(value: Change | undefined): boolean {
+  return typeof value === 'object' && value !== null;
+}
