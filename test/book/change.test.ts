@@ -158,6 +158,14 @@ test('metadata, editions, designs and assets are set', () => {
   expect([...value.assets.keys()]).toEqual([other.id]);
 });
 
+test('a mirror without the bytes of pictures puts a dropped one back by its facts alone', () => {
+  const facts = { ...PICTURE, bytes: new Uint8Array(0) };
+  const mirror = { ...sample(), assets: new Map([[facts.id, facts]]) };
+  const dropped = applyChange(mirror, { kind: 'dropAsset', asset: facts.id });
+  if (!dropped.ok) throw new RangeError(dropped.problem);
+  expect(apply(dropped.value.book, dropped.value.inverse).assets.get(facts.id)).toEqual(facts);
+});
+
 test('a group is one change, and fails as one', () => {
   const rename: Change = { kind: 'setMetadata', set: { title: 'New' } };
   const group: Change = { kind: 'group', changes: [rename, { kind: 'dropSection', section: 's1' }, rename] };
