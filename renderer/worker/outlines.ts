@@ -13,7 +13,7 @@ const GLYPHS = 65536;
 export class OutlineSender {
   private readonly sent = new Map<FaceId, Uint8Array>();
 
-  constructor(private readonly library: FontLibrary) {}
+  constructor(readonly library: FontLibrary) {}
 
   /** What has to go before these pages. */
   before(pages: readonly Page[]): readonly OutlinesReply[] {

@@ -1,0 +1,174 @@
+/**
+ * The display list on a canvas. In: a page and where it lies, in device pixels; out: its ink. Takes no decisions: whatever
+ * the list says is painted in its order, as the PDF writer does it.
+ */
+import { type AssetId, assertNever } from '#base';
+import type { GlyphRun, ImageItem, Page, PathItem, RuleItem } from '#page';
+import { type FaceStamps, type GlyphAtlas, PHASES, stampKey } from './atlas.ts';
+
+export type Context = CanvasRenderingContext2D | OffscreenCanvasRenderingContext2D;
+
+/** Where a page's top left corner lies, and how many device pixels a point takes. */
+export interface PagePlace {
+  readonly x: number;
+  readonly y: number;
+  readonly scale: number;
+}
+
+/** Pictures of the book; null for one that has not arrived. */
+export type PictureOf = (asset: AssetId) => CanvasImageSource | null;
+
+export class PagePainter {
+  private readonly paths = new Map<string, Path2D>();
+
+  constructor(
+    private readonly atlas: GlyphAtlas,
+    private readonly pictureOf: PictureOf,
+  ) {}
+
+  /** Paints the ink of a page. The paper is the caller's. */
+  paint(context: Context, page: Page, place: PagePlace): void {
+    this.atlas.tidy();
+    this.eachRun(page, place, (run, face) => this.prepare(page, run, face, place));
+    context.setTransform(1, 0, 0, 1, 0, 0);
+    for (const item of page.items) {
+      switch (item.kind) {
+        case 'glyphs': {
+          const face = this.faceOf(item, place);
+          if (face) this.run(context, page, item, face, place);
+          break;
+        }
+        case 'rule':
+          this.rule(context, item, place);
+          break;
+        case 'path':
+          this.path(context, item, place);
+          break;
+        case 'image':
+          this.image(context, item, place);
+          break;
+        case 'link':
+          break;
+        default:
+          assertNever(item);
+      }
+    }
+    context.globalAlpha = 1;
+  }
+
+  private eachRun(page: Page, place: PagePlace, visit: (run: GlyphRun, face: FaceStamps) => void): void {
+    for (const item of page.items) {
+      const face = item.kind === 'glyphs' ? this.faceOf(item, place) : null;
+      if (item.kind === 'glyphs' && face) visit(item, face);
+    }
+  }
+
+  private faceOf(run: GlyphRun, { scale }: PagePlace): FaceStamps | null {
+    return this.atlas.face(run.face, run.size * scale, run.scale ?? 1);
+  }
+
+  private prepare(page: Page, run: GlyphRun, face: FaceStamps, place: PagePlace): void {
+    eachPen(page, run, place, (glyph, x, y) => {
+      const [pixelX, pixelY] = [Math.floor(x), Math.floor(y)];
+      this.atlas.prepare(face, glyph, phase(x - pixelX), phase(y - pixelY));
+    });
+  }
+
+  private run(context: Context, page: Page, run: GlyphRun, face: FaceStamps, place: PagePlace): void {
+    context.globalAlpha = 1 - (run.grey ?? 0);
+    context.fillStyle = INK;
+    eachPen(page, run, place, (glyph, x, y) => {
+      const [pixelX, pixelY] = [Math.floor(x), Math.floor(y)];
+      const stamp = face.stamps.get(stampKey(glyph, phase(x - pixelX), phase(y - pixelY)));
+      if (!stamp) return;
+      if (stamp === 'large') {
+        this.outline(context, face, glyph, x, y);
+        return;
+      }
+      const { sheet, width, height, left, top } = stamp;
+      context.drawImage(sheet, stamp.x, stamp.y, width, height, pixelX + left, pixelY + top, width, height);
+    });
+  }
+
+  private outline(context: Context, face: FaceStamps, glyph: number, x: number, y: number): void {
+    const shape = face.shapes.shape(glyph);
+    if (!shape) return;
+    context.setTransform(face.across, 0, 0, -face.down, x - HALF_PHASE, y - HALF_PHASE);
+    context.fill(shape.path);
+    context.setTransform(1, 0, 0, 1, 0, 0);
+  }
+
+  private rule(context: Context, rule: RuleItem, { x, y, scale }: PagePlace): void {
+    context.globalAlpha = 1 - (rule.grey ?? 0);
+    context.fillStyle = INK;
+    context.fillRect(x + rule.x * scale, y + rule.y * scale, rule.width * scale, rule.height * scale);
+  }
+
+  private path(context: Context, path: PathItem, { x, y, scale }: PagePlace): void {
+    context.globalAlpha = 1 - (path.grey ?? 0);
+    context.fillStyle = INK;
+    const across = (path.width / path.viewBox.width) * scale;
+    const down = (path.height / path.viewBox.height) * scale;
+    context.setTransform(across, 0, 0, down, x + path.x * scale, y + path.y * scale);
+    context.fill(this.pathOf(path.path));
+    context.setTransform(1, 0, 0, 1, 0, 0);
+  }
+
+  private pathOf(data: string): Path2D {
+    let path = this.paths.get(data);
+    if (!path) {
+      path = new Path2D(data);
+      this.paths.set(data, path);
+    }
+    return path;
+  }
+
+  private image(context: Context, image: ImageItem, { x, y, scale }: PagePlace): void {
+    const picture = this.pictureOf(image.asset);
+    const [left, top, width, height] = [
+      x + image.x * scale,
+      y + image.y * scale,
+      image.width * scale,
+      image.height * scale,
+    ];
+    context.globalAlpha = 1;
+    if (picture) {
+      context.imageSmoothingQuality = 'high';
+      context.drawImage(picture, left, top, width, height);
+    } else {
+      context.fillStyle = PICTURE_ON_ITS_WAY;
+      context.fillRect(left, top, width, height);
+    }
+  }
+}
+
+const HALF_PHASE = 0.5 / PHASES;
+
+/** Print is black whatever the window's colours are. */
+const INK = '#000';
+const PICTURE_ON_ITS_WAY = '#e4e1da';
+
+/** The quarter of a pixel that a place falls into. */
+function phase(fraction: number): number {
+  return Math.floor(fraction * PHASES);
+}
+
+/**
+ * Every glyph of a run with the place of its pen in device pixels, moved by half a phase so that rounding down to a phase
+ * takes the nearest.
+ */
+function eachPen(
+  page: Page,
+  run: GlyphRun,
+  { x, y, scale }: PagePlace,
+  visit: (glyph: number, x: number, y: number) => void,
+): void {
+  const { glyphs, advances, offsets } = page;
+  const baseline = y + run.y * scale + HALF_PHASE;
+  let pen = x + run.x * scale + HALF_PHASE;
+  for (let at = run.start; at < run.start + run.count; at++) {
+    if (offsets) visit(glyphs[at]!, pen + offsets[at * 2]! * scale, baseline + offsets[at * 2 + 1]! * scale);
+    else visit(glyphs[at]!, pen, baseline);
+    pen += advances[at]! * scale;
+  }
+}
