@@ -31,13 +31,13 @@ export async function writeTogether(files: readonly FileToWrite[], signal?: Abor
     if (signal?.aborted) return failure('The export was stopped.');
     for (const each of waiting) await moveIn(each);
     await flushFolders(waiting);
-    for (const { old } of waiting) await rm(old, { force: true });
+    for (const { old } of waiting) await drop(old);
     return success(null);
   } catch (problem) {
     await moveOut(waiting);
     return failure(sentenceOfWriting(problem));
   } finally {
-    for (const { beside } of waiting) await rm(beside, { force: true });
+    for (const { beside } of waiting) await drop(beside);
   }
 }
 
@@ -83,11 +83,16 @@ async function keepOld(waiting: Waiting): Promise<void> {
 /** Puts back what stood there before. */
 async function moveOut(waiting: readonly Waiting[]): Promise<void> {
   for (const each of waiting) {
-    if (!each.moved) await rm(each.old, { force: true });
-    else if (!each.kept) await rm(each.path, { force: true });
+    if (!each.moved) await drop(each.old);
+    else if (!each.kept) await drop(each.path);
     // Where even this fails, the old file is still there under its hidden name.
     else await rename(each.old, each.path).catch(() => undefined);
   }
+}
+
+/** Takes a file away where it is; what the disk refuses here changes nothing that was said. */
+async function drop(path: string): Promise<void> {
+  await rm(path, { force: true }).catch(() => undefined);
 }
 
 /** A name lasts when its folder is flushed; not every system lets a folder be opened. */

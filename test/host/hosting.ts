@@ -6,7 +6,7 @@ import { afterEach } from 'vitest';
 import type { Outcome } from '#base';
 import type { CallName, CallReplies, CallRequest, HostEvent } from '#host';
 import { createHostServices, type HostOptions, type HostServices } from '../../electron/host/host.ts';
-import { MemoryKeeper } from '../../electron/host/memoryKeeper.ts';
+import { Store } from '../../electron/store/index.ts';
 
 /** The built program, whose threads a host starts; another build is named by `REGLET_PROGRAM`. */
 export const PROGRAM = process.env['REGLET_PROGRAM'] ?? resolve(import.meta.dirname, '../../dist');
@@ -40,7 +40,7 @@ export async function hosted(options: Partial<HostOptions> = {}): Promise<Hosted
     appData,
     documents: folder,
     program: PROGRAM,
-    keeper: new MemoryKeeper(() => Date.now()),
+    keeper: new Store({ folder: appData, now: () => clock }) => Date.now()),
     dialogs: 'page',
     menu: 'page',
     platform: 'linux',
