@@ -1,0 +1,17 @@
+export {
+  type ApplyOptions,
+  type BookState,
+  BookStore,
+  type ChangeListener,
+  type ChangeOrigin,
+} from './bookStore.ts';
+export type { HomeState, HomeStore } from './homeStore.ts';
+export { useBook, useBookState, usePlace, useSettings } from './hooks.ts';
+export { hostOver, type Line, LoopbackLine, lineOfWindow } from './hostClient.ts';
+export { LayoutLink } from './layoutLink.ts';
+export { type LayoutState, LayoutStore } from './layoutStore.ts';
+export { DESKS, type DeskName, type PlaceState, PlaceStore } from './placeStore.ts';
+export { type PressState, PressStore, type RunningExport, shareDone, timeLeft } from './pressStore.ts';
+export { SettingsStore } from './settingsStore.ts';
+export { type Readable, Store, useStore } from './store.ts';
+export { createWorkbench, useWorkbench, type Workbench, WorkbenchProvider } from './workbench.ts';
