@@ -8,6 +8,9 @@ import type { TextStyle } from '../types.ts';
 /** Letters and marks that faces with kerned spaces are known to kern. */
 const PROBES = ['A', 'T', 'V', 'W', 'Y', 'f', 'y', '.', ',', '\u2019', '\u201c'];
 
+/** German and its kin. */
+const NOUNS_HAVE_CAPITALS = /^(?:de|gsw|bar|nds|lb)\b/i;
+
 export class Fount {
   readonly face: FontFace;
   readonly setting: ShapeSetting;
@@ -21,6 +24,8 @@ export class Fount {
   readonly spaceGlyph: number;
   readonly hyphenator: Hyphenator | null;
   readonly kernsSpaces: boolean;
+  /** Whether a capital inside a sentence tells a name: not where all nouns have one. */
+  readonly capitalsAreNames: boolean;
   private readonly pairs = new Map<number, number>();
 
   constructor(
@@ -40,6 +45,7 @@ export class Fount {
     this.spaceGlyph = space.glyphs[0] ?? 0;
     this.spaceWidth = Math.max(space.width * this.scale, (style.wordSpace ?? 0) * style.size) + this.tracking;
     this.hyphenator = style.hyphenate ? hyphenator(style.language) : null;
+    this.capitalsAreNames = !NOUNS_HAVE_CAPITALS.test(style.language);
     this.kernsSpaces = PROBES.some(
       (probe) =>
         this.face.spaceKerning(probe, 'a', this.setting) !== 0 ||

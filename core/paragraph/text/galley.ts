@@ -191,8 +191,9 @@ export class GalleyBuilder {
     if ((kind & KIND) === TORN) return TEAR_COST;
     if ((kind & KIND) !== DIVISION) return this.costOf(kind & KIND);
     if (kind & COMPOUND) return settings.compoundPenalty;
-    const isName = this.copy.words.traits[word]! & CAPITAL && !this.startsSentence(index);
-    return isName ? settings.properNamePenalty : settings.hyphenPenalty;
+    const { words } = this.copy;
+    const isCapital = words.traits[word]! & CAPITAL && !this.startsSentence(index);
+    return isCapital && words.fount(word).capitalsAreNames ? settings.properNamePenalty : settings.hyphenPenalty;
   }
 
   private startsSentence(index: number): boolean {

@@ -1,0 +1,41 @@
+/** What a capital says of a word depends on the language: a name in English, any noun in German. */
+import { beforeAll, expect, test } from 'vitest';
+import { createSetter } from '#paragraph';
+import { type FontLibrary, type Hyphenator, loadHyphenator } from '#type';
+import { testLibrary } from '../type/fonts.ts';
+import { at, openShop, type Shop, styled } from './setting.ts';
+
+let shop: Shop;
+let library: FontLibrary;
+const hyphenators = new Map<string, Hyphenator | null>();
+
+beforeAll(async () => {
+  shop = await openShop();
+  library = await testLibrary();
+  for (const language of ['de', 'en-US']) hyphenators.set(language, await loadHyphenator(language));
+});
+
+const TEXTS = {
+  de:
+    'als der Hafenmeister die Wasserstandsmeldungen der vergangenen Wochen im Verwaltungsgebäude durchsah, fand er zwischen ' +
+    'den Frachtverzeichnissen eine Bestandsaufnahme der Leuchtturmwärterwohnung',
+  'en-US':
+    'when the stranger from Constantinople had spoken to Bartholomew of Pennsylvania and to Philippa of Mediterranean ' +
+    'descent, all Massachusetts knew of Christopherson and his acquaintance',
+};
+
+/** Demerits of a text in a narrow column, where dividing what may be a name costs so much. */
+function demerits(language: keyof typeof TEXTS, properNamePenalty: number): number {
+  const hyphenator = (tag: string) => hyphenators.get(tag) ?? null;
+  const setter = createSetter({ library, hyphenator, settings: { properNamePenalty } });
+  const text = styled(TEXTS[language], { ...shop.style, language });
+  return setter.break({ text, shape: at(130), looseness: 0 }).demerits;
+}
+
+test('dividing a name costs more than dividing another word', () => {
+  expect(demerits('en-US', 200)).toBeGreaterThan(demerits('en-US', 60));
+});
+
+test('German nouns are no names', () => {
+  expect(demerits('de', 200)).toBe(demerits('de', 60));
+});
