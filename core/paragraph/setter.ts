@@ -1,7 +1,7 @@
 /** Sets paragraphs: styled text in, broken lines out, which can place themselves on a page. */
 import type { Points } from '#base';
 import type { PageBuilder } from '#page';
-import { bestBreaks, breaksAtAnyPrice, breaksByLength, type Ladder, wholeBreaks } from './breaker/ladder.ts';
+import { bestBreaks, breaksAtAnyPrice, breaksByLength, type Ladder } from './breaker/ladder.ts';
 import type { LineWidths } from './breaker/place.ts';
 import { BreakSearch, OVERFULL, type Solution } from './breaker/search.ts';
 import { SetParagraph } from './setParagraph.ts';
@@ -60,7 +60,7 @@ interface Way {
 
 /** Lengths offered: within so many lines of the best. */
 const FARTHEST = 2;
-/** Words and spaces from which two of three paragraphs need divided words: it does not pay to try without. */
+/** Words and spaces from which two of three paragraphs need divided words: it does not pay to list the others apart. */
 const LONG = 300;
 /** Shapes that a paragraph remembers. */
 const KEPT_SHAPES = 4;
@@ -152,14 +152,10 @@ class Setter implements ParagraphSetter {
   }
 
   private bestWay(job: Job): Way {
-    if (job.prepared.copy.count < LONG) {
-      const plain = this.galley(job, 'whole');
-      const whole = wholeBreaks(this.ladder, plain.list, job.place);
-      if (whole && whole.demerits < OVERFULL) return { galley: plain, solution: whole };
-    }
-    const galley = this.galley(job, 'divided');
-    const solution = bestBreaks(this.ladder, galley.list, job.place);
-    return solution.demerits >= OVERFULL ? this.torn(job) : { galley, solution };
+    const divided = (): Galley => this.galley(job, 'divided');
+    const whole = job.prepared.copy.count < LONG ? this.galley(job, 'whole') : divided();
+    const { of, solution } = bestBreaks(this.ladder, { whole, divided }, job.place);
+    return solution.demerits >= OVERFULL ? this.torn(job) : { galley: of, solution };
   }
 
   /** Breaks words wherever it takes to keep all lines inside the measure. */

@@ -13,22 +13,26 @@ export interface Ladder {
   readonly settings: BreakSettings;
 }
 
-/**
- * The best breaks without a divided word, where those are good enough: most paragraphs need no other. The list may leave
- * out the places at which words can be divided.
- */
-export function wholeBreaks(ladder: Ladder, list: BreakList, place: LineWidths): Solution | undefined {
-  const { firstTolerance, secondTolerance } = ladder.settings;
-  const tolerance = place.ragged > 0 ? secondTolerance : firstTolerance;
-  const whole = attempt(ladder, list, place, { tolerance, divide: false, rescue: false });
-  if (!whole || place.ragged > 0) return whole;
-  return isShortEnd(list, place, whole.breaks.at(-2) ?? 0) ? undefined : whole;
+/** Something that has a list of breaks. */
+interface Listed {
+  readonly list: BreakList;
 }
 
-/** The best breaks of all. */
-export function bestBreaks(ladder: Ladder, list: BreakList, place: LineWidths): Solution {
-  const found = place.ragged > 0 ? raggedBreaks(ladder, list, place) : justifiedBreaks(ladder, list, place);
-  return found ?? breaksAtAnyPrice(ladder, list, place);
+/** A paragraph's breaks without those that divide words, and with them; the latter are asked for where they are needed. */
+export interface Lists<Of extends Listed> {
+  readonly whole: Of;
+  readonly divided: () => Of;
+}
+
+/** The breaks chosen, and the list that they are numbered by. */
+export interface Chosen<Of extends Listed> {
+  readonly of: Of;
+  readonly solution: Solution;
+}
+
+/** The best breaks of all: most paragraphs need no divided word, and no list of the places for one. */
+export function bestBreaks<Of extends Listed>(ladder: Ladder, lists: Lists<Of>, place: LineWidths): Chosen<Of> {
+  return place.ragged > 0 ? raggedBreaks(ladder, lists, place) : justifiedBreaks(ladder, lists, place);
 }
 
 /** The best breaks however loose; where nothing fits, the line that runs over least. */
@@ -38,23 +42,33 @@ export function breaksAtAnyPrice(ladder: Ladder, list: BreakList, place: LineWid
   return solution;
 }
 
-function justifiedBreaks(ladder: Ladder, list: BreakList, place: LineWidths): Solution | undefined {
+function justifiedBreaks<Of extends Listed>(ladder: Ladder, lists: Lists<Of>, place: LineWidths): Chosen<Of> {
   const { firstTolerance, secondTolerance, tripleHyphenDemerits } = ladder.settings;
+  const { list } = lists.whole;
   const whole = attempt(ladder, list, place, { tolerance: firstTolerance, divide: false, rescue: false });
-  if (whole && !isShortEnd(list, place, whole.breaks.at(-2) ?? 0)) return whole;
-  const divided = attempt(ladder, list, place, { tolerance: secondTolerance, divide: true, rescue: false });
-  if (whole && (!divided || whole.demerits <= divided.demerits)) return whole;
+  if (whole && !endsShort(list, place, whole)) return { of: lists.whole, solution: whole };
+  const of = lists.divided();
+  const divided = attempt(ladder, of.list, place, { tolerance: secondTolerance, divide: true, rescue: false });
+  if (whole && (!divided || whole.demerits <= divided.demerits)) return { of: lists.whole, solution: whole };
   // Three hyphens running are worse than a loose line.
-  return divided && divided.demerits < tripleHyphenDemerits ? divided : undefined;
+  if (divided && divided.demerits < tripleHyphenDemerits) return { of, solution: divided };
+  return { of, solution: breaksAtAnyPrice(ladder, of.list, place) };
 }
 
 /** Words of ragged text stay whole wherever that is possible. */
-function raggedBreaks(ladder: Ladder, list: BreakList, place: LineWidths): Solution | undefined {
+function raggedBreaks<Of extends Listed>(ladder: Ladder, lists: Lists<Of>, place: LineWidths): Chosen<Of> {
   const { secondTolerance } = ladder.settings;
-  return (
+  const { list } = lists.whole;
+  const whole =
     attempt(ladder, list, place, { tolerance: secondTolerance, divide: false, rescue: false }) ??
-    attempt(ladder, list, place, { tolerance: Infinity, divide: false, rescue: false })
-  );
+    attempt(ladder, list, place, { tolerance: Infinity, divide: false, rescue: false });
+  if (whole) return { of: lists.whole, solution: whole };
+  const of = lists.divided();
+  return { of, solution: breaksAtAnyPrice(ladder, of.list, place) };
+}
+
+function endsShort(list: BreakList, place: LineWidths, { breaks }: Solution): boolean {
+  return isShortEnd(list, place, breaks.at(-2) ?? 0);
 }
 
 function attempt(
@@ -74,8 +88,5 @@ export function breaksByLength({ search, settings }: Ladder, list: BreakList, pl
   const pass = { tolerance: settings.secondTolerance, divide: place.ragged === 0, rescue: false, everyLength: true };
   return search
     .run(list, place, pass)
-    .filter(
-      ({ breaks, demerits }) =>
-        demerits < settings.tripleHyphenDemerits && !isShortEnd(list, place, breaks.at(-2) ?? 0),
-    );
+    .filter((solution) => solution.demerits < settings.tripleHyphenDemerits && !endsShort(list, place, solution));
 }
