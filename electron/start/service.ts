@@ -5,9 +5,9 @@
 import { mkdir } from 'node:fs/promises';
 import { fontFolders } from '../host/fonts/fontFolders.ts';
 import { createHostServices } from '../host/host.ts';
-import { MemoryKeeper } from '../host/memoryKeeper.ts';
 import { type Loopback, startLoopback } from '../loopback/server.ts';
 import { programFolder } from '../services/program.ts';
+import { Store } from '../store/index.ts';
 import { openFile, revealFile } from './desktop.ts';
 import { documentsFolder, type Machine, platformName } from './places.ts';
 
@@ -25,7 +25,7 @@ export async function startService(machine: Machine, appData: string, open: stri
     appData,
     documents: await documentsFolder(),
     program: programFolder(),
-    keeper: new MemoryKeeper(now),
+    keeper: new Store({ folder: appData, now }),
     dialogs: 'page',
     menu: 'page',
     platform: platformName(platform),

@@ -40,7 +40,7 @@ export async function hosted(options: Partial<HostOptions> = {}): Promise<Hosted
     appData,
     documents: folder,
     program: PROGRAM,
-    keeper: new Store({ folder: appData, now: () => clock }) => Date.now()),
+    keeper: new Store({ folder: appData, now: () => Date.now() }),
     dialogs: 'page',
     menu: 'page',
     platform: 'linux',
