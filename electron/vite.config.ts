@@ -78,6 +78,7 @@ export default defineConfig({
         start: join(root, 'electron/start.ts'),
         'import-worker': join(root, 'electron/import-worker.ts'),
         'press-worker': join(root, 'electron/press-worker.ts'),
+        'pack-thread': join(root, 'electron/pack-thread.ts'),
       },
       output: {
         entryFileNames: '[name].mjs',

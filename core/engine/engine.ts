@@ -17,7 +17,7 @@ import {
 } from '#makeup';
 import type { Page } from '#page';
 import { createSetter, type ParagraphSetter } from '#paragraph';
-import { writePdf } from '#print';
+import { type Pack, type PrintRequest, writePdf, writePdfAside } from '#print';
 import type { FontLibrary, Hyphenator } from '#type';
 import { ebookFonts } from './ebookFonts.ts';
 import { fitPages } from './fit.ts';
@@ -33,6 +33,13 @@ export interface PrintBook {
   readonly edition: PrintEdition;
   readonly view: EditionView;
   readonly madeUp: MadeUp;
+}
+
+export interface PdfOptions {
+  /** Seconds since 1970-01-01T00:00:00Z. */
+  readonly date: number;
+  /** zlib's format, as PDF's FlateDecode reads it. */
+  readonly deflate: (bytes: Uint8Array) => Uint8Array;
 }
 
 export interface EbookParts {
@@ -94,13 +101,19 @@ export class Engine {
     return { view, settings: designOf(book, view.edition), library, setter: this.setter };
   }
 
-  /**
-   * The interior of a made-up print edition.
-   * @param date seconds since 1970-01-01T00:00:00Z. @param deflate zlib's format, as PDF's FlateDecode reads it.
-   */
-  pdf(book: Book, print: PrintBook, options: { date: number; deflate: (bytes: Uint8Array) => Uint8Array }): Uint8Array {
+  /** The interior of a made-up print edition. */
+  pdf(book: Book, print: PrintBook, options: PdfOptions): Uint8Array {
+    return writePdf(this.printRequest(book, print, options));
+  }
+
+  /** The same bytes, while the contents of pages are deflated elsewhere. */
+  pdfAside(book: Book, print: PrintBook, options: PdfOptions & { readonly pack: Pack }): Promise<Uint8Array> {
+    return writePdfAside(this.printRequest(book, print, options), options.pack);
+  }
+
+  private printRequest(book: Book, print: PrintBook, { date, deflate }: PdfOptions): PrintRequest {
     const { metadata } = book;
-    return writePdf({
+    return {
       pages: print.madeUp.pages,
       library: this.parts.library,
       asset: (id) => book.assets.get(id),
@@ -114,11 +127,11 @@ export class Engine {
         keywords: metadata.subjects,
         language: metadata.language,
         creator: 'Reglet',
-        date: options.date,
+        date,
       },
       outline: print.madeUp.outline,
-      deflate: options.deflate,
-    });
+      deflate,
+    };
   }
 
   /** The entries of an ebook edition, in their order. */

@@ -5,7 +5,8 @@
 import { sha256Hex } from '#base';
 import { type FontFace, fontTable } from '#type';
 import type { FaceText } from './faceText.ts';
-import { type Dictionary, literal, type ObjectStore, type Ref, textString } from './objects.ts';
+import type { PdfFile } from './file.ts';
+import { type Dictionary, literal, type Ref, textString } from './objects.ts';
 
 type Deflate = (bytes: Uint8Array) => Uint8Array;
 
@@ -16,27 +17,27 @@ export function embeddingProblem(face: FontFace): string | null {
 }
 
 /** Writes a font and gives its reference. */
-export function embedFont(objects: ObjectStore, text: FaceText, deflate: Deflate): Ref {
+export function embedFont(file: PdfFile, text: FaceText, deflate: Deflate): Ref {
   const { face } = text;
   const glyphs = text.glyphs();
   const name = face.maySubset ? `${subsetTag(face, glyphs)}+${face.postScriptName}` : face.postScriptName;
-  const descendant = objects.add({
+  const descendant = file.add({
     Type: 'Font',
     Subtype: face.cff ? 'CIDFontType0' : 'CIDFontType2',
     BaseFont: name,
     CIDSystemInfo: { Registry: literal('Adobe'), Ordering: literal('Identity'), Supplement: 0 },
-    FontDescriptor: descriptor(objects, face, { name, glyphs, deflate }),
+    FontDescriptor: descriptor(file, face, { name, glyphs, deflate }),
     DW: 0,
     W: widths(text, glyphs),
     ...(face.cff ? {} : { CIDToGIDMap: 'Identity' }),
   });
-  return objects.add({
+  return file.add({
     Type: 'Font',
     Subtype: 'Type0',
     BaseFont: face.cff ? `${name}-Identity-H` : name,
     Encoding: 'Identity-H',
     DescendantFonts: [descendant],
-    ToUnicode: compressed(objects, toUnicode(text, glyphs), deflate),
+    ToUnicode: compressed(file, toUnicode(text, glyphs), deflate),
   });
 }
 
@@ -46,12 +47,12 @@ interface Embedded {
   readonly deflate: Deflate;
 }
 
-function descriptor(objects: ObjectStore, face: FontFace, { name, glyphs, deflate }: Embedded): Ref {
+function descriptor(file: PdfFile, face: FontFace, { name, glyphs, deflate }: Embedded): Ref {
   const thousandths = (value: number) => Math.round((value * 1000) / face.unitsPerEm);
   const program = face.maySubset ? face.subset(glyphs) : face.bytes;
   const flate = (bytes: Uint8Array, entries: Dictionary) =>
-    objects.addStream({ Filter: 'FlateDecode', ...entries }, deflate(bytes));
-  return objects.add({
+    file.addStream({ Filter: 'FlateDecode', ...entries }, deflate(bytes));
+  return file.add({
     Type: 'FontDescriptor',
     FontName: name,
     FontFamily: textString(face.family),
@@ -152,9 +153,9 @@ function toUnicode(text: FaceText, glyphs: readonly number[]): string {
   return map + CMAP_TAIL;
 }
 
-function compressed(objects: ObjectStore, ascii: string, deflate: Deflate): Ref {
+function compressed(file: PdfFile, ascii: string, deflate: Deflate): Ref {
   const bytes = Uint8Array.from({ length: ascii.length }, (_, i) => ascii.charCodeAt(i));
-  return objects.addStream({ Filter: 'FlateDecode' }, deflate(bytes));
+  return file.addStream({ Filter: 'FlateDecode' }, deflate(bytes));
 }
 
 function hex(unit: number): string {

@@ -3,8 +3,9 @@
  * is, PNG samples deflated again.
  */
 import type { AssetId } from '#base';
+import type { PdfFile } from './file.ts';
 import { readJpegFrame } from './jpeg.ts';
-import type { Dictionary, ObjectStore, Ref } from './objects.ts';
+import type { Dictionary, Ref } from './objects.ts';
 import { readPng } from './png.ts';
 import type { PrintAsset, PrintRequest } from './request.ts';
 
@@ -20,7 +21,7 @@ export class ImageStore {
   private readonly objects: [name: string, ref: Ref][] = [];
 
   constructor(
-    private readonly store: ObjectStore,
+    private readonly file: PdfFile,
     private readonly request: Pick<PrintRequest, 'asset' | 'deflate'>,
   ) {}
 
@@ -42,7 +43,7 @@ export class ImageStore {
 
   private register({ data, entries }: ImageData): string {
     const name = `I${this.objects.length + 1}`;
-    this.objects.push([name, this.store.addStream({ Type: 'XObject', Subtype: 'Image', ...entries }, data)]);
+    this.objects.push([name, this.file.addStream({ Type: 'XObject', Subtype: 'Image', ...entries }, data)]);
     return name;
   }
 }

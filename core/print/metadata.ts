@@ -1,5 +1,6 @@
 /** What a PDF says about itself: the information dictionary and the same as XMP. Dates come from the request. */
-import { literal, type ObjectStore, type Ref, type Syntax, textString } from './objects.ts';
+import type { PdfFile } from './file.ts';
+import { literal, type Ref, type Syntax, textString } from './objects.ts';
 import type { DocumentInformation } from './request.ts';
 
 const PRODUCER = 'Reglet';
@@ -14,8 +15,8 @@ interface Moment {
 }
 
 /** The information dictionary (ISO 32000-1, 14.3.3). `Trapped` is stated, since printers' checks ask for it. */
-export function writeInformation(objects: ObjectStore, document: DocumentInformation): Ref {
-  return objects.add({
+export function writeInformation(file: PdfFile, document: DocumentInformation): Ref {
+  return file.add({
     Title: textString(document.title),
     ...(document.author ? { Author: textString(document.author) } : {}),
     ...(document.subject ? { Subject: textString(document.subject) } : {}),
@@ -37,9 +38,9 @@ function datesOf(seconds: number | null): Readonly<Record<string, Syntax>> {
 }
 
 /** The metadata stream (ISO 16684-1), uncompressed so that any program finds it. */
-export function writeXmp(objects: ObjectStore, document: DocumentInformation): Ref {
+export function writeXmp(file: PdfFile, document: DocumentInformation): Ref {
   const bytes = utf8(xmpOf(document));
-  return objects.addStream({ Type: 'Metadata', Subtype: 'XML' }, bytes);
+  return file.addStream({ Type: 'Metadata', Subtype: 'XML' }, bytes);
 }
 
 function xmpOf(document: DocumentInformation): string {

@@ -1,16 +1,17 @@
 /** How readers of the file find their way: page labels and outline. In: pages and entries; out: references. */
 import type { Page } from '#page';
-import { type Dictionary, type ObjectStore, type Ref, textString, type Value } from './objects.ts';
+import type { PdfFile } from './file.ts';
+import { type Dictionary, type Ref, textString, type Value } from './objects.ts';
 import type { OutlineEntry } from './request.ts';
 
 /** The number tree of page labels (ISO 32000-1, 12.4.2): one entry wherever the counting starts anew. */
-export function writePageLabels(objects: ObjectStore, pages: readonly Page[]): Ref {
+export function writePageLabels(file: PdfFile, pages: readonly Page[]): Ref {
   const numbers: Value[] = [];
   pages.forEach((page, i) => {
     if (continues(pages[i - 1], page)) return;
     numbers.push(i, labelOf(page));
   });
-  return objects.add({ Nums: numbers });
+  return file.add({ Nums: numbers });
 }
 
 function continues(before: Page | undefined, page: Page): boolean {
@@ -62,11 +63,11 @@ function roman(value: number): string {
 export type Destination = (entry: OutlineEntry) => Value;
 
 /** The outline tree (12.3.3), all open; null where there is nothing to show. */
-export function writeOutline(objects: ObjectStore, entries: readonly OutlineEntry[], to: Destination): Ref | null {
+export function writeOutline(file: PdfFile, entries: readonly OutlineEntry[], to: Destination): Ref | null {
   if (entries.length === 0) return null;
-  const root = objects.reserve();
-  const { first, last, count } = writeLevel(objects, { entries, parent: root, to });
-  objects.assign(root, { Type: 'Outlines', First: first, Last: last, Count: count });
+  const root = file.reserve();
+  const { first, last, count } = writeLevel(file, { entries, parent: root, to });
+  file.assign(root, { Type: 'Outlines', First: first, Last: last, Count: count });
   return root;
 }
 
@@ -76,14 +77,14 @@ interface Level {
   readonly to: Destination;
 }
 
-function writeLevel(objects: ObjectStore, { entries, parent, to }: Level): { first: Ref; last: Ref; count: number } {
-  const refs = entries.map(() => objects.reserve());
+function writeLevel(file: PdfFile, { entries, parent, to }: Level): { first: Ref; last: Ref; count: number } {
+  const refs = entries.map(() => file.reserve());
   let count = entries.length;
   entries.forEach((entry, i) => {
     const children = entry.children.length > 0;
-    const below = children ? writeLevel(objects, { entries: entry.children, parent: refs[i]!, to }) : null;
+    const below = children ? writeLevel(file, { entries: entry.children, parent: refs[i]!, to }) : null;
     count += below?.count ?? 0;
-    objects.assign(refs[i]!, {
+    file.assign(refs[i]!, {
       Title: textString(entry.title),
       Parent: parent,
       Dest: to(entry),

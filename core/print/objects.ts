@@ -1,7 +1,8 @@
 /**
- * The objects of a PDF file (ISO 32000-1, 7.3). In: values as plain data; out: numbered objects in the file's syntax. A
- * string is a name; text and other ready syntax come as `Syntax`.
+ * The objects of a PDF file (ISO 32000-1, 7.3) as plain data. A string is a name; text and other ready syntax come as
+ * `Syntax`. In: a value; out: its syntax in a sink.
  */
+import type { ByteSink } from './sink.ts';
 
 /** An object of the file, by its number. */
 export class Ref {
@@ -20,48 +21,6 @@ export interface Dictionary {
   readonly [key: string]: Value | undefined;
 }
 
-export interface FileObject {
-  readonly syntax: string;
-  /** The bytes of a stream, null for other objects. */
-  readonly stream: Uint8Array | null;
-}
-
-/** Numbers objects from 1 and keeps them. */
-export class ObjectStore {
-  private readonly objects: (FileObject | null)[] = [];
-
-  /** A number for an object that is still to come. */
-  reserve(): Ref {
-    this.objects.push(null);
-    return new Ref(this.objects.length);
-  }
-
-  /** The object of a number that was reserved. */
-  assign(ref: Ref, value: Value): void {
-    this.objects[ref.number - 1] = { syntax: syntaxOf(value), stream: null };
-  }
-
-  add(value: Value): Ref {
-    const ref = this.reserve();
-    this.assign(ref, value);
-    return ref;
-  }
-
-  /** A stream; its length is added to the dictionary. The bytes are kept, not copied. */
-  addStream(dictionary: Dictionary, bytes: Uint8Array): Ref {
-    this.objects.push({ syntax: syntaxOf({ ...dictionary, Length: bytes.length }), stream: bytes });
-    return new Ref(this.objects.length);
-  }
-
-  /** All objects, in the order of their numbers. */
-  list(): readonly FileObject[] {
-    return this.objects.map((object, index) => {
-      if (!object) throw new RangeError(`object ${index + 1} was reserved and never given`);
-      return object;
-    });
-  }
-}
-
 /** A literal string of ASCII (7.3.4.2). */
 export function literal(text: string): Syntax {
   return new Syntax(`(${text.replace(/[()\\]/g, '\\$&')})`);
@@ -74,33 +33,66 @@ export function textString(text: string): Syntax {
   return new Syntax(`<${digits}>`);
 }
 
-/** A value in the file's syntax. */
-export function syntaxOf(value: Value): string {
-  if (typeof value === 'string') return nameOf(value);
-  if (typeof value === 'number') return numberOf(value);
-  if (value === null || typeof value === 'boolean') return String(value);
-  if (value instanceof Ref) return `${value.number} 0 R`;
-  if (value instanceof Syntax) return value.text;
-  if (isList(value)) return `[ ${value.map((each) => `${syntaxOf(each)} `).join('')}]`;
-  let entries = '';
-  for (const key in value) {
-    const entry = value[key];
-    if (entry !== undefined) entries += `${nameOf(key)} ${syntaxOf(entry)}\n`;
+/** Writes a value in the file's syntax. */
+export function writeValue(value: Value, sink: ByteSink): void {
+  if (typeof value === 'string') sink.text(nameOf(value));
+  else if (typeof value === 'number') writeNumber(value, sink);
+  else if (value === null || typeof value === 'boolean') sink.text(String(value));
+  else if (value instanceof Ref) writeReference(value, sink);
+  else if (value instanceof Syntax) sink.text(value.text);
+  else if (isList(value)) writeList(value, sink);
+  else writeDictionary(value, sink);
+}
+
+function writeReference(ref: Ref, sink: ByteSink): void {
+  sink.whole(ref.number);
+  sink.text(' 0 R');
+}
+
+function writeList(list: readonly Value[], sink: ByteSink): void {
+  sink.text('[ ');
+  for (const each of list) {
+    writeValue(each, sink);
+    sink.text(' ');
   }
-  return `<<\n${entries}>>`;
+  sink.text(']');
+}
+
+function writeDictionary(dictionary: Dictionary, sink: ByteSink): void {
+  sink.text('<<\n');
+  for (const key in dictionary) {
+    const entry = dictionary[key];
+    if (entry === undefined) continue;
+    sink.text(nameOf(key));
+    sink.text(' ');
+    writeValue(entry, sink);
+    sink.text('\n');
+  }
+  sink.text('>>');
 }
 
 function isList(value: readonly Value[] | Dictionary): value is readonly Value[] {
   return Array.isArray(value);
 }
 
+/** Names met before: a file has few, and each of them often. */
+const names = new Map<string, string>();
+
 /** A name (7.3.5): all but regular characters by their codes. */
 function nameOf(name: string): string {
-  return `/${name.replace(/[^!-~]|[#%()/<>[\]{}]/g, (sign) => `#${sign.charCodeAt(0).toString(16).toUpperCase().padStart(2, '0')}`)}`;
+  const known = names.get(name);
+  if (known !== undefined) return known;
+  const written = `/${name.replace(/[^!-~]|[#%()/<>[\]{}]/g, (sign) => `#${sign.charCodeAt(0).toString(16).toUpperCase().padStart(2, '0')}`)}`;
+  names.set(name, written);
+  return written;
 }
 
 /** The syntax knows no exponents (7.3.3). */
-function numberOf(value: number): string {
+function writeNumber(value: number, sink: ByteSink): void {
+  if (Number.isInteger(value) && value >= 0 && value < 2 ** 31) {
+    sink.whole(value);
+    return;
+  }
   const text = String(value);
-  return text.includes('e') ? value.toFixed(10) : text;
+  sink.text(text.includes('e') ? value.toFixed(10) : text);
 }

@@ -60,22 +60,34 @@ export class RunWriter {
 
   /** Glyph by glyph, from the first to before the last. */
   private glyphs(from: number, to: number): void {
-    const { clusters, glyphs, offsets } = this.page;
-    const { text } = this.run;
-    const simple = !this.leftward && offsets === null;
+    const simple = !this.leftward && this.page.offsets === null;
     for (let i = from; i < to; ) {
-      const begin = clusters[i]!;
-      const end = i < this.last ? clusters[i + 1]! : text.length;
-      // Nearly all glyphs: one for one character, on the baseline.
-      if (simple && end === begin + 1 && this.face.readsAs(glyphs[i]!, text.charCodeAt(begin))) {
-        this.setPlain(i);
-        i++;
-        continue;
-      }
+      if (simple) i = this.plainGlyphs(i, to);
+      if (i === to) return;
       const next = this.clusterStop(i);
       this.cluster(i, next);
       i = next;
     }
+  }
+
+  /**
+   * Nearly all glyphs: one for one character, on the baseline. Gives the first that is not so, or `to`. It runs a million
+   * times in a novel, so it keeps at hand what does not change.
+   */
+  private plainGlyphs(from: number, to: number): number {
+    const { clusters, glyphs, advances } = this.page;
+    const { face, out, unit, last } = this;
+    const { text } = this.run;
+    for (let i = from; i < to; i++) {
+      const begin = clusters[i]!;
+      const end = i < last ? clusters[i + 1]! : text.length;
+      const glyph = glyphs[i]!;
+      if (end !== begin + 1 || !face.readsAs(glyph, text.charCodeAt(begin))) return i;
+      if (this.lag >= TOLERANCE || this.lag <= -TOLERANCE) this.catchUp();
+      out.glyph(glyph);
+      this.lag += advances[i]! - face.widthOf(glyph) * unit;
+    }
+    return to;
   }
 
   /** The first glyph after the cluster that begins at `i`. */
@@ -89,7 +101,8 @@ export class RunWriter {
   /** Whether a letter stands so far from the next that a reader would see two words. */
   private isLetterspaced(): boolean {
     if (this.leftward) return false;
-    for (let i = this.run.start; i < this.last; i++) if (this.isWide(i)) return true;
+    const { last } = this;
+    for (let i = this.run.start; i < last; i++) if (this.isWide(i)) return true;
     return false;
   }
 

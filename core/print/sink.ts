@@ -1,10 +1,20 @@
-/** A growing run of bytes with the few ways of writing that page descriptions need. */
+/** A growing run of bytes with the few ways of writing that PDF files need. */
 
 const ZERO = 48;
 const MINUS = 45;
 const POINT = 46;
 const SPACE = 32;
+const OPEN = 40;
+const CLOSE = 41;
+const RETURN = 13;
+const LETTER_R = 114;
 const BACKSLASH = 92;
+/** More bytes than a number or an escaped unit of a string can take. */
+const ROOM = 20;
+
+/** 1 for each byte that must be escaped in a literal string (ISO 32000-1, 7.3.4.2). */
+const ESCAPED = new Uint8Array(256);
+for (const byte of [OPEN, CLOSE, BACKSLASH, RETURN]) ESCAPED[byte] = 1;
 
 export class ByteSink {
   private bytes: Uint8Array;
@@ -33,10 +43,19 @@ export class ByteSink {
     return this.bytes.subarray(0, this.length);
   }
 
-  /** ASCII text. */
+  /** One byte a character. */
   text(text: string): void {
     this.reserve(text.length);
-    for (let i = 0; i < text.length; i++) this.bytes[this.length++] = text.charCodeAt(i);
+    const { bytes, length } = this;
+    for (let i = 0; i < text.length; i++) bytes[length + i] = text.charCodeAt(i);
+    this.length = length + text.length;
+  }
+
+  /** Bytes as they are. */
+  append(bytes: Uint8Array): void {
+    this.reserve(bytes.length);
+    this.bytes.set(bytes, this.length);
+    this.length += bytes.length;
   }
 
   byte(value: number): void {
@@ -46,14 +65,29 @@ export class ByteSink {
 
   /** Two bytes inside a literal string, escaped where the syntax asks for it (ISO 32000-1, 7.3.4.2). */
   stringUnit(unit: number): void {
-    this.reserve(4);
-    this.stringByte(unit >> 8);
-    this.stringByte(unit & 255);
+    this.reserve(ROOM);
+    const high = unit >> 8;
+    const low = unit & 255;
+    if (ESCAPED[high]! | ESCAPED[low]!) {
+      this.stringByte(high);
+      this.stringByte(low);
+      return;
+    }
+    const { bytes, length } = this;
+    bytes[length] = high;
+    bytes[length + 1] = low;
+    this.length = length + 2;
+  }
+
+  /** A whole number from 0. */
+  whole(value: number): void {
+    this.reserve(ROOM);
+    this.digits(value);
   }
 
   /** A whole number of thousandths as a decimal, and a space: 12500 -> `12.5 `. */
   thousandths(value: number): void {
-    this.reserve(16);
+    this.reserve(ROOM);
     let rest = value;
     if (rest < 0) {
       this.bytes[this.length++] = MINUS;
@@ -82,22 +116,15 @@ export class ByteSink {
   }
 
   private stringByte(value: number): void {
-    if (value === 40 || value === 41 || value === BACKSLASH) {
-      this.bytes[this.length++] = BACKSLASH;
-      this.bytes[this.length++] = value;
-    } else if (value === 13) {
-      // A bare carriage return would be read as a line feed.
-      this.bytes[this.length++] = BACKSLASH;
-      this.bytes[this.length++] = 114;
-    } else {
-      this.bytes[this.length++] = value;
-    }
+    if (ESCAPED[value]) this.bytes[this.length++] = BACKSLASH;
+    // A bare carriage return would be read as a line feed.
+    this.bytes[this.length++] = value === RETURN ? LETTER_R : value;
   }
 
   private reserve(more: number): void {
     if (this.length + more <= this.bytes.length) return;
     const wider = new Uint8Array(Math.max(this.bytes.length * 2, this.length + more));
-    wider.set(this.bytes);
+    wider.set(this.bytes.subarray(0, this.length));
     this.bytes = wider;
   }
 }

@@ -4,25 +4,49 @@
  */
 import type { LinkItem, Page } from '#page';
 import { boxesOf, type PageBoxes } from './boxes.ts';
+import { PdfFile } from './file.ts';
 import { embedFont } from './fonts.ts';
 import { ImageStore } from './images.ts';
 import { writeInformation, writeXmp } from './metadata.ts';
 import { destination, writeOutline, writePageLabels } from './navigation.ts';
-import { type Dictionary, literal, ObjectStore, type Ref } from './objects.ts';
+import { type Dictionary, literal, type Ref } from './objects.ts';
 import { PageWriter } from './pageWriter.ts';
 import { placesOf } from './places.ts';
 import type { Place, PlaceOf, PrintRequest } from './request.ts';
-import { serialize } from './serialize.ts';
+
+/** Pages whose contents are packed together. */
+const BATCH = 24;
 
 /** Writes a book block. Pages must be there; a face that the library lacks is a RangeError. */
 export function writePdf(request: PrintRequest): Uint8Array {
-  if (request.pages.length === 0) throw new RangeError('a PDF needs at least one page');
-  return new DocumentWriter(request).write();
+  const writer = new DocumentWriter(request);
+  const contents: Uint8Array[] = [];
+  for (const content of writer.contents()) contents.push(request.deflate(content));
+  writer.writeResources();
+  return writer.finish(contents);
+}
+
+/** Deflates streams as `PrintRequest.deflate` does, in their order, somewhere else. The bytes are given away. */
+export type Pack = (streams: readonly Uint8Array[]) => Promise<readonly Uint8Array[]>;
+
+/** The same file, while the contents of pages are deflated elsewhere: that takes as long as writing them. */
+export async function writePdfAside(request: PrintRequest, pack: Pack): Promise<Uint8Array> {
+  const writer = new DocumentWriter(request);
+  const packed: Promise<readonly Uint8Array[]>[] = [];
+  const batch: Uint8Array[] = [];
+  for (const content of writer.contents()) {
+    if (batch.length === BATCH) packed.push(pack(batch.splice(0)));
+    batch.push(content.slice());
+  }
+  packed.push(pack(batch));
+  writer.writeResources();
+  return writer.finish((await Promise.all(packed)).flat());
 }
 
 class DocumentWriter {
-  private readonly objects = new ObjectStore();
+  private readonly file = new PdfFile();
   private readonly images: ImageStore;
+  private readonly writer: PageWriter;
   private readonly pageRefs: readonly Ref[];
   private readonly boxes: readonly PageBoxes[];
   private readonly tree: Ref;
@@ -30,33 +54,45 @@ class DocumentWriter {
   private places: PlaceOf | null = null;
 
   constructor(private readonly request: PrintRequest) {
-    this.images = new ImageStore(this.objects, request);
+    if (request.pages.length === 0) throw new RangeError('a PDF needs at least one page');
+    this.images = new ImageStore(this.file, request);
+    this.writer = new PageWriter(request.library, this.images);
     this.boxes = request.pages.map((page) => boxesOf(page, request.bleed ?? 0));
-    this.tree = this.objects.reserve();
-    this.resources = this.objects.reserve();
-    this.pageRefs = request.pages.map(() => this.objects.reserve());
+    this.tree = this.file.reserve();
+    this.resources = this.file.reserve();
+    this.pageRefs = request.pages.map(() => this.file.reserve());
   }
 
-  write(): Uint8Array {
-    const { objects, request } = this;
-    const writer = new PageWriter(request.library, this.images);
-    request.pages.forEach((page, i) => {
-      this.writePage(page, i, writer);
+  /** What each page paints, as bytes that are valid until the next page is asked for. */
+  *contents(): Generator<Uint8Array, void> {
+    for (const [index, page] of this.request.pages.entries()) yield this.writer.write(page, this.boxes[index]!);
+  }
+
+  /** Fonts and pictures, once all contents are written. */
+  writeResources(): void {
+    const { file, request } = this;
+    const fonts: Record<string, Ref> = {};
+    for (const face of this.writer.usedFaces()) fonts[face.resource] = embedFont(file, face, request.deflate);
+    file.assign(this.resources, { Font: fonts, XObject: this.images.resources() });
+  }
+
+  /** The file; `contents` are those of the pages, deflated. */
+  finish(contents: readonly Uint8Array[]): Uint8Array {
+    const { file, request } = this;
+    request.pages.forEach((page, index) => {
+      this.writePage(page, index, contents[index]!);
     });
-    this.writeResources(writer);
-    objects.assign(this.tree, { Type: 'Pages', Kids: this.pageRefs, Count: this.pageRefs.length });
+    file.assign(this.tree, { Type: 'Pages', Kids: this.pageRefs, Count: this.pageRefs.length });
     const catalog = this.writeCatalog();
-    const information = writeInformation(objects, request.document);
-    return serialize(objects.list(), catalog, information);
+    return file.finish(catalog, writeInformation(file, request.document));
   }
 
-  private writePage(page: Page, index: number, writer: PageWriter): void {
-    const { objects, request } = this;
+  private writePage(page: Page, index: number, content: Uint8Array): void {
+    const { file, request } = this;
     const { media, trim } = this.boxes[index]!;
-    const content = request.deflate(writer.write(page, this.boxes[index]!));
-    const contents = objects.addStream({ Filter: 'FlateDecode' }, content);
+    const contents = file.addStream({ Filter: 'FlateDecode' }, content);
     const links = request.links === false ? [] : this.linksOf(page, index);
-    objects.assign(this.pageRefs[index]!, {
+    file.assign(this.pageRefs[index]!, {
       Type: 'Page',
       Parent: this.tree,
       MediaBox: media,
@@ -91,7 +127,7 @@ class DocumentWriter {
     const left = trim[0] + item.x;
     const top = trim[3] - item.y;
     const box = [left, top - item.height, left + item.width, top].map((value) => Math.round(value * 100) / 100);
-    return this.objects.add({ Type: 'Annot', Subtype: 'Link', Rect: box, Border: [0, 0, 0], ...target });
+    return this.file.add({ Type: 'Annot', Subtype: 'Link', Rect: box, Border: [0, 0, 0], ...target });
   }
 
   private destinationOf(place: Place) {
@@ -99,20 +135,12 @@ class DocumentWriter {
     return destination(this.pageRefs[place.page]!, box.trim[3] - place.y);
   }
 
-  private writeResources(writer: PageWriter): void {
-    const { objects, request } = this;
-    const fonts: Record<string, Ref> = {};
-    for (const face of writer.usedFaces()) fonts[face.resource] = embedFont(objects, face, request.deflate);
-    const images = this.images.resources();
-    objects.assign(this.resources, { Font: fonts, XObject: images });
-  }
-
   private writeCatalog(): Ref {
-    const { objects, request } = this;
-    const labels = writePageLabels(objects, request.pages);
-    const metadata = writeXmp(objects, request.document);
-    const outline = writeOutline(objects, request.outline, (entry) => this.destinationOf(entry));
-    return objects.add({
+    const { file, request } = this;
+    const labels = writePageLabels(file, request.pages);
+    const metadata = writeXmp(file, request.document);
+    const outline = writeOutline(file, request.outline, (entry) => this.destinationOf(entry));
+    return file.add({
       Type: 'Catalog',
       Pages: this.tree,
       PageLabels: labels,

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { Page } from '#page';
-import { embeddingProblem, momentOf, type OutlineEntry, writePdf } from '#print';
+import { embeddingProblem, momentOf, type OutlineEntry, writePdf, writePdfAside } from '#print';
 import type { FontFace, FontLibrary } from '#type';
 import { testLibrary } from '../type/fonts.ts';
 import { document, fontLines, type LineLook, page, print, request, setLine } from './press.ts';
@@ -225,4 +225,22 @@ describe('fonts', () => {
 
 test('a book without pages is a mistake of the caller', () => {
   expect(() => writePdf(request(library, []))).toThrow(RangeError);
+});
+
+test('packing the pages elsewhere, in batches that come back late, gives the same file', async () => {
+  const made = request(
+    library,
+    Array.from({ length: 60 }, (_, index) => textPage(index, `page ${index}`)),
+  );
+  const batches: number[] = [];
+  const bytes = await writePdfAside(made, async (streams) => {
+    batches.push(streams.length);
+    // The first batch comes last.
+    for (let turns = 60 - batches.length; turns > 0; turns--) await Promise.resolve();
+    return streams.map((stream) => made.deflate(stream));
+  });
+  expect(Buffer.compare(bytes, writePdf(made))).toBe(0);
+  expect(batches.length).toBeGreaterThan(1);
+  expect(batches.reduce((sum, count) => sum + count, 0)).toBe(60);
+  await expect(writePdfAside(made, () => Promise.reject(new Error('no room')))).rejects.toThrow('no room');
 });
