@@ -122,8 +122,7 @@ class Search {
 
   /** The forks that may still become the best, with no more ways than `most` but for equals. */
   private open(forks: readonly Fork[], most: number): readonly Fork[] {
-    const ways = forks.reduce((sum, fork) => sum + fork.ways.length, 0);
-    const limit = ways > most ? nthLeast(forks, most) : Number.POSITIVE_INFINITY;
+    const limit = nthLeast(forks, most);
     for (const fork of forks) fork.ways = fork.ways.filter(({ cost }) => cost < this.bound && cost <= limit);
     return forks.filter((fork) => fork.ways.length > 0);
   }
@@ -142,9 +141,14 @@ function begun(): Fork {
   return fork;
 }
 
+/** The nth of the costs of all ways, by their rise; infinite where there are fewer. */
 function nthLeast(forks: readonly Fork[], nth: number): number {
-  const costs = forks.flatMap((fork) => fork.ways.map((way) => way.cost)).sort((one, other) => one - other);
-  return costs[nth - 1]!;
+  let count = 0;
+  for (const { ways } of forks) count += ways.length;
+  if (count < nth) return Number.POSITIVE_INFINITY;
+  const costs = new Float64Array(count);
+  for (const { ways } of forks) for (const { cost } of ways) costs[--count] = cost;
+  return costs.sort()[nth - 1]!;
 }
 
 /** Where a page leaves off: the row, and the notes that run on. */

@@ -216,7 +216,8 @@ function quietOf(rows: readonly Row[], index: number): number {
 /** Cost of a page end after a row of a block. */
 function penaltyOf(rows: readonly Row[], index: number): number {
   const { penalty } = rows[index]!;
+  if (index === rows.length - 1) return penalty;
   // A pair is alone where the row before it, or after it, can't be the last.
-  const lone = rows[index - 1]?.penalty === FORBIDDEN || rows[index + 1]?.penalty === FORBIDDEN;
-  return lone && index < rows.length - 1 ? penalty + LONE_PAIR : penalty;
+  const lone = rows[index + 1]!.penalty === FORBIDDEN || (index > 0 && rows[index - 1]!.penalty === FORBIDDEN);
+  return lone ? penalty + LONE_PAIR : penalty;
 }
