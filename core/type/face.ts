@@ -141,3 +141,8 @@ export interface FontFile {
   /** True for a face that only serves as fallback. */
   readonly fallback?: boolean;
 }
+
+/** A font file that is read when its face is first needed: most books are set in one family of many. */
+export interface UnreadFontFile extends Omit<FontFile, 'bytes'> {
+  readonly read: () => Uint8Array;
+}

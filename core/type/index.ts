@@ -7,6 +7,7 @@ export type {
   Shaped,
   ShapedWords,
   ShapeSetting,
+  UnreadFontFile,
   WordStretches,
 } from './face.ts';
 export { type Hyphenator, loadHyphenator } from './hyphenation/hyphenator.ts';

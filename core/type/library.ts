@@ -2,7 +2,7 @@
  * The fonts of a book, ready to work. In: font files and the bytes of the two HarfBuzz modules; out: families, faces and
  * the chain of fallback faces. After loading everything is synchronous.
  */
-import type { FontFace, FontFamily, FontFile, FontLibrary } from './face.ts';
+import type { FontFace, FontFamily, FontFile, FontLibrary, UnreadFontFile } from './face.ts';
 import { LoadedFace } from './loaded.ts';
 import { Shaper } from './shaper.ts';
 import { Subsetter } from './subsetter.ts';
@@ -18,46 +18,71 @@ const REGULAR = 400;
 const BOLD = 700;
 
 /**
- * Loads fonts. A file that is no usable font is a RangeError that names it: check files from outside with
- * `checkFontFile` first.
+ * Loads fonts. A file that is no usable font is a RangeError that names it, at once, or when an unread one is needed: check
+ * files from outside with `checkFontFile` first.
  */
-export async function loadFontLibrary(files: readonly FontFile[], modules: FontModules): Promise<FontLibrary> {
+export async function loadFontLibrary(
+  files: readonly (FontFile | UnreadFontFile)[],
+  modules: FontModules,
+): Promise<FontLibrary> {
   const shaper = await Shaper.start(modules.shaper);
   const subsetter = new Subsetter(modules.subsetter);
-  const faces = new Map<string, FontFace>();
-  const texts = new Map<string, FontFace[]>();
-  const fallbacks: FontFace[] = [];
-  for (const file of files) {
-    const face = loadFace(file, shaper, subsetter);
-    faces.set(face.id, face);
-    if (file.fallback) fallbacks.push(face);
-    else texts.set(file.family, [...(texts.get(file.family) ?? []), face]);
-  }
-  return new LoadedLibrary(faces, familiesOf(texts), fallbacks);
+  return new LoadedLibrary(files, (file) => loadFace(file, shaper, subsetter));
 }
 
+type AnyFile = FontFile | UnreadFontFile;
+
 class LoadedLibrary implements FontLibrary {
+  readonly fallbacks: readonly FontFace[];
+  private readonly files: ReadonlyMap<string, AnyFile>;
+  private readonly faces = new Map<string, FontFace>();
+  private readonly families = new Map<string, FontFamily>();
+
   constructor(
-    private readonly faces: ReadonlyMap<string, FontFace>,
-    private readonly families: ReadonlyMap<string, FontFamily>,
-    readonly fallbacks: readonly FontFace[],
-  ) {}
+    files: readonly AnyFile[],
+    private readonly load: (file: AnyFile) => FontFace,
+  ) {
+    this.files = new Map(files.map((file) => [faceId(file), file]));
+    for (const file of files) if ('bytes' in file) this.face(faceId(file));
+    this.fallbacks = files.filter((file) => file.fallback).map((file) => this.face(faceId(file)));
+  }
 
   family(name: string): FontFamily {
-    const family = this.families.get(name);
-    if (!family) throw new RangeError(`font family "${name}" was not loaded`);
+    const known = this.families.get(name);
+    if (known) return known;
+    const files = [...this.files.values()].filter((file) => file.family === name && !file.fallback);
+    if (files.length === 0) throw new RangeError(`font family "${name}" was not loaded`);
+    const cut = (weight: number, italic: boolean): FontFace => this.face(faceId(nearest(files, weight, italic)));
+    const family: FontFamily = {
+      name,
+      regular: cut(REGULAR, false),
+      italic: cut(REGULAR, true),
+      bold: cut(BOLD, false),
+      boldItalic: cut(BOLD, true),
+    };
+    this.families.set(name, family);
     return family;
   }
 
   face(id: string): FontFace {
-    const face = this.faces.get(id);
-    if (!face) throw new RangeError(`font face "${id}" was not loaded`);
+    const known = this.faces.get(id);
+    if (known) return known;
+    const file = this.files.get(id);
+    if (!file) throw new RangeError(`font face "${id}" was not loaded`);
+    const face = this.load(file);
+    this.faces.set(id, face);
     return face;
   }
 }
 
-function loadFace(file: FontFile, shaper: Shaper, subsetter: Subsetter): FontFace {
-  const tables = readFontTables(file.bytes);
+/** The file that comes closest: the slope counts more than the weight. */
+function nearest(files: readonly AnyFile[], weight: number, italic: boolean): AnyFile {
+  const cost = (file: AnyFile) => Math.abs(file.weight - weight) + (file.italic === italic ? 0 : 10_000);
+  return files.reduce((best, file) => (cost(file) < cost(best) ? file : best));
+}
+
+function loadFace(file: AnyFile, shaper: Shaper, subsetter: Subsetter): FontFace {
+  const tables = readFontTables('bytes' in file ? file.bytes : file.read());
   if (!tables.ok) throw new RangeError(`${file.family} ${file.weight}: ${tables.problem}`);
   const { family, weight, italic } = file;
   return new LoadedFace({ id: faceId(file), family, weight, italic, tables: tables.value, shaper, subsetter });
@@ -70,25 +95,4 @@ export function faceId(file: Pick<FontFile, 'family' | 'weight' | 'italic'>): st
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-|-$/g, '');
   return `${slug}-${file.weight}${file.italic ? '-italic' : ''}`;
-}
-
-function familiesOf(texts: ReadonlyMap<string, readonly FontFace[]>): ReadonlyMap<string, FontFamily> {
-  const families = new Map<string, FontFamily>();
-  for (const [name, faces] of texts) {
-    const regular = nearest(faces, REGULAR, false);
-    families.set(name, {
-      name,
-      regular,
-      italic: nearest(faces, REGULAR, true),
-      bold: nearest(faces, BOLD, false),
-      boldItalic: nearest(faces, BOLD, true),
-    });
-  }
-  return families;
-}
-
-/** The face that comes closest: the slope counts more than the weight. */
-function nearest(faces: readonly FontFace[], weight: number, italic: boolean): FontFace {
-  const cost = (face: FontFace) => Math.abs(face.weight - weight) + (face.italic === italic ? 0 : 10_000);
-  return faces.reduce((best, face) => (cost(face) < cost(best) ? face : best));
 }

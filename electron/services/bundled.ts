@@ -24,19 +24,24 @@ export interface BundledModule {
   readonly licence: { readonly path: string; readonly file: string } | null;
 }
 
-function ebGaramond(weight: number, name: string, italic: boolean): BundledFont {
-  const cut = `${weight}${name}${italic ? '_Italic' : ''}`;
-  return {
-    family: 'EB Garamond',
-    weight,
-    italic,
-    fallback: false,
-    package: '@expo-google-fonts/eb-garamond',
-    path: `${cut}/EBGaramond_${cut}.ttf`,
-    file: `EBGaramond-${weight}${italic ? '-italic' : ''}.ttf`,
-    licencePath: 'LICENSE_FONT',
-    licenceFile: 'EBGaramond-OFL.txt',
-  };
+/** The four cuts of a text family. */
+function textFamily(family: string): readonly BundledFont[] {
+  const glued = family.replaceAll(' ', '');
+  return (['400Regular', '400Regular_Italic', '700Bold', '700Bold_Italic'] as const).map((cut) => {
+    const weight = Number(cut.slice(0, 3));
+    const italic = cut.endsWith('Italic');
+    return {
+      family,
+      weight,
+      italic,
+      fallback: false,
+      package: `@expo-google-fonts/${family.toLowerCase().replaceAll(' ', '-')}`,
+      path: `${cut}/${glued}_${cut}.ttf`,
+      file: `${glued}-${weight}${italic ? '-italic' : ''}.ttf`,
+      licencePath: 'LICENSE_FONT',
+      licenceFile: `${glued}-OFL.txt`,
+    };
+  });
 }
 
 /** A face of the Noto project that only helps out, in the order of `BUNDLED_FONTS`. */
@@ -56,10 +61,9 @@ function helper(name: string, cut = '400Regular'): BundledFont {
 }
 
 export const BUNDLED_FONTS: readonly BundledFont[] = [
-  ebGaramond(400, 'Regular', false),
-  ebGaramond(400, 'Regular', true),
-  ebGaramond(700, 'Bold', false),
-  ebGaramond(700, 'Bold', true),
+  ...textFamily('EB Garamond'),
+  ...textFamily('Literata'),
+  ...textFamily('Alegreya'),
   helper('Noto Serif'),
   helper('Noto Serif', '400Regular_Italic'),
   helper('Noto Serif Hebrew'),

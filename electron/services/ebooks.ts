@@ -3,12 +3,10 @@ import type { EditionId } from '#base';
 import type { Book } from '#book';
 import type { EbookCover, PageStart } from '#ebook';
 import type { Engine } from '#engine';
+import { BUNDLED_FONTS } from './bundled.ts';
 import { fontLicence } from './bundled-files.ts';
 import { coverOf } from './cover.ts';
 import { zipEntries } from './zip.ts';
-
-/** The licence of the family that ebooks embed. */
-const LICENCE = 'EBGaramond-OFL.txt';
 
 export class EbookMaker {
   private readonly covers = new Map<EditionId, Promise<EbookCover>>();
@@ -32,7 +30,7 @@ export class EbookMaker {
       pageStarts,
       printIsbn: this.book.editions.find((edition) => edition.kind === 'print')?.isbn ?? null,
       modified: this.date,
-      fontLicences: [{ fileName: LICENCE, text: fontLicence(LICENCE) }],
+      fontLicences: licencesOf(this.engine.settingsOf(this.book, id).text.family),
     });
     return await zipEntries(entries);
   }
@@ -45,4 +43,10 @@ export class EbookMaker {
     }
     return cover;
   }
+}
+
+/** The licence of the family that an ebook embeds; none where it is one of the author's own. */
+function licencesOf(family: string): readonly { readonly fileName: string; readonly text: string }[] {
+  const font = BUNDLED_FONTS.find((each) => each.family === family);
+  return font ? [{ fileName: font.licenceFile, text: fontLicence(font.licenceFile) }] : [];
 }

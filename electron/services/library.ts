@@ -13,7 +13,7 @@ export async function loadLibrary(more: readonly FontFile[] = []): Promise<FontL
     weight: font.weight,
     italic: font.italic,
     fallback: font.fallback,
-    bytes: fontBytes(font.file),
+    read: () => fontBytes(font.file),
   }));
   return loadFontLibrary([...bundled, ...more], {
     shaper: wasmBytes('harfbuzz.wasm'),
