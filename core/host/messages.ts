@@ -164,7 +164,7 @@ export interface FolderListing {
 /** What a save came to. */
 export type SaveReply =
   | { readonly kind: 'saved'; readonly kept: Kept }
-  /** Another program or computer changed the file meanwhile; nothing was written. */
+  /** Another program or computer changed the file meanwhile, or another file stands there; nothing was written. */
   | { readonly kind: 'changedOutside'; readonly path: string; readonly modifiedAt: number }
   /** The person closed the dialog. */
   | { readonly kind: 'cancelled' }

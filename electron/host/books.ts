@@ -2,6 +2,7 @@
  * Books as the window opens, imports, saves and closes them. In: checked calls; out: replies, with what is open kept in
  * sessions.
  */
+import { stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { failure, type Outcome, success } from '#base';
 import type { Book } from '#book';
@@ -68,7 +69,9 @@ export class Books {
     const target = path ?? found.value.kept.path;
     if (target === null) return success({ kind: 'needsPath', suggested: this.suggested(found.value.kept.book) });
     const usable = usablePath(withExtension(target));
-    return usable.ok ? this.saved(found.value, usable.value, overwrite) : usable;
+    if (!usable.ok) return usable;
+    const other = overwrite || usable.value === found.value.kept.path ? null : await standing(usable.value);
+    return other ? success(other) : this.saved(found.value, usable.value, overwrite);
   }
 
   async saveAs({ session }: CallRequest<'saveAs'>): Promise<Outcome<SaveReply>> {
@@ -138,6 +141,12 @@ export class Books {
       .slice(0, 80);
     return join(this.parts.documents, `${name || 'Book'}${EXTENSION}`);
   }
+}
+
+/** Another file in the place where a book is to be saved: the person has to say that it may go. */
+async function standing(path: string): Promise<SaveReply | null> {
+  const there = await stat(path).catch(() => null);
+  return there?.isFile() ? { kind: 'changedOutside', path, modifiedAt: Math.round(there.mtimeMs) } : null;
 }
 
 function withExtension(path: string): string {

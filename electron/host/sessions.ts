@@ -37,6 +37,8 @@ export const NO_MANUSCRIPT: Origin = { manuscript: null, imported: null };
 export class Session {
   readonly id: BookSession = randomBytes(12).toString('base64url');
   readonly pictures = new SeenPictures();
+  /** The book's version when the session began: work that was brought back has some behind it. */
+  private readonly first: number;
   private watch: FileWatch | null = null;
   private foreEdge: readonly number[] | undefined;
 
@@ -45,8 +47,14 @@ export class Session {
     readonly origin: Origin,
     private readonly parts: SessionParts,
   ) {
+    this.first = kept.version;
     this.pictures.see(kept.book);
     this.follow();
+  }
+
+  /** The changes that this session has seen. */
+  get version(): number {
+    return this.kept.version - this.first;
   }
 
   opened(): OpenedBook {
@@ -65,8 +73,8 @@ export class Session {
 
   /** Applies changes that were made to the book as it was at `version`. */
   change(version: number, changes: readonly Change[]): Outcome<{ readonly version: number }> {
-    if (version !== this.kept.version) {
-      return failure(`The window is at change ${version} of this book, but ${this.kept.version} are kept.`);
+    if (version !== this.version) {
+      return failure(`The window is at change ${version} of this book, but ${this.version} are kept.`);
     }
     const filled = this.pictures.filled(changes);
     if (!filled.ok) return filled;
@@ -75,7 +83,7 @@ export class Session {
     if (!applied.ok) return applied;
     this.pictures.see(this.kept.book);
     if (!wasDirty) this.tellKept();
-    return success({ version: applied.value });
+    return success({ version: this.version });
   }
 
   async save(path: string | null, overwrite: boolean): Promise<Outcome<Saving>> {
@@ -99,7 +107,7 @@ export class Session {
   }
 
   private tellKept(): void {
-    this.parts.tell({ kind: 'kept', session: this.id, version: this.kept.version, kept: this.state() });
+    this.parts.tell({ kind: 'kept', session: this.id, version: this.version, kept: this.state() });
   }
 
   /** Watches the book's file, which may be a new one, and lists it among the recent books. */

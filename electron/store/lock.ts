@@ -2,7 +2,7 @@
  * Who holds a journal. In: a journal's folder; out: whether a living program works on it, so that its work is not offered
  * as lost. A process number alone could be another program's by now: the holder also shows that it lives.
  */
-import { readFileSync, statSync, utimesSync, writeFileSync } from 'node:fs';
+import { readFileSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { LOCK_FILE } from './journal.ts';
 
@@ -23,8 +23,10 @@ export class Lock {
     return new Lock(path);
   }
 
+  /** Lets go: what the journal holds may be offered again, to this program too. */
   release(): void {
     clearInterval(this.timer);
+    rmSync(this.path, { force: true });
   }
 
   private sign(): void {
@@ -33,7 +35,7 @@ export class Lock {
       utimesSync(this.path, now, now);
     } catch {
       // The folder was taken away from outside: there is nothing left to hold.
-      this.release();
+      clearInterval(this.timer);
     }
   }
 }

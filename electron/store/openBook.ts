@@ -29,6 +29,8 @@ export interface OpenBookParts {
   readonly state: string;
   readonly path: string | null;
   readonly stamp: Stamp | null;
+  /** Called when the book is closed: its journal is no longer held. */
+  readonly closed: () => void;
   /** Changes read back from a journal of an earlier run, applied to `book` in turn. */
   readonly journal: readonly JournalRecord[];
 }
@@ -137,6 +139,7 @@ export class OpenBook implements KeptBook {
     if (this.dirty && !discard) this.journal?.close();
     else this.journal?.end();
     this.journal = null;
+    this.parts.closed();
   }
 
   /** Resolves when all that was begun is on the disk. */

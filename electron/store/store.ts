@@ -105,10 +105,12 @@ export class Store implements BookKeeper {
     return this.opened({ ...of, id: randomUUID(), journal: [] });
   }
 
-  private opened(of: Omit<OpenBookParts, 'folder' | 'backups' | 'now'>): Outcome<OpenBook> {
+  private opened(of: Omit<OpenBookParts, 'folder' | 'backups' | 'now' | 'closed'>): Outcome<OpenBook> {
     const { now } = this.options;
     try {
-      const book = new OpenBook({ ...of, folder: join(this.journals, of.id), backups: this.earlier, now });
+      const closed = (): void => void this.held.delete(of.id);
+      const folder = join(this.journals, of.id);
+      const book = new OpenBook({ ...of, folder, backups: this.earlier, now, closed });
       this.held.add(of.id);
       return success(book);
     } catch (problem) {

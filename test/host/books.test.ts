@@ -89,6 +89,52 @@ describe('a book', () => {
     problem(await call('change', { session, version: 0, changes: [] }));
   });
 
+  it('does not take the place of another file until the person says so', async () => {
+    const { call, session, folder } = await withBook();
+    const other = join(folder, 'other.reglet');
+    writeFileSync(other, bookBytes('Other'));
+    const reply = value(await call('save', { session, path: other, overwrite: false }));
+    expect(reply).toMatchObject({ kind: 'changedOutside', path: other });
+    expect(titleIn(other)).toBe('Other');
+    expect(value(await call('save', { session, path: other, overwrite: true }))).toMatchObject({ kind: 'saved' });
+    expect(titleIn(other)).toBe('The Weir');
+  });
+
+  it('that was not saved is offered to the next window, and goes on from there', async () => {
+    const { call, session, path } = await withBook();
+    value(await call('change', { session, version: 0, changes: [retitled('One'), retitled('Two')] }));
+    const [work] = (await call('start', {})).unsaved;
+    expect(work).toMatchObject({ path, changes: 2, fileChanged: false });
+    const again = value(await call('recover', { id: work?.id ?? '' }));
+    expect(bookOfMessage(again.book).metadata.title).toBe('Two');
+    expect(again.kept).toMatchObject({ path, dirty: true });
+    const next = { session: again.session, version: 0, changes: [retitled('Three')] };
+    expect(value(await call('change', next))).toEqual({ version: 1 });
+    value(await call('save', { session: again.session, path: null, overwrite: false }));
+    expect(titleIn(path)).toBe('Three');
+    expect((await call('start', {})).unsaved).toEqual([]);
+  });
+
+  it('that was given up is not offered', async () => {
+    const { call, session } = await withBook();
+    value(await call('change', { session, version: 0, changes: [retitled('One')] }));
+    value(await call('close', { session, discard: true }));
+    expect((await call('start', {})).unsaved).toEqual([]);
+  });
+
+  it('has its earlier states at hand', async () => {
+    const { call, session } = await withBook();
+    for (const [version, title] of ['One', 'Two'].entries()) {
+      value(await call('change', { session, version, changes: [retitled(title)] }));
+      value(await call('save', { session, path: null, overwrite: false }));
+    }
+    const backups = value(await call('backups', { session }));
+    expect(backups).toHaveLength(2);
+    const earlier = value(await call('openBackup', { session, id: backups[0]?.id ?? '' }));
+    expect(bookOfMessage(earlier.book).metadata.title).toBe('One');
+    expect(earlier.kept.path).toBeNull();
+  });
+
   it('is closed when a new window begins', async () => {
     const { call, session } = await withBook();
     await call('start', {});
