@@ -1,0 +1,41 @@
+/** What every component may reach for: commands, questions, news. In: made once a window; out: a context. */
+import { createContext, useContext } from 'react';
+import { Asking } from './asking.tsx';
+import { Commands } from './commands.ts';
+import { type KeyPlatform, keysText } from './keys.ts';
+import { type News, type NewsQueue, newsQueue, tellNews } from './toasts.tsx';
+
+export interface Tools {
+  readonly platform: KeyPlatform;
+  readonly commands: Commands;
+  readonly asking: Asking;
+  readonly news: NewsQueue;
+  /** Keys as the platform shows them; null for none. */
+  readonly keys: (keys: string | null) => string | null;
+  readonly tell: (news: News) => void;
+  /** A problem as news: one sentence. */
+  readonly problem: (text: string) => void;
+}
+
+export function createTools(platform: KeyPlatform): Tools {
+  const news = newsQueue();
+  return {
+    platform,
+    commands: new Commands(platform),
+    asking: new Asking(),
+    news,
+    keys: (keys) => (keys === null ? null : keysText(keys, platform)),
+    tell: (each) => tellNews(news, each),
+    problem: (text) => tellNews(news, { kind: 'problem', text }),
+  };
+}
+
+const ToolsContext = createContext<Tools | null>(null);
+
+export const ToolsProvider = ToolsContext.Provider;
+
+export function useTools(): Tools {
+  const tools = useContext(ToolsContext);
+  if (!tools) throw new RangeError('there are no tools around this component');
+  return tools;
+}
