@@ -15,12 +15,15 @@ import { type Service, startService } from './start/service.ts';
 
 const machine: Machine = { platform: process.platform, environment: process.env };
 
+/** Whoever names a browser wants the window in it. */
+const namesBrowser = Boolean(process.env['REGLET_BROWSER']);
+
 async function start(request: StartRequest): Promise<number> {
   if (request.help) {
     process.stdout.write(START_USAGE);
     return 0;
   }
-  const electron = request.window ? electronProgram() : null;
+  const electron = request.window && !namesBrowser ? electronProgram() : null;
   const main = join(programFolder(), 'main.mjs');
   if (electron !== null && existsSync(main)) return inElectron(electron, main, request.open);
   return overLoopback(request);
@@ -60,7 +63,8 @@ function showWindow(service: Service, appData: string): Promise<void> | null {
     );
     return null;
   }
-  process.stderr.write(`Electron’s runtime is not installed: the window opens in ${browser}.\n`);
+  const reason = namesBrowser ? '' : 'Electron’s runtime is not installed. ';
+  process.stderr.write(`${reason}The window opens in ${browser}.\n`);
   const asRoot = process.platform === 'linux' && process.getuid?.() === 0;
   const profile = join(appData, 'browser');
   const child = openWindow({ browser, address: service.loopback.address, profile, asRoot });

@@ -66,6 +66,8 @@ export async function resourceAt(path: string, parts: ResourceParts): Promise<Se
     if (first === 'wasm') return MODULE_FILES.has(second) ? file(join(parts.program, 'wasm', second)) : notFound();
     if (first === 'installed') return installed(await parts.installedFace(second));
   }
+  // Browsers ask for it unbidden; the window has no tab to show it in.
+  if (first === 'favicon.ico') return { status: 204, headers: GUARDING_HEADERS, body: new Uint8Array(0) };
   if (first === 'asset') return third !== undefined && names.length === 3 ? picture(names, parts) : notFound();
   return fileOfPage(join(parts.program, 'renderer'), names.length === 0 ? [first] : names);
 }

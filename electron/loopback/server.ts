@@ -92,7 +92,7 @@ class LoopbackDesk {
     if (method !== 'GET') return refuse(response, { status: 405, sentence: 'Only GET and POST are answered.' });
     if (path === `/${EVENTS_PATH}`) return this.streams.add(response, GUARDING_HEADERS);
     const { status, headers: more, body } = await this.host.serve(path);
-    response.writeHead(status, { ...more, 'content-length': body.length }).end(body);
+    response.writeHead(status, status === 204 ? more : { ...more, 'content-length': body.length }).end(body);
   }
 
   private enter(token: string, response: ServerResponse): void {
