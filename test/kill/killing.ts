@@ -49,14 +49,9 @@ export async function killAgainAndAgain({ seed, kills, book, fault = '', say }: 
     const check = new Check(seed, book);
     const next = chance(seed);
     for (let kill = 1; kill <= kills && check.losses.length === 0; kill++) {
-      // A writer may be killed while it recovers, while it works, or while it saves.
-      const life = await liveFor(next() < 0.1 ? next() * 300 : 200 + next() * 600, [
-        writer,
-        data,
-        path,
-        String(seed),
-        fault,
-      ]);
+      // A writer may be killed while it recovers, or while it works and saves.
+      const moment = { recovering: next() < 0.15, after: next() * 500 };
+      const life = await liveFor(moment, [writer, data, path, String(seed), fault]);
       check.life(life);
       check.files(path, join(data, 'backups'));
       if (kill % 50 === 0) say?.(`${kill} kills, ${check.last} changes, ${check.losses.length} lost`);
@@ -136,8 +131,8 @@ async function bundledWriter(folder: string): Promise<string> {
   return join(folder, 'writer.mjs');
 }
 
-/** One life of the writer: it is killed after some milliseconds. */
-function liveFor(milliseconds: number, words: readonly string[]): Promise<Life> {
+/** One life of the writer: it is killed some milliseconds after its start, or after it has taken up its work. */
+function liveFor(moment: { recovering: boolean; after: number }, words: readonly string[]): Promise<Life> {
   return new Promise((done, reject) => {
     const child = spawn(process.execPath, [...words], { stdio: ['ignore', 'pipe', 'pipe'] });
     const made: { number: number; at: number }[] = [];
@@ -145,23 +140,29 @@ function liveFor(milliseconds: number, words: readonly string[]): Promise<Life> 
     let killedAt = 0;
     let complaint = '';
     let rest = '';
-    const timer = setTimeout(() => {
-      killedAt = Date.now();
-      child.kill('SIGKILL');
-    }, milliseconds);
+    let timer: NodeJS.Timeout | null = null;
+    const kill = (): void => {
+      timer ??= setTimeout(() => {
+        killedAt = Date.now();
+        child.kill('SIGKILL');
+      }, moment.after);
+    };
+    if (moment.recovering) kill();
     child.stdout.on('data', (data: Buffer) => {
       const lines = (rest + data.toString('utf8')).split('\n');
       rest = lines.pop() ?? '';
       for (const line of lines) {
         const [what, number, hash = ''] = line.split(' ');
-        if (what === 'found') found = { number: Number(number), hash };
-        else made.push({ number: Number(number), at: Date.now() });
+        if (what === 'found') {
+          found = { number: Number(number), hash };
+          kill();
+        } else made.push({ number: Number(number), at: Date.now() });
       }
     });
     child.stderr.on('data', (data: Buffer) => (complaint += data.toString('utf8')));
     child.once('error', reject);
     child.once('close', () => {
-      clearTimeout(timer);
+      if (timer) clearTimeout(timer);
       done({ found, made, killedAt, complaint });
     });
   });
