@@ -120,6 +120,11 @@ function blocksOf(page: Page): ReadonlySet<BlockId> {
   return found;
 }
 
+/** Whether a page shows something of the anchor's block. */
+export function shows(page: Page, { block }: Anchor): boolean {
+  return blocksOf(page).has(block);
+}
+
 /** The page with a folio, as printed or as it would be; null for none. Arabic figures come before roman ones of a name. */
 export function pageOfFolio(pages: Pages, wanted: string): PageIndex | null {
   const label = wanted.trim().toLowerCase();

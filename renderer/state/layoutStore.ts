@@ -4,8 +4,10 @@
  */
 import type { EditionId, Finding } from '#base';
 import type { Change } from '#book';
+import type { PageFrame } from '#design';
 import type { Page } from '#page';
 import { type DeskReply, GlyphShapes, type WorkerReply, withPages } from '../worker/index.ts';
+import { Store } from './store.ts';
 
 type BookReply = Extract<DeskReply, { readonly kind: 'book' }>;
 
@@ -19,6 +21,8 @@ export interface LayoutState {
   readonly count: number;
   readonly pageStarts: BookReply['pageStarts'];
   readonly outline: BookReply['outline'];
+  /** Margins and grid of the pages; null until the book was made up for the first time. */
+  readonly frame: PageFrame | null;
   /** About the book and this edition, as of the last check. */
   readonly findings: readonly Finding<Change>[];
   /** `opening`: fonts are on their way; `working`: a layout is under way; `resting`: all pages are right. */
@@ -36,25 +40,20 @@ const NOTHING: LayoutState = {
   count: 0,
   pageStarts: [],
   outline: [],
+  frame: null,
   findings: [],
   stage: 'none',
   progress: 0,
   problem: null,
 };
 
-export class LayoutStore {
+export class LayoutStore extends Store<LayoutState> {
   /** Outlines of all glyphs on the pages. */
   readonly glyphs = new GlyphShapes();
-  private state = NOTHING;
-  private readonly listeners = new Set<() => void>();
 
-  readonly get = (): LayoutState => this.state;
-
-  /** Hears of every new state until the returned function is called. */
-  readonly subscribe = (listener: () => void): (() => void) => {
-    this.listeners.add(listener);
-    return () => this.listeners.delete(listener);
-  };
+  constructor() {
+    super(NOTHING);
+  }
 
   /** A book is being opened: nothing of the one before is left. */
   begin(): void {
@@ -63,8 +62,8 @@ export class LayoutStore {
 
   /** A layout of this edition was asked for. Another edition begins without pages. */
   ask(edition: EditionId): void {
-    if (edition !== this.state.edition) this.become({ ...NOTHING, edition, stage: 'working' });
-    else if (this.state.stage !== 'working') this.become({ ...this.state, stage: 'working', progress: 0 });
+    if (edition !== this.get().edition) this.become({ ...NOTHING, edition, stage: 'working' });
+    else if (this.get().stage !== 'working') this.become({ ...this.get(), stage: 'working', progress: 0 });
   }
 
   receive(reply: WorkerReply): void {
@@ -73,29 +72,27 @@ export class LayoutStore {
         this.glyphs.add(reply);
         break;
       case 'progress':
-        this.become({ ...this.state, stage: 'working', progress: reply.done / Math.max(1, reply.of) });
+        this.become({ ...this.get(), stage: 'working', progress: reply.done / Math.max(1, reply.of) });
         break;
       case 'section':
       case 'pages':
       case 'book':
-        if (reply.edition === this.state.edition) this.become(afterPages(this.state, reply));
+        if (reply.edition === this.get().edition) this.become(afterPages(this.get(), reply));
+        break;
+      case 'frame':
+        if (reply.edition === this.get().edition) this.become({ ...this.get(), frame: reply.frame });
         break;
       case 'checked':
-        if (reply.edition === this.state.edition) this.become({ ...this.state, findings: reply.findings });
+        if (reply.edition === this.get().edition) this.become({ ...this.get(), findings: reply.findings });
         break;
       case 'failed':
       case 'refused':
-        this.become({ ...this.state, stage: 'resting', problem: reply.problem });
+        this.become({ ...this.get(), stage: 'resting', problem: reply.problem });
         break;
       case 'ready':
       case 'changed':
       case 'ebook':
     }
-  }
-
-  private become(state: LayoutState): void {
-    this.state = state;
-    for (const listener of this.listeners) listener();
   }
 }
 

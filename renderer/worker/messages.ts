@@ -4,6 +4,7 @@
  */
 import type { EditionId, FaceId, Finding, GlyphId, SectionId } from '#base';
 import type { Change } from '#book';
+import type { PageFrame } from '#design';
 import type { SectionProof } from '#ebook';
 import type { DeskReply, DeskRequest } from '#engine';
 import type { BookMessage } from '#host';
@@ -42,6 +43,14 @@ export interface OutlinesReply {
   readonly paths: readonly string[];
 }
 
+/** The page as the design resolved it for the edition's count of pages. */
+export interface FrameReply {
+  readonly kind: 'frame';
+  readonly version: number;
+  readonly edition: EditionId;
+  readonly frame: PageFrame;
+}
+
 export interface EbookReply {
   readonly kind: 'ebook';
   readonly version: number;
@@ -62,6 +71,7 @@ export interface CheckedReply {
 export type WorkerReply =
   | DeskReply
   | OutlinesReply
+  | FrameReply
   | EbookReply
   | CheckedReply
   /** Fonts are loaded and the book is there. */

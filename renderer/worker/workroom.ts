@@ -115,6 +115,7 @@ export class Workroom {
     const { earlier } = this;
     const desk = new Desk(session, (reply, transfer) => {
       this.send({ ...reply, version: reply.version + earlier }, transfer, outlines);
+      if (reply.kind === 'book') this.sendFrame(session, reply.edition);
     });
     this.bench = { session, desk, outlines, languages: new Set(languages) };
     this.checked = null;
@@ -141,6 +142,12 @@ export class Workroom {
       for (const each of outlines.before(reply.changed)) this.parts.post(each, []);
     }
     this.parts.post(reply, transfer);
+  }
+
+  private sendFrame(session: Session, edition: EditionId): void {
+    const frame = session.madeUp(edition)?.design.frame;
+    const version = session.version + this.earlier;
+    if (frame) this.parts.post({ kind: 'frame', version, edition, frame }, []);
   }
 
   /** The section that the ebook proof waits for; false where none is. */

@@ -100,6 +100,7 @@ describe('Workroom', () => {
     const pages = pagesIn(replies);
     expect(replies.find(({ kind }) => kind === 'book')).toMatchObject({ count: pages.length, version: 0 });
     expect(pages.every((page, at) => page.index === at)).toBe(true);
+    expect(replies.find(({ kind }) => kind === 'frame')).toMatchObject({ frame: { trim: pages[0]?.size } });
     expect(replies.at(-1)).toMatchObject({ kind: 'checked', version: 0, edition: 'print' });
   });
 

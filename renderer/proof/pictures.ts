@@ -1,0 +1,36 @@
+/** Pictures of the book for the painter. In: an asset; out: its picture once it has come, by the address that the host has. */
+import type { AssetId } from '#base';
+
+export class PictureShelf {
+  private readonly pictures = new Map<string, HTMLImageElement | null>();
+
+  constructor(
+    /** Where an asset's bytes are; null where no book is open. */
+    private readonly addressOf: (asset: AssetId) => string | null,
+    private readonly onArrival: () => void,
+  ) {}
+
+  /** The picture, or null while it is on its way. */
+  readonly picture = (asset: AssetId): HTMLImageElement | null => {
+    const address = this.addressOf(asset);
+    if (address === null) return null;
+    const known = this.pictures.get(address);
+    if (known !== undefined) return known;
+    this.pictures.set(address, null);
+    void this.fetch(address);
+    return null;
+  };
+
+  private async fetch(address: string): Promise<void> {
+    const image = new Image();
+    image.src = address;
+    try {
+      await image.decode();
+    } catch {
+      // What can't be shown stays an empty place; preflight says what is wrong with the picture.
+      return;
+    }
+    this.pictures.set(address, image);
+    this.onArrival();
+  }
+}

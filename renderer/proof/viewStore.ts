@@ -1,0 +1,99 @@
+/** How the proofs are looked at. In: what the person chooses; out: one state for spread, leaf strip and ebook screen. */
+import type { PageIndex } from '#base';
+import { Store } from '../state/index.ts';
+import type { Facing, Zoom } from './spreads.ts';
+
+/** What may be drawn over the pages. */
+export const OVERLAYS = ['trim', 'margins', 'grid', 'changed'] as const;
+export type Overlay = (typeof OVERLAYS)[number];
+
+/** Sizes of screens in CSS pixels; no maker's device. */
+export const SCREENS = {
+  phone: { width: 375, height: 667 },
+  reader: { width: 540, height: 720 },
+  tablet: { width: 768, height: 1024 },
+} as const;
+export type ScreenName = keyof typeof SCREENS;
+
+/** Margins at the sides of a screen, as a share of its width. */
+export const SCREEN_MARGINS = { narrow: 0.04, usual: 0.08, wide: 0.14 } as const;
+export type ScreenMargin = keyof typeof SCREEN_MARGINS;
+
+export const TONES = ['day', 'sepia', 'night'] as const;
+export type Tone = (typeof TONES)[number];
+
+/** Text sizes of a reading system, in per cent. */
+export const TEXT_SIZES: readonly number[] = [75, 90, 100, 115, 130, 150, 175, 200];
+
+export interface EbookLookState {
+  readonly screen: ScreenName;
+  readonly textSize: number;
+  readonly margin: ScreenMargin;
+  readonly tone: Tone;
+}
+
+export interface ViewState {
+  /** The page that the spread was opened for. */
+  readonly page: PageIndex;
+  readonly facing: Facing;
+  readonly zoom: Zoom;
+  readonly overlays: ReadonlySet<Overlay>;
+  /** Whether print and ebook stand at the same words. */
+  readonly together: boolean;
+  readonly ebook: EbookLookState;
+  /** Rules of findings that the author does not want to hear of now, with the reason. */
+  readonly muted: ReadonlyMap<string, string>;
+}
+
+const FIRST: ViewState = {
+  page: 0,
+  facing: 'facing',
+  zoom: 'fit',
+  overlays: new Set(),
+  together: true,
+  ebook: { screen: 'reader', textSize: 100, margin: 'usual', tone: 'day' },
+  muted: new Map(),
+};
+
+export class ViewStore extends Store<ViewState> {
+  constructor() {
+    super(FIRST);
+  }
+
+  showPage(page: PageIndex): void {
+    if (page !== this.get().page) this.set({ page });
+  }
+
+  look(some: Partial<Pick<ViewState, 'facing' | 'zoom' | 'together'>>): void {
+    this.set(some);
+  }
+
+  toggleOverlay(overlay: Overlay): void {
+    const overlays = new Set(this.get().overlays);
+    if (!overlays.delete(overlay)) overlays.add(overlay);
+    this.set({ overlays });
+  }
+
+  lookAtEbook(some: Partial<EbookLookState>): void {
+    this.set({ ebook: { ...this.get().ebook, ...some } });
+  }
+
+  mute(finding: string, reason: string): void {
+    this.set({ muted: new Map([...this.get().muted, [finding, reason]]) });
+  }
+
+  unmute(finding: string): void {
+    const muted = new Map(this.get().muted);
+    muted.delete(finding);
+    this.set({ muted });
+  }
+
+  /** Another book: what was muted and where it stood is of no use to it. */
+  begin(): void {
+    this.set({ page: 0, muted: new Map() });
+  }
+
+  private set(some: Partial<ViewState>): void {
+    this.become({ ...this.get(), ...some });
+  }
+}
