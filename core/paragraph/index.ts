@@ -5,6 +5,7 @@ export type {
   BrokenLine,
   BrokenParagraph,
   LengthChoice,
+  LengthsRequest,
   MissingCharacter,
   ParagraphSetter,
   ParagraphShape,

@@ -16,6 +16,7 @@ import type {
   BreakRequest,
   BrokenParagraph,
   LengthChoice,
+  LengthsRequest,
   ParagraphSetter,
   ParagraphShape,
   Placing,
@@ -48,7 +49,8 @@ interface Job {
   readonly shape: ParagraphShape;
   readonly place: LineWidths;
   best: SetParagraph | null;
-  ways: readonly Way[] | null;
+  /** The ways of other lengths that were last asked for. */
+  ways: { readonly most: number; readonly found: readonly Way[] } | null;
   readonly byLooseness: Map<number, BrokenParagraph>;
 }
 
@@ -90,14 +92,16 @@ class Setter implements ParagraphSetter {
     return other;
   }
 
-  lengths(text: StyledText, shape: ParagraphShape): readonly LengthChoice[] {
+  lengths({ text, shape, most }: LengthsRequest): readonly LengthChoice[] {
     const job = this.job(text, shape);
-    const { lines, demerits } = this.best(job);
-    const choices: LengthChoice[] = [{ looseness: 0, lines: lines.length, demerits }];
-    for (const { solution } of this.ways(job)) {
-      const looseness = solution.breaks.length - lines.length;
+    const best = this.best(job);
+    const { demerits } = best;
+    const choices: LengthChoice[] = [{ looseness: 0, lines: best.lines.length, demerits, set: () => best }];
+    for (const way of this.ways(job, most)) {
+      const { breaks, demerits } = way.solution;
+      const looseness = breaks.length - best.lines.length;
       if (looseness === 0 || Math.abs(looseness) > FARTHEST) continue;
-      choices.push({ looseness, lines: solution.breaks.length, demerits: solution.demerits });
+      choices.push({ looseness, lines: breaks.length, demerits, set: () => this.finish(job, way) });
     }
     return choices.sort((a, b) => a.looseness - b.looseness);
   }
@@ -169,7 +173,7 @@ class Setter implements ParagraphSetter {
     const wanted = best.lines.length + looseness;
     let nearest: Way | null = null;
     let distance = Math.abs(looseness);
-    for (const way of this.ways(job)) {
+    for (const way of this.ways(job, Number.POSITIVE_INFINITY)) {
       const off = Math.abs(way.solution.breaks.length - wanted);
       if (off < distance) [nearest, distance] = [way, off];
     }
@@ -177,11 +181,13 @@ class Setter implements ParagraphSetter {
   }
 
   /** The best way of each number of lines. */
-  private ways(job: Job): readonly Way[] {
-    if (job.ways) return job.ways;
+  private ways(job: Job, most: number): readonly Way[] {
+    if (job.ways?.most === most) return job.ways.found;
     const galley = this.galley(job, 'divided');
-    job.ways = breaksByLength(this.ladder, galley.list, job.place).map((solution) => ({ galley, solution }));
-    return job.ways;
+    const solutions = breaksByLength(this.ladder, { list: galley.list, place: job.place, most });
+    const found = solutions.map((solution) => ({ galley, solution }));
+    job.ways = { most, found };
+    return found;
   }
 
   private galley({ prepared, shape }: Job, words: GalleyWords): Galley {

@@ -134,19 +134,29 @@ export interface BreakRequest {
   readonly looseness: number;
 }
 
+/** Which other numbers of lines are wanted. */
+export interface LengthsRequest {
+  readonly text: StyledText;
+  readonly shape: ParagraphShape;
+  /** Demerits of which none may have more: the lower, the less work. */
+  readonly most: number;
+}
+
 /** What another number of lines would cost. */
 export interface LengthChoice {
   /** See `BreakRequest.looseness`. */
   readonly looseness: number;
   readonly lines: number;
   readonly demerits: number;
+  /** The paragraph so set. */
+  readonly set: () => BrokenParagraph;
 }
 
 /** Sets paragraphs. Hand over the same `StyledText` object for an unchanged paragraph: work is kept by its identity. */
 export interface ParagraphSetter {
   break(request: BreakRequest): BrokenParagraph;
   /** The numbers of lines within two of the optimum that can be had without overfull lines, the optimum among them. */
-  lengths(text: StyledText, shape: ParagraphShape): readonly LengthChoice[];
+  lengths(request: LengthsRequest): readonly LengthChoice[];
   /** @param size the text size. */
   line(text: StyledText, size: Points): SingleLine;
 }

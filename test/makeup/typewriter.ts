@@ -63,9 +63,16 @@ export function typewriter(): ParagraphSetter & { readonly asked: () => number }
   };
   return {
     break: setBroken,
-    lengths: (text, shape) => {
+    lengths: ({ text, shape, most }) => {
       const lines = setBroken({ text, shape, looseness: 0 }).lines.length;
-      return [0, 1].map((looseness) => ({ looseness, lines: lines + looseness, demerits: 100 + looseness * 2000 }));
+      return [0, 1]
+        .map((looseness) => ({
+          looseness,
+          lines: lines + looseness,
+          demerits: 100 + looseness * 2000,
+          set: () => setBroken({ text, shape, looseness }),
+        }))
+        .filter(({ demerits }) => demerits <= most);
     },
     line: (text, size) => {
       const typed = new Typed(text, { ...UNBROKEN, size });

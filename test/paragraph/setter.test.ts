@@ -281,10 +281,11 @@ describe('other lengths', () => {
   ])('a line more or fewer at %i points, where there is one', (measure, expected) => {
     const text = styled(`${MILL} ${MILL} ${MILL} ${MILL}`, shop.style);
     const shape = at(measure);
-    const choices = shop.setter.lengths(text, shape);
+    const choices = shop.setter.lengths({ text, shape, most: Number.POSITIVE_INFINITY });
     expect(choices.map((choice) => choice.looseness)).toEqual(expected);
-    for (const { looseness, lines, demerits } of choices) {
-      const paragraph = broken(text, shape, looseness);
+    for (const { looseness, lines, demerits, set } of choices) {
+      const paragraph = set();
+      expect(broken(text, shape, looseness).lines).toEqual(paragraph.lines);
       linesOf(text, shape, paragraph);
       expect(paragraph.lines).toHaveLength(lines);
       expect(paragraph.demerits).toBe(demerits);

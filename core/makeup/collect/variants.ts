@@ -3,8 +3,9 @@
  * null where its last line leaves no hope of that. What was asked once is remembered with the paragraph.
  */
 import type { BrokenParagraph, ParagraphSetter, ParagraphShape, StyledText } from '#paragraph';
+import { mostDemerits } from '../fill/costs.ts';
 import type { FlowItem, Variant } from '../flow.ts';
-import { type RowRules, rowsOf } from './rows.ts';
+import { makeRows, type RowRules } from './rows.ts';
 
 /** Lines that a paragraph may be set longer or shorter by, to mend a page. */
 const REACH = 2;
@@ -38,13 +39,15 @@ export function variantsOf(request: VariantRequest): FlowItem['variants'] {
 
 function make({ setter, text, shape, broken, rules }: VariantRequest, changes: readonly number[]): readonly Variant[] {
   const least = looseLines(broken);
+  const count = broken.lines.length;
+  const most = mostDemerits(count + REACH, broken.demerits);
   return setter
-    .lengths(text, shape)
-    .filter(({ lines }) => changes.includes(lines - broken.lines.length))
-    .map(({ looseness, lines, demerits }) => {
-      const other = setter.break({ text, shape, looseness });
+    .lengths({ text, shape, most })
+    .filter(({ lines }) => changes.includes(lines - count))
+    .map(({ lines, demerits, set }) => {
+      const other = set();
       const loose = Math.max(0, looseLines(other) - least);
-      return { rows: rowsOf(other, rules), change: lines - broken.lines.length, demerits, loose };
+      return { rows: makeRows(other, rules), change: lines - count, demerits, loose };
     });
 }
 

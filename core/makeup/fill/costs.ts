@@ -94,7 +94,12 @@ export interface VariantLooks {
 
 /** The cost of setting a paragraph to another length; infinite where it would look bad. `base` are its demerits at best. */
 export function costOfVariant(looks: VariantLooks, base: number): number {
+  if (looks.demerits > mostDemerits(looks.lines, base)) return Number.POSITIVE_INFINITY;
   const badness = Math.sqrt(Math.max(0, looks.demerits - base) / looks.lines);
-  if (badness > VARIANT_WORST) return Number.POSITIVE_INFINITY;
   return VARIANT_LEAST + badness * VARIANT_LOOKS + looks.loose * VARIANT_LOOSE_LINE;
+}
+
+/** Demerits that a paragraph set to so many lines may have, where at its best it has `base`. */
+export function mostDemerits(lines: number, base: number): number {
+  return base + VARIANT_WORST ** 2 * lines;
 }

@@ -36,6 +36,8 @@ export interface Search {
   readonly rescue: boolean;
   /** The best solution of each number of lines, not only the best of all. */
   readonly everyLength: boolean;
+  /** Demerits of which no solution may have more; any number where absent. */
+  readonly most?: number;
 }
 
 export interface Solution {
@@ -83,6 +85,8 @@ export class BreakSearch {
   private search!: Search;
   private narrowest = 0;
   private countedLines = 0;
+  private tolerance = 0;
+  private most = Infinity;
 
   constructor(private readonly settings: BreakSettings) {
     this.grow(1024);
@@ -108,6 +112,8 @@ export class BreakSearch {
     this.search = search;
     this.narrowest = place.widths.reduce((least, width) => Math.min(least, width));
     this.countedLines = search.everyLength ? ENDLESS : place.widths.length - 1;
+    this.most = search.most ?? Infinity;
+    this.tolerance = Math.min(search.tolerance, loosest(this.most, this.settings));
     this.count = 0;
     this.head = this.tail = NONE;
     this.reach(this.addNode(0, 0, 1), 0, NONE, 0);
@@ -122,7 +128,7 @@ export class BreakSearch {
     const give = this.place.scaling * (sums[base + BOXES_BEFORE]! - this.boxes[head]!);
     const most = this.place.ragged > 0 ? this.place.ragged : sums[base + STRETCH_BEFORE]! - this.stretch[head]! + give;
     const room = this.narrowest - sums[base + BEFORE]! + this.after[head]!;
-    return room - slack > this.search.tolerance * most;
+    return room - slack > this.tolerance * most;
   }
 
   /** Looks at all lines that could end at a break, and makes a node of the best of each class. */
@@ -140,7 +146,7 @@ export class BreakSearch {
   private weighLines(at: number): void {
     const { sums, slack } = this.list;
     const { widths, scaling, ragged } = this.place;
-    const { tolerance } = this.search;
+    const { tolerance } = this;
     const { after, stretch, shrink, boxes, line, next } = this;
     const base = at * STRIDE;
     const before = sums[base + BEFORE]!;
@@ -185,6 +191,7 @@ export class BreakSearch {
   private consider(at: number, node: number, ratio: number): void {
     const kind = fitness(ratio);
     const total = this.total[node]! + this.demerits(at, node, ratio, kind);
+    if (total > this.most) return;
     const ordinal = Math.min(this.line[node]! + 1, this.countedLines);
     const stacked = this.list.flags[at]! & HYPHEN && this.hyphens[node]! > 0 ? 1 : 0;
     const slot = ordinal * CLASSES + kind * 2 + stacked;
@@ -335,6 +342,16 @@ export class BreakSearch {
 function widened<T extends Int32Array | Uint8Array | Float64Array>(from: T | undefined, to: T): T {
   if (from) to.set(from);
   return to;
+}
+
+/** Demerits of a line that is stretched by a ratio and ends at a space. */
+export function demeritsAt(ratio: number, { linePenalty }: BreakSettings): number {
+  return (linePenalty + 100 * ratio ** 3) ** 2;
+}
+
+/** The ratio by which a line may be stretched without more demerits: the other way round. */
+function loosest(demerits: number, { linePenalty }: BreakSettings): number {
+  return Math.cbrt(Math.max(0, Math.sqrt(demerits) - linePenalty) / 100);
 }
 
 /** The paper's classes: 0 tight, 1 decent, 2 loose, 3 very loose. */
