@@ -39,10 +39,11 @@ function copyDemo(dist: string): void {
   cpSync(join(root, 'assets/demo/manuscript.docx'), join(dist, 'demo/manuscript.docx'));
 }
 
-/** Takes away the chunks of earlier builds; the type declarations beside them stay. */
-function dropOldChunks(dist: string, written: ReadonlySet<string>): void {
-  for (const name of readdirSync(join(dist, 'chunks'))) {
-    if (!written.has(`chunks/${name}`)) rmSync(join(dist, 'chunks', name), { force: true });
+/** Takes away the scripts of earlier builds; what else lies there stays. */
+function dropOldScripts(dist: string, written: ReadonlySet<string>): void {
+  const scripts = [...readdirSync(dist), ...readdirSync(join(dist, 'chunks')).map((name) => `chunks/${name}`)];
+  for (const script of scripts) {
+    if (script.endsWith('.mjs') && !written.has(script)) rmSync(join(dist, script), { force: true });
   }
 }
 
@@ -51,7 +52,7 @@ const bundledFiles: Plugin = {
   name: 'bundled-files',
   writeBundle(options, bundle) {
     const dist = options.dir ?? join(root, 'dist');
-    dropOldChunks(dist, new Set(Object.keys(bundle)));
+    dropOldScripts(dist, new Set(Object.keys(bundle)));
     copyBundledFiles(dist);
     copyDemo(dist);
   },
@@ -62,7 +63,7 @@ export default defineConfig({
   logLevel: 'warn',
   publicDir: false,
   plugins: [bundledFiles],
-  ssr: { noExternal: true, target: 'node' },
+  ssr: { noExternal: true, external: ['electron'], target: 'node' },
   build: {
     ssr: true,
     target: 'node20',
@@ -76,6 +77,7 @@ export default defineConfig({
         reglet: join(root, 'electron/command.ts'),
         'cover-thread': join(root, 'electron/cover-thread.ts'),
         start: join(root, 'electron/start.ts'),
+        main: join(root, 'electron/main.ts'),
         'import-worker': join(root, 'electron/import-worker.ts'),
         'press-worker': join(root, 'electron/press-worker.ts'),
         'pack-thread': join(root, 'electron/pack-thread.ts'),
