@@ -114,7 +114,7 @@ export class PageBuilder {
     const { start, first } = this.open;
     this.open = null;
     if (this.count === first) return;
-    this.items.push({ kind: 'glyphs', ...start, start: first, count: this.count - first, text });
+    this.items.push(runOf(start, { start: first, count: this.count - first, text }));
   }
 
   /** The finished page. The builder is spent afterwards. */
@@ -139,6 +139,14 @@ export class PageBuilder {
     this.clusters = copyInto(new Uint16Array(wider), this.clusters);
     if (this.offsets) this.offsets = copyInto(new Float32Array(wider * 2), this.offsets);
   }
+}
+
+/** A run. Nearly all of a book have a place and nothing else that is optional: written out, they are made in half the time. */
+function runOf(from: RunStart, run: Pick<GlyphRun, 'start' | 'count' | 'text'>): GlyphRun {
+  const { face, size, x, y, at } = from;
+  const plain = from.grey === undefined && from.scale === undefined && from.furniture === undefined;
+  if (!at || !plain) return { kind: 'glyphs', ...from, ...run };
+  return { kind: 'glyphs', face, size, x, y, at, start: run.start, count: run.count, text: run.text };
 }
 
 function copyInto<T extends Uint16Array | Float32Array>(target: T, source: T): T {
