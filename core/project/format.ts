@@ -31,8 +31,12 @@ export type BookRecord = Readonly<Record<keyof Book, Json>>;
 export const LIMITS = {
   entries: 5_000,
   manifestBytes: 64 * 1024,
-  bookBytes: 128 * 1024 * 1024,
+  bookBytes: 64 * 1024 * 1024,
   assetBytes: 1024 * 1024 * 1024,
+  /** Pictures are stored as they are; a container that someone packed again may save some, but not most of their bytes. */
+  assetsPacked: 4,
   /** Brackets inside brackets in `book.json`. */
   depth: 200,
+  /** Lists and objects in `book.json`: a paragraph has some five. */
+  values: 2_000_000,
 } as const;

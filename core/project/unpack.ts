@@ -10,7 +10,7 @@ export type Entries = ReadonlyMap<string, Uint8Array>;
 
 export function unpack(bytes: Uint8Array): Outcome<Entries> {
   if (bytes[0] !== 0x50 || bytes[1] !== 0x4b) return failure('This is not a Reglet book: it is no zip container.');
-  const gate = new Gate();
+  const gate = new Gate(Math.min(LIMITS.assetBytes, LIMITS.assetsPacked * bytes.length));
   try {
     const unpacked = unzipSync(bytes, { filter: (entry) => gate.admits(entry) });
     return gate.problem === null ? success(new Map(Object.entries(unpacked))) : failure(gate.problem);
@@ -27,6 +27,9 @@ class Gate {
   private count = 0;
   private assetBytes = 0;
 
+  /** @param mostAssets bytes that all pictures together may have. */
+  constructor(private readonly mostAssets: number) {}
+
   admits(entry: UnzipFileInfo): boolean {
     this.problem ??= this.problemWith(entry);
     return this.problem === null && this.seen.has(entry.name);
@@ -41,7 +44,7 @@ class Gate {
     this.seen.add(entry.name);
     if (ASSET_ENTRY.test(entry.name)) this.assetBytes += entry.originalSize;
     const size = Math.max(entry.originalSize, entry.size);
-    if (size > limit || this.assetBytes > LIMITS.assetBytes) {
+    if (size > limit || this.assetBytes > this.mostAssets) {
       return `"${entry.name}" in this Reglet book is larger than any book needs.`;
     }
     return null;

@@ -174,6 +174,13 @@ test('bombs are refused before they are unpacked', () => {
   );
 });
 
+test('a small file that unpacks to millions of values, or to far larger pictures, is refused before it is read', () => {
+  const editions = Array.from({ length: 2_000_001 }, () => ({}));
+  expect(problemOf(forged({ content: (record) => ({ ...record, editions }) }))).toMatch(/can’t be read/);
+  const name = `assets/${'0'.repeat(64)}`;
+  expect(problemOf(zipSync({ [name]: [new Uint8Array(2 ** 20), { level: 9 }] }))).toMatch(/larger than any book needs/);
+});
+
 test('no size in a header is believed', () => {
   const bytes = zipSync({ 'manifest.json': [new Uint8Array(60_000), { level: 9 }] });
   const lying = bytes.slice();
