@@ -102,9 +102,9 @@ export function resolveForEbook(settings: DesignSettings): EbookDesign {
       space: round(settings.sceneBreak.lines * leading),
     },
     subheads: [
-      lookOf(settings.subheads[0], 'start'),
-      lookOf(settings.subheads[1], 'start'),
-      lookOf(settings.subheads[2], 'start'),
+      lookOf(settings.subheads[0], settings.subheadAlign),
+      lookOf(settings.subheads[1], settings.subheadAlign),
+      lookOf(settings.subheads[2], settings.subheadAlign),
     ],
     titlePage: titlePageOf(settings),
     dedication: settings.dedication,
@@ -137,12 +137,12 @@ function openerOf(setting: OpenerSetting, leading: number): EbookOpener {
 }
 
 function titlePageOf(settings: DesignSettings): EbookDesign['titlePage'] {
-  const { title, subtitle, author, publisher } = settings.titlePage;
+  const { align, title, subtitle, author, publisher } = settings.titlePage;
   return {
-    title: lookOf(title, 'center'),
-    subtitle: lookOf(subtitle, 'center'),
-    author: lookOf(author, 'center'),
-    publisher: lookOf(publisher, 'center'),
+    title: lookOf(title, align),
+    subtitle: lookOf(subtitle, align),
+    author: lookOf(author, align),
+    publisher: lookOf(publisher, align),
     ornament: settings.titlePage.ornament === null ? null : ornament(settings.titlePage.ornament),
   };
 }

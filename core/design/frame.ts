@@ -21,21 +21,25 @@ export interface PageFrame {
   readonly lines: number;
 }
 
-/** Mean width of a character of running text in ems, spaces included (measured on English in the built-in face). */
-export const MEAN_CHARACTER = 0.38;
-
 /** Characters to the line that sizes are fitted to; 45 to 75 is good, 66 ideal (FACTS T-01). */
 const WANTED = 66;
 const FEWEST = 56;
 const MOST = 70;
 const WIDEST = 74;
 
-/** Sizes that a derived trim may take, and the step (FACTS T-04). */
+/**
+ * Sizes that a derived trim may take, and the step (FACTS T-04), for a face whose characters are 0.38 em wide: one with
+ * larger letters takes less.
+ */
+const FACE_OF_SIZES = 0.38;
 const SMALLEST_TEXT = 9.5;
 const LARGEST_TEXT = 12.5;
 /** Down to this size a small page gives up size for characters; below it only where the line were too short to justify. */
 const READABLE_TEXT = 10.5;
 const SIZE_STEP = 0.5;
+
+/** Most leading as a share of the size (FACTS T-03). */
+const WIDEST_LEADING = 1.45;
 
 /** No outer margin narrower than a thumb wants, whatever the gutter takes: half an inch. */
 const LEAST_OUTER = 36;
@@ -58,7 +62,7 @@ export function pageFrame(settings: DesignSettings, trim: Size, pages: number, p
   const room = trim.width - (margins.inner + margins.outer) * across;
   const own = across === 1;
   const size = own ? settings.text.size : fittedSize(settings, room);
-  const measure = own ? room : Math.min(room, size * MEAN_CHARACTER * WIDEST);
+  const measure = own ? room : Math.min(room, size * settings.text.character * WIDEST);
   const leading = fittedLeading(settings, size);
   const gutter = gutterFor(press, pages) + hangOf(settings) * size;
   const { inner, outer } = sideMargins(trim.width - measure, margins.inner, margins.outer, gutter);
@@ -96,17 +100,20 @@ function sideMargins(
 /** The text size at a measure: the design's own where it gives a good line, else the nearest half point that does. */
 function fittedSize(settings: DesignSettings, measure: Points): Points {
   let size = settings.text.size;
-  const [most, least] = [Math.max(size, LARGEST_TEXT), Math.min(size, SMALLEST_TEXT)];
-  const characters = (): number => measure / (size * MEAN_CHARACTER);
+  const { character } = settings.text;
+  const looks = FACE_OF_SIZES / character;
+  const [most, least] = [Math.max(size, LARGEST_TEXT * looks), Math.min(size, SMALLEST_TEXT * looks)];
+  const characters = (): number => measure / (size * character);
   while (characters() > MOST && size + SIZE_STEP <= most) size += SIZE_STEP;
-  while (characters() < WANTED && size - SIZE_STEP >= READABLE_TEXT) size -= SIZE_STEP;
+  while (characters() < WANTED && size - SIZE_STEP >= READABLE_TEXT * looks) size -= SIZE_STEP;
   while (characters() < FEWEST && size - SIZE_STEP >= least) size -= SIZE_STEP;
   return size;
 }
 
 function fittedLeading(settings: DesignSettings, size: Points): Points {
   if (size === settings.text.size) return settings.text.leading;
-  return Math.round((size * settings.text.leading * 2) / settings.text.size) / 2;
+  const leading = Math.round((size * settings.text.leading * 2) / settings.text.size) / 2;
+  return Math.min(leading, Math.floor(size * WIDEST_LEADING * 2) / 2);
 }
 
 function round(value: number): number {

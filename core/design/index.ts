@@ -1,5 +1,6 @@
+export { builtInDesigns } from './builtIn.ts';
 export { type EbookDesign, type EbookLook, type EbookOpener, resolveForEbook } from './ebook.ts';
-export { MEAN_CHARACTER, type PageFrame } from './frame.ts';
+export type { PageFrame } from './frame.ts';
 export { type FrozenSettings, frozenSettings } from './frozen.ts';
 export { LARGE_PRINT, largePrintTrim } from './largePrint.ts';
 export { leadInLength } from './leadIn.ts';
@@ -7,7 +8,6 @@ export { featuresFor, type Look } from './looks.ts';
 export { ORNAMENT_IDS, type Ornament, type OrnamentId, ornament } from './ornaments.ts';
 export { defaultPress, gutterFor, leastGutter, type PressProfile, press, presses } from './press.ts';
 export { type PrintConditions, type PrintDesign, type PrintOpener, resolveForPrint } from './print.ts';
-export { builtInDesigns } from './quoin.ts';
 export type {
   Align,
   DesignSettings,

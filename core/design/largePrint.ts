@@ -6,7 +6,6 @@
  */
 import type { Points, Size } from '#base';
 import type { PrintEdition } from '#book';
-import { MEAN_CHARACTER } from './frame.ts';
 import type { DesignSettings, DisplaySetting, OpenerSetting } from './settings.ts';
 
 /** Least size, and leading as a share of the size. */
@@ -47,7 +46,7 @@ export function largePrintTrim(size: Points): Size {
 }
 
 function drawn(settings: DesignSettings, size: Points, trim: Size): DesignSettings {
-  const sides = Math.max(SIDES, trim.width - CHARACTERS * size * MEAN_CHARACTER);
+  const sides = Math.max(SIDES, trim.width - CHARACTERS * size * settings.text.character);
   const { titlePage } = settings;
   return {
     ...settings,
@@ -61,6 +60,7 @@ function drawn(settings: DesignSettings, size: Points, trim: Size): DesignSettin
     heads: { ...settings.heads, look: plain(settings.heads.look) },
     folios: { ...settings.folios, size: 1 },
     titlePage: {
+      align: titlePage.align,
       title: plain(titlePage.title),
       subtitle: plain(titlePage.subtitle),
       author: plain(titlePage.author),

@@ -1,7 +1,7 @@
 /** Ornaments drawn for this project, as filled outlines: no face has to carry them, and every medium shows the same. */
 import type { Size } from '#base';
 
-export const ORNAMENT_IDS = ['lozenges', 'stars', 'leaf', 'swelledRule', 'plainRule'] as const;
+export const ORNAMENT_IDS = ['lozenges', 'stars', 'dots', 'leaf', 'swelledRule', 'plainRule'] as const;
 export type OrnamentId = (typeof ORNAMENT_IDS)[number];
 
 export interface Ornament {
@@ -32,6 +32,20 @@ function star(x: number, y: number, radius: number): string {
     path += petalPath(x, y, radius, angle);
   }
   return path;
+}
+
+/** Where the handles of a quarter circle stand, as a share of the radius. */
+const QUARTER = 0.5523;
+
+/** A disc around (x, y). */
+function disc(x: number, y: number, radius: number): string {
+  const [near, far] = [round(radius * QUARTER), radius];
+  return (
+    `M${x - far} ${y}C${x - far} ${y - near} ${x - near} ${y - far} ${x} ${y - far}` +
+    `C${x + near} ${y - far} ${x + far} ${y - near} ${x + far} ${y}` +
+    `C${x + far} ${y + near} ${x + near} ${y + far} ${x} ${y + far}` +
+    `C${x - near} ${y + far} ${x - far} ${y + near} ${x - far} ${y}Z`
+  );
 }
 
 function petalPath(x: number, y: number, radius: number, angle: number): string {
@@ -70,6 +84,13 @@ const ORNAMENTS: Readonly<Record<OrnamentId, Ornament>> = {
     path: star(9, 9, 8) + star(45, 9, 8) + star(81, 9, 8),
     viewBox: { width: 90, height: 18 },
     width: 3.4,
+  },
+  dots: {
+    id: 'dots',
+    name: 'Three dots',
+    path: disc(4, 4, 3) + disc(44, 4, 3) + disc(84, 4, 3),
+    viewBox: { width: 88, height: 8 },
+    width: 3.6,
   },
   leaf: { id: 'leaf', name: 'Leaf', path: LEAF, viewBox: { width: 64, height: 26 }, width: 1.9 },
   swelledRule: {

@@ -29,6 +29,7 @@ export interface PrintOpener {
 /** Running heads and folios. */
 export interface PrintFurniture {
   readonly heads: {
+    readonly side: DesignSettings['heads']['side'];
     readonly verso: DesignSettings['heads']['verso'];
     readonly recto: DesignSettings['heads']['recto'];
     readonly look: Look;
@@ -47,6 +48,7 @@ export interface PrintFurniture {
 /** Pages of their own look. */
 export interface PrintDisplay {
   readonly titlePage: {
+    readonly align: Align;
     readonly title: Look;
     readonly subtitle: Look;
     readonly author: Look;
@@ -186,7 +188,7 @@ class PrintResolver {
   }
 
   private subhead(level: 0 | 1 | 2): Look {
-    return displayLook(this.base, this.settings.subheads[level], 'start');
+    return displayLook(this.base, this.settings.subheads[level], this.settings.subheadAlign);
   }
 
   /** Small capitals in the text want air: 5 to 10 per cent of the size (FACTS T-22). */
@@ -216,18 +218,19 @@ class PrintResolver {
 
   private display(): PrintDisplay {
     const { settings, base, text } = this;
-    const { title, subtitle, author, publisher } = settings.titlePage;
+    const { align, title, subtitle, author, publisher } = settings.titlePage;
     const plain = { size: 1, letters: 'asTyped', italic: false, bold: false, letterspace: 0 } as const;
     const small = { ...plain, letters: 'allSmall', letterspace: 0.1 } as const;
     return {
       titlePage: {
-        title: displayLook(base, title, 'center'),
-        subtitle: displayLook(base, subtitle, 'center'),
-        author: displayLook(base, author, 'center'),
-        publisher: displayLook(base, publisher, 'center'),
+        align,
+        title: displayLook(base, title, align),
+        subtitle: displayLook(base, subtitle, align),
+        author: displayLook(base, author, align),
+        publisher: displayLook(base, publisher, align),
         ornament: settings.titlePage.ornament === null ? null : ornament(settings.titlePage.ornament),
       },
-      halfTitle: displayLook(base, settings.halfTitle, 'center'),
+      halfTitle: displayLook(base, settings.halfTitle, align),
       dedication: { ...text, ...settings.dedication, hyphenate: false },
       contents: {
         leaders: settings.contents.leaders,

@@ -33,6 +33,7 @@ export const quoin: DesignSettings = {
     leading: 14,
     // The face's own is 0.2 em, which leaves a justified line nothing to give: a quarter less than this is 0.195 em.
     wordSpace: 0.26,
+    character: 0.38,
     features: ['onum', 'pnum'],
     justify: true,
     hyphenate: true,
@@ -61,9 +62,11 @@ export const quoin: DesignSettings = {
     { ...italic, size: 1.1 },
     { ...italic, size: 1 },
   ],
-  heads: { verso: 'author', recto: 'title', look: { ...small, size: 0.83, letterspace: 0.12 } },
+  subheadAlign: 'start',
+  heads: { verso: 'author', recto: 'title', side: 'centre', look: { ...small, size: 0.83, letterspace: 0.12 } },
   folios: { place: 'footCentre', onOpeners: true, size: 0.95 },
   titlePage: {
+    align: 'center',
     title: { ...plain, size: 2.9 },
     subtitle: { ...italic, size: 1.4 },
     author: { ...small, size: 1.35, letterspace: 0.12 },
@@ -82,6 +85,3 @@ export const quoin: DesignSettings = {
   imprint: { size: 0.77, leading: 0.76, align: 'start' },
   margins: { inner: 45, outer: 51, top: 50, bottom: 62 },
 };
-
-/** The designs that every book may use. */
-export const builtInDesigns: readonly DesignSettings[] = [quoin];

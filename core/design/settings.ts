@@ -53,6 +53,8 @@ export interface DesignSettings {
     readonly leading: Points;
     /** Natural word space in ems, where the face's own is narrower: 0.25 is ideal, 0.2 the least (FACTS T-20). */
     readonly wordSpace: number;
+    /** Mean width of a character of English text in ems, spaces included: what sizes are fitted to a measure by. */
+    readonly character: number;
     /** OpenType features of the running text, such as `onum`. */
     readonly features: readonly string[];
     readonly justify: boolean;
@@ -72,9 +74,12 @@ export interface DesignSettings {
   readonly leadIn: { readonly kind: 'smallCapitals' | 'dropCap' | 'none'; readonly dropLines: number };
   readonly sceneBreak: { readonly mark: 'ornament' | 'space'; readonly ornament: OrnamentId; readonly lines: number };
   readonly subheads: readonly [DisplaySetting, DisplaySetting, DisplaySetting];
+  readonly subheadAlign: Align;
   readonly heads: {
     readonly verso: 'author' | 'title' | 'part' | 'chapter' | 'none';
     readonly recto: 'author' | 'title' | 'part' | 'chapter' | 'none';
+    /** Where they stand in the measure. A folio on the same line at the same side goes before them. */
+    readonly side: 'centre' | 'inner' | 'outer';
     readonly look: DisplaySetting;
   };
   readonly folios: {
@@ -84,6 +89,8 @@ export interface DesignSettings {
     readonly size: number;
   };
   readonly titlePage: {
+    /** Also that of the half title. */
+    readonly align: Align;
     readonly title: DisplaySetting;
     readonly subtitle: DisplaySetting;
     readonly author: DisplaySetting;

@@ -4,9 +4,9 @@
  */
 import { failure, type Outcome, success } from '#base';
 import type { Book, Edition, Json, StoredDesign } from '#book';
+import { builtInDesigns } from './builtIn.ts';
 import { largePrintOf } from './largePrint.ts';
 import { ORNAMENT_IDS } from './ornaments.ts';
-import { builtInDesigns, quoin } from './quoin.ts';
 import type { DesignSettings } from './settings.ts';
 
 /** Values that fields of these names may take. */
@@ -21,6 +21,8 @@ const CHOICES: Readonly<Record<string, readonly unknown[]>> = {
   verso: ['author', 'title', 'part', 'chapter', 'none'],
   recto: ['author', 'title', 'part', 'chapter', 'none'],
   place: ['headOuter', 'footCentre', 'footOuter'],
+  side: ['centre', 'inner', 'outer'],
+  subheadAlign: ['start', 'center', 'end'],
 };
 
 /**
@@ -54,7 +56,7 @@ function readStored(stored: StoredDesign): DesignSettings {
 export function readSettings(id: string, json: Json): Outcome<DesignSettings> {
   if (!isRecord(json)) return failure('a design must be an object of settings');
   const { base, ...own } = json;
-  const ground = base === undefined ? quoin : builtInDesigns.find((each) => each.id === base);
+  const ground = base === undefined ? builtInDesigns[0] : builtInDesigns.find((each) => each.id === base);
   if (!ground) return failure(`there is no design ${JSON.stringify(base)} to start from`);
   const problems: string[] = [];
   const settings = lay(ground as unknown as Json, own, '', problems) as unknown as DesignSettings;

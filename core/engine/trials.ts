@@ -4,7 +4,7 @@
  */
 import type { Points } from '#base';
 import type { PrintEdition } from '#book';
-import { type DesignSettings, frozenSettings, MEAN_CHARACTER } from '#design';
+import { type DesignSettings, frozenSettings } from '#design';
 
 /** Leading as a share of the size: 118 to 145 per cent (FACTS T-03). */
 const LEADING = { least: 1.18, most: 1.45 };
@@ -111,7 +111,7 @@ export class Trials {
   /** Whether a line of that size holds a readable number of characters, inside margins that a thumb needs. */
   private reads(size: Points, wider: Points): boolean {
     const { inner, outer } = this.base.margins;
-    const characters = this.measure(wider) / (size * MEAN_CHARACTER);
+    const characters = this.measure(wider) / (size * this.base.text.character);
     const margins = Math.min(inner, outer) - Math.max(0, wider) / 2 >= LEAST_MARGIN;
     const kept = size === this.own.size && wider === 0;
     return kept || (characters >= CHARACTERS.least && characters <= CHARACTERS.most && (wider <= 0 || margins));

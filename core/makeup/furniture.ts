@@ -1,6 +1,7 @@
 /**
  * Running heads and folios. In: a planned page; out: what it says at its head and foot, and the type on the page.
  */
+import type { Points } from '#base';
 import { authorsOf, type EditionView, headingOf, namesInARow, type ViewSection } from '#book';
 import type { PrintDesign } from '#design';
 import type { PageBuilder } from '#page';
@@ -11,6 +12,8 @@ import type { NotePages } from './notePages.ts';
 import { isDisplayPage } from './order.ts';
 import type { Workshop } from './workshop.ts';
 
+/** Between a folio and a head beside it, in ems. */
+const FOLIO_GAP = 1.5;
 /** A head never takes more than this share of the measure. */
 const WIDEST_HEAD = 0.8;
 
@@ -41,22 +44,27 @@ export class Furniture {
 
   /** Sets head and folio on a page whose text block begins at `left`. */
   set(page: PlannedPage, left: number, into: PageBuilder): void {
-    const { heads, folios, frame } = this.design;
+    const { heads, folios, text } = this.design;
     const head = this.headOf(page);
-    if (head !== '') this.centred(this.fittedHead(head), left, heads.baseline, into);
-    if (!page.folio.printed) return;
-    const folio = this.line(page.folio.label, 'folio');
     const opens = page.content?.first ?? false;
-    if (folios.place === 'footCentre' || (opens && folios.place === 'headOuter')) {
-      this.centred(folio, left, folios.footBaseline, into);
-      return;
+    const folio = page.folio.printed ? this.line(page.folio.label, 'folio') : null;
+    const above = folio !== null && folios.place === 'headOuter' && !opens;
+    if (head !== '') {
+      const before = above && heads.side === 'outer' ? folio.width + text.size * FOLIO_GAP : 0;
+      const line = this.fittedHead(head);
+      line.place(left + this.inset(line, heads.side, page.side, before), heads.baseline, into, { furniture: true });
     }
-    const x = page.side === 'recto' ? left + frame.measure - folio.width : left;
-    folio.place(x, folios.place === 'headOuter' ? heads.baseline : folios.footBaseline, into, { furniture: true });
+    if (!folio) return;
+    const centred = folios.place === 'footCentre' || (opens && folios.place === 'headOuter');
+    const x = left + this.inset(folio, centred ? 'centre' : 'outer', page.side, 0);
+    folio.place(x, above ? heads.baseline : folios.footBaseline, into, { furniture: true });
   }
 
-  private centred(line: SingleLine, left: number, y: number, into: PageBuilder): void {
-    line.place(left + (this.design.frame.measure - line.width) / 2, y, into, { furniture: true });
+  /** How far from the text block's left edge a line begins that stands somewhere in the measure, `before` from its edge. */
+  private inset(line: SingleLine, at: PrintDesign['heads']['side'], side: PlannedPage['side'], before: Points): Points {
+    const free = this.design.frame.measure - line.width;
+    if (at === 'centre') return free / 2;
+    return (at === 'outer') === (side === 'recto') ? free - before : before;
   }
 
   private bodyHead(page: PlannedPage, what: PrintDesign['heads']['recto']): string {
@@ -79,8 +87,10 @@ export class Furniture {
 
   private headingText(section: ViewSection): string {
     const style = headingStyle(openerOf(this.shop.design, section.kind), this.shop.language);
-    const { numberLine, title, name } = headingOf(section, style);
-    return title || numberLine || (section.generated ? name : '');
+    // A bare figure would read like a folio: it takes its label along.
+    const { numberLine, title, name } = headingOf(section, { ...style, showLabel: true });
+    const isBare = !/\s/u.test(numberLine) && style.number !== 'words';
+    return title || (isBare ? '' : numberLine) || (section.generated ? name : '');
   }
 
   /** A head that is too wide loses its subtitle (what follows a colon), then words. */

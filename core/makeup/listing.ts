@@ -17,7 +17,7 @@ export function listingOf(
   return after.map((section) => contentsEntry(shop, section, folios.get(section.id) ?? ''));
 }
 
-/** Numbers of titled chapters stand in a column, in figures; a number without a title is the title. */
+/** Numbers of titled chapters stand in a column, in figures; a number without a title is the title, but for a bare figure. */
 function contentsEntry(shop: Workshop, section: ViewSection, folio: string): ContentsEntry {
   const style = headingStyle(openerOf(shop.design, section.kind), shop.language);
   const { numberLine, title, name } = headingOf(section, style);
@@ -26,12 +26,20 @@ function contentsEntry(shop: Workshop, section: ViewSection, folio: string): Con
     const words = [numberLine, title].filter((each) => each !== '').join('  ');
     return { section: section.id, level: 'part', numbered: true, number: '', title: words || name, folio };
   }
-  const numbered = section.number !== null && style.number !== 'none' && title !== '';
+  const bare = title === '' && section.number !== null && style.number !== 'none' && !style.showLabel;
+  const numbered = section.number !== null && style.number !== 'none' && (title !== '' || bare);
   const number = numbered
     ? headingOf(section, { ...style, number: figuresOf(style.number), showLabel: false }).numberLine
     : '';
   const counts = section.number !== null;
-  return { section: section.id, level: 'entry', numbered: counts, number, title: title || numberLine || name, folio };
+  return {
+    section: section.id,
+    level: 'entry',
+    numbered: counts,
+    number,
+    title: bare ? '' : title || numberLine || name,
+    folio,
+  };
 }
 
 function figuresOf(number: ReturnType<typeof headingStyle>['number']): 'figures' | 'roman' {

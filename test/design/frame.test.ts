@@ -1,18 +1,22 @@
 import { describe, expect, it } from 'vitest';
 import { inches, millimetres } from '#base';
 import type { PrintEdition } from '#book';
-import { builtInDesigns, gutterFor, leastGutter, type PrintDesign, press, resolveForPrint, trims } from '#design';
+import {
+  builtInDesigns,
+  type DesignSettings,
+  gutterFor,
+  leastGutter,
+  type PrintDesign,
+  press,
+  resolveForPrint,
+  trims,
+} from '#design';
 import { PRINT } from '../builders/book.ts';
 
 const quoin = builtInDesigns[0]!;
 
-function resolved(width: number, height: number, pages = 240): PrintDesign {
-  return resolveForPrint(quoin, { ...(PRINT as PrintEdition), trim: { width, height } }, { pages });
-}
-
-/** Characters to a full line, by the mean width of English text in the built-in face. */
-function characters(design: PrintDesign): number {
-  return design.frame.measure / (design.text.size * 0.38);
+function resolved(width: number, height: number, pages = 240, settings: DesignSettings = quoin): PrintDesign {
+  return resolveForPrint(settings, { ...(PRINT as PrintEdition), trim: { width, height } }, { pages });
 }
 
 describe('gutters of the standard press (FACTS 4.2, boundary figures)', () => {
@@ -70,12 +74,17 @@ describe('a design at its own trim', () => {
 });
 
 describe('every trim of the trade', () => {
-  it.each(trims.map((each) => [each.id, each] as const))('%s holds a good line at every page count', (_, trim) => {
+  const pairs = builtInDesigns.flatMap((settings) =>
+    trims.map((trim) => [trim.id, settings.id, trim, settings] as const),
+  );
+
+  it.each(pairs)('%s holds a good line at every page count in %s', (_, __, trim, settings) => {
     for (const pages of [24, 200, 400, 600, 828]) {
-      const design = resolved(trim.width, trim.height, pages);
+      const design = resolved(trim.width, trim.height, pages, settings);
+      const characters = design.frame.measure / (design.text.size * settings.text.character);
       // FACTS T-01: 45 to 75 characters; T-03: leading 120 to 145 per cent.
-      expect(characters(design)).toBeGreaterThanOrEqual(45);
-      expect(characters(design)).toBeLessThanOrEqual(75);
+      expect(characters).toBeGreaterThanOrEqual(45);
+      expect(characters).toBeLessThanOrEqual(75);
       expect(design.text.leading / design.text.size).toBeGreaterThanOrEqual(1.2);
       expect(design.text.leading / design.text.size).toBeLessThanOrEqual(1.45);
       expect(design.frame.inner).toBeGreaterThanOrEqual(gutterFor(press('pod-standard'), pages));

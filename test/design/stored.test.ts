@@ -30,15 +30,16 @@ describe('stored settings', () => {
     [{ opener: { number: 'hex' } }, 'opener.number can\'t be "hex"'],
     [{ margins: { inner: -4 } }, "margins.inner can't be -4"],
     [{ base: 'nothing' }, 'there is no design "nothing" to start from'],
+    [{ heads: { side: 'left' } }, 'heads.side can\'t be "left"'],
+    [{ subheadAlign: 'justify' }, 'subheadAlign can\'t be "justify"'],
     [{ verse: { indent: 'wide' } }, 'verse.indent can\'t be "wide"'],
     [[1], 'a design must be an object of settings'],
   ])('%j is refused in one sentence', (json, problem) => {
     expect(readSettings('x', json)).toEqual({ ok: false, problem });
   });
 
-  it('survives JSON whole', () => {
-    const quoin = builtInDesigns[0]!;
-    expect(readSettings('quoin', JSON.parse(JSON.stringify(quoin)))).toEqual({ ok: true, value: quoin });
+  it.each(builtInDesigns.map((each) => [each.id, each] as const))('survive JSON whole (%s)', (id, settings) => {
+    expect(readSettings(id, JSON.parse(JSON.stringify(settings)))).toEqual({ ok: true, value: settings });
   });
 });
 

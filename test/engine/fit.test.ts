@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Fit, PrintEdition } from '#book';
-import { builtInDesigns, type DesignSettings, frozenSettings, MEAN_CHARACTER } from '#design';
+import { builtInDesigns, type DesignSettings, frozenSettings } from '#design';
 import { type Fitted, fitPages } from '#engine';
 
 const quoin = builtInDesigns[0] as DesignSettings;
@@ -21,7 +21,7 @@ const edition: PrintEdition = {
 function paper(characters: number): (settings: DesignSettings) => number {
   return (settings) => {
     const { text, margins, trim } = settings;
-    const across = (trim.width - margins.inner - margins.outer) / (text.size * MEAN_CHARACTER);
+    const across = (trim.width - margins.inner - margins.outer) / (text.size * text.character);
     const { lines } = frozenSettings(settings, edition, 0);
     const pages = Math.ceil(characters / across / lines);
     return pages + (pages % 2);
@@ -116,7 +116,7 @@ describe('fitPages', () => {
         expect(text.leading / text.size).toBeLessThanOrEqual(1.45);
         expect(text.size).toBeGreaterThanOrEqual(9.5);
         expect(text.size).toBeLessThanOrEqual(13);
-        const across = (trim.width - margins.inner - margins.outer) / (text.size * MEAN_CHARACTER);
+        const across = (trim.width - margins.inner - margins.outer) / (text.size * text.character);
         expect(across).toBeGreaterThanOrEqual(45);
         expect(across).toBeLessThanOrEqual(75);
         // What is reported is what was laid out, and the same wish gives the same answer.

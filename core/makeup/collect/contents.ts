@@ -80,7 +80,8 @@ function addEntry(collector: Collector, entry: ContentsEntry, numbers: Points): 
   const folio = line(collector, entry.folio);
   const look = isPart ? design.contents.part : design.contents.entry;
   const room = measure - left - size * 3.5;
-  const text = shop.spans.literal(entry.title, look, collector.section.id);
+  // A bare figure has a line all the same.
+  const text = shop.spans.literal(entry.title || '\u00A0', look, collector.section.id);
   const { broken } = balanced(shop, text, { ...shop.ragged(look, room, 'start'), indentRest: size });
   collector.watch(broken);
   const rows = rowsOf(broken, { left, orphans: 99 });

@@ -24,7 +24,8 @@ export function addHalfTitle(collector: Collector, metadata: Metadata): void {
     addCentred(collector, section.blocks, design.halfTitle);
     return;
   }
-  if (!section.title) collector.addRows(literalRows(collector, metadata.title, design.halfTitle, 'center'));
+  if (!section.title)
+    collector.addRows(literalRows(collector, metadata.title, design.halfTitle, design.titlePage.align));
   addTypedHeading(collector);
 }
 
@@ -57,9 +58,10 @@ function addCentred(collector: Collector, blocks: readonly Node[], look: Look): 
 export function addTypedHeading(collector: Collector): void {
   const { section, design } = collector;
   const look = section.kind === 'halfTitle' ? design.halfTitle : design.subheads[0];
+  const align = section.kind === 'halfTitle' ? design.titlePage.align : 'center';
   for (const node of [section.title, section.subtitle]) {
     if (!node) continue;
-    collector.addRows(nodeRows(collector, node, look, 'center'));
+    collector.addRows(nodeRows(collector, node, look, align));
     collector.white(1);
   }
 }

@@ -6,6 +6,7 @@
 import type { Mark, Node } from 'prosemirror-model';
 import type { Points } from '#base';
 import { flatText } from '#book';
+import { leadInLength } from '#design';
 import { PACKED, PageBuilder, type RunStart } from '#page';
 import type { FontFace } from '#type';
 import { lineRow, type Paint } from '../flow.ts';
@@ -40,9 +41,11 @@ export function addDropCap(collector: Collector, node: Node, column: Column): bo
     ...shop.running(column.look, column.measure, 0),
     notch: { lines, width: width + column.look.size * DROP_GAP },
   };
-  const text = shop.spans.of({ node, look: column.look, numberOf: collector.numberOf, skip: all.length });
+  // The words after the cap lead over to the text (FACTS T-23).
+  const leadIn = { look: design.leadIn.look, length: leadInLength(flatText(node)) };
+  const text = shop.spans.of({ node, look: column.look, numberOf: collector.numberOf, skip: all.length, leadIn });
   const broken = collector.watch(shop.break(text, shape));
-  if (glyph === 0 || broken.lines.length < lines + 1) return false;
+  if (glyph === 0 || broken.lines.length < lines) return false;
   const rows = rowsOf(broken, { left: column.left, orphans: lines });
   const [first] = rows;
   if (!first?.paint) return false;

@@ -1,7 +1,7 @@
 /**
  * Collects epigraphs. A long one stands in the design's narrower column like any quotation; a short one takes no more room
- * than its lines need, those balanced and ragged, in the middle of the column, so that its source stands at their end and
- * not far out in the white.
+ * than its lines need, those balanced and ragged, in the middle of the column (at its left edge where the design centres
+ * nothing), so that its source stands at their end and not far out in the white.
  */
 import type { Node } from 'prosemirror-model';
 import { balanced } from './balance.ts';
@@ -35,7 +35,7 @@ export function epigraphSetting(collector: Collector, node: Node, column: Column
     widest = Math.max(widest, ...lines);
   }
   if (count > MOST_SHORT || widest >= column.measure) return { column, stance: null };
-  const free = column.measure - widest;
+  const free = collector.design.titlePage.align === 'start' ? 0 : column.measure - widest;
   return { column: { ...column, left: column.left + free / 2, measure: widest }, stance: SHORT };
 }
 

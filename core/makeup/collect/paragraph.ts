@@ -32,7 +32,8 @@ function addRunning(collector: Collector, node: Node, column: Column): void {
     collector.flush = false;
     return;
   }
-  const leadIn = length > 0 && kind === 'smallCapitals' ? { look: leadLook, length } : null;
+  // A paragraph too short for a drop cap leads in without one.
+  const leadIn = length > 0 && kind !== 'none' ? { look: leadLook, length } : null;
   const { shop, design } = collector;
   const indentFirst = collector.nextIndent ?? (collector.flush ? 0 : design.indent);
   collector.nextIndent = null;

@@ -46,12 +46,13 @@ function titleOrnament(collector: Collector): readonly Row[] {
 /** The lines of the page by their role: what the author typed; where that is no more than a title, the metadata too. */
 function titleLines(collector: Collector, metadata: Metadata): ReadonlyMap<TitleRole, readonly Row[]> {
   const { section } = collector;
+  const { align } = collector.design.titlePage;
   const author = namesInARow(authorsOf(metadata), metadata.language);
   const lines = new Map<TitleRole, Row[]>();
   for (const node of [section.title, section.subtitle, ...section.blocks]) {
     if (!node) continue;
     const role = node.isTextblock ? roleOf(node, metadata, author) : 'other';
-    const set = (look: Look): readonly Row[] => nodeRows(collector, node, look, 'center');
+    const set = (look: Look): readonly Row[] => nodeRows(collector, node, look, align);
     const rows = node.isTextblock ? fitted(collector, role, set) : flattened(collector, node);
     lines.set(role, [...(lines.get(role) ?? []), ...rows]);
   }
@@ -65,7 +66,7 @@ function titleLines(collector: Collector, metadata: Metadata): ReadonlyMap<Title
   for (const role of ['title', 'subtitle', 'author', 'publisher'] as const) {
     const words = known[role];
     if (!words || lines.has(role)) continue;
-    lines.set(role, [...fitted(collector, role, (look) => literalRows(collector, words, look, 'center'))]);
+    lines.set(role, [...fitted(collector, role, (look) => literalRows(collector, words, look, align))]);
   }
   return lines;
 }
@@ -95,7 +96,7 @@ const MOST_TITLE_LINES = 3;
 /** Rows in the role's look; a title that fills too many lines takes a smaller size. */
 function fitted(collector: Collector, role: TitleRole, set: (look: Look) => readonly Row[]): readonly Row[] {
   const { titlePage, text, frame } = collector.design;
-  if (role === 'other') return set({ ...text, align: 'center', hyphenate: false });
+  if (role === 'other') return set({ ...text, align: titlePage.align, hyphenate: false });
   const look = titlePage[role];
   if (role !== 'title') return set(look);
   let rows: readonly Row[] = [];

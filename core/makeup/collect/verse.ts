@@ -70,11 +70,12 @@ function placeOf(collector: Collector, lines: readonly VerseLine[], column: Colu
   return within(widths.some((width) => width > column.measure) ? Math.min(centred, quotation.indent) : centred);
 }
 
-/** The width of a poem's longest line that is not turned over. */
+/** The width of a poem's longest line that is not turned over, with the indent that the design gives all lines. */
 export function verseWidth(collector: Collector, node: Node, column: Column): number {
   const stanzas = node.children.filter((child) => child.type.name === 'stanza');
   const lines = stanzas.flatMap((stanza) => stanza.children.map((line) => verseLine(collector, line, column)));
-  return placeOf(collector, lines, column).width;
+  const { left, width } = placeOf(collector, lines, column);
+  return collector.design.verse.indent === 'longestLine' ? width : left + width;
 }
 
 /** The source of a poem ends where the longest line does, or a little beyond it where it is long itself. */
