@@ -4,7 +4,7 @@
  */
 import type { Anchor, AssetId } from '#base';
 import type { SectionProof } from '#ebook';
-import { anchorOfCaret, type CaretPlace, placeOfAnchor } from './ebookPlaces.ts';
+import { anchorOfCaret, blockOf, type CaretPlace, placeOfAnchor } from './ebookPlaces.ts';
 import { readingSheet, type ScreenLook } from './readingSheet.ts';
 
 /** What stands in the frame before a document does: standards mode, nothing else. */
@@ -27,6 +27,7 @@ export class EbookFrame {
   private ornaments: string[] = [];
   private shown = 0;
   private pages = 1;
+  private beginning: 'start' | 'end' = 'start';
 
   constructor(private readonly parts: EbookFrameParts) {}
 
@@ -48,11 +49,18 @@ export class EbookFrame {
     this.fill(proof);
     if (!same) this.shown = 0;
     this.measure();
+    if (!same && this.beginning === 'end') this.turnTo(this.pages - 1);
+    if (!same) this.beginning = 'start';
+  }
+
+  /** At which end the next section is opened. */
+  beginAt(end: 'start' | 'end'): void {
+    this.beginning = end;
   }
 
   /** Looks at the same document another way, staying at the words that stand at the top. */
   lookAs(look: ScreenLook): void {
-    const top = this.proof && this.look ? this.anchorAt(this.look.side + 2, this.look.above + 2) : null;
+    const top = this.proof ? this.topAnchor() : null;
     this.look = look;
     this.readingSheet ??= this.newSheet();
     this.readingSheet?.replaceSync(readingSheet(look));
@@ -80,6 +88,22 @@ export class EbookFrame {
   anchorAt(x: number, y: number): Anchor | null {
     const caret = this.document?.caretPositionFromPoint(x, y);
     return caret ? anchorOfCaret(caret as CaretPlace) : null;
+  }
+
+  /** The place in the text at the top of the screen. */
+  topAnchor(): Anchor | null {
+    return this.look && this.anchorAt(this.look.side + 2, this.look.above + 2);
+  }
+
+  /** Whether a box of the document is on the screen that is shown. */
+  isShown(box: DOMRect): boolean {
+    return this.look !== null && box.left >= 0 && box.left < this.look.width;
+  }
+
+  /** The block that an address inside the ebook leads to, or null. */
+  blockOfLink(href: string): string | null {
+    const id = /^[^:]*#(.+)$/.exec(href)?.[1];
+    return id === undefined ? null : blockOf(id);
   }
 
   /** Where a link under a point leads, or null. */

@@ -45,8 +45,8 @@ function blockAround(element: Element): Element | null {
   return block;
 }
 
-/** The inverse of the spelling that element ids have. */
-function blockOf(id: string): string {
+/** The block of an element's id: the inverse of the spelling that element ids have. */
+export function blockOf(id: string): string {
   if (!id.startsWith('_')) return id;
   return id.slice(1).replace(/_([0-9a-f]+)_/g, (_, code: string) => String.fromCodePoint(Number.parseInt(code, 16)));
 }

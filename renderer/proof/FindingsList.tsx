@@ -1,0 +1,140 @@
+/** The findings, the gravest first: what and where, with what mends it, or the author's word that it may stay. */
+import { useState } from 'react';
+import type { Finding, SectionId } from '#base';
+import type { Change } from '#book';
+import { useWorkbench } from '../state/index.ts';
+import { texts as allTexts, Button, Dialog, Icon, TextInput, useTools } from '../ui/index.ts';
+import { proof } from '../ui/texts/proof.en.ts';
+import { findingKey, groupFindings } from './findings.ts';
+import { useLayout, useProofRoom, useView } from './hooks.ts';
+
+type BookFinding = Finding<Change>;
+
+const texts = proof.findings;
+
+/** What the command that leads to the findings puts the focus on. */
+export const FINDINGS_LIST = 'proof-findings';
+
+export function FindingsList() {
+  const findings = useLayout((state) => state.findings);
+  const muted = useView((state) => state.muted);
+  const [muting, setMuting] = useState<BookFinding | null>(null);
+  const groups = groupFindings(findings, muted);
+  return (
+    <section className="findings" id={FINDINGS_LIST} tabIndex={-1} aria-label={texts.title}>
+      <h2 className="desk-heading">{texts.title}</h2>
+      {groups.open.length === 0 && <p className="quiet">{texts.none}</p>}
+      {groups.open.map(({ severity, findings: some }) => (
+        <div key={severity} className="finding-group" data-severity={severity}>
+          <h3>
+            <Icon name={severity} /> {allTexts.common.severities[severity]} <span className="quiet">{some.length}</span>
+          </h3>
+          <ul>
+            {some.map((finding) => (
+              <FindingItem
+                key={`${findingKey(finding)} ${finding.message}`}
+                finding={finding}
+                onMute={() => setMuting(finding)}
+              />
+            ))}
+          </ul>
+        </div>
+      ))}
+      {groups.muted.length > 0 && <MutedFindings findings={groups.muted} muted={muted} />}
+      {muting && <MuteDialog finding={muting} onClose={() => setMuting(null)} />}
+    </section>
+  );
+}
+
+function FindingItem({ finding, onMute }: { readonly finding: BookFinding; readonly onMute: () => void }) {
+  const { books, place } = useWorkbench();
+  const { tell, problem } = useTools();
+  const { at, section, page, fix } = finding;
+  const target = section ?? sectionOf(finding, books.get()?.book.text.children ?? []);
+  const go = (): void => {
+    if (target !== null) place.goTo(target, at ?? { block: String(target), offset: 0 }, 'findings');
+  };
+  const mend = (): void => {
+    if (!fix) return;
+    const done = books.apply(fix, { origin: 'findings' });
+    if (done.ok) tell({ kind: 'done', text: texts.fixed });
+    else problem(done.problem);
+  };
+  return (
+    <li className="finding">
+      <p>
+        {page !== undefined && <span className="finding-folio figures">{texts.folio(page)}</span>} {finding.message}
+      </p>
+      <div className="finding-deeds">
+        {target !== null && (
+          <Button look="bare" onPress={go}>
+            {texts.go}
+          </Button>
+        )}
+        {fix && (
+          <Button look="bare" onPress={mend}>
+            {texts.fix}
+          </Button>
+        )}
+        <Button look="bare" onPress={onMute}>
+          {texts.mute}
+        </Button>
+      </div>
+    </li>
+  );
+}
+
+/** The section that holds a finding's block, where the finding does not say. */
+function sectionOf({ at }: Finding, sections: readonly { readonly attrs: Readonly<Record<string, unknown>> }[]) {
+  const own = sections.find((each) => each.attrs['id'] === at?.block);
+  return (own?.attrs['id'] as SectionId | undefined) ?? null;
+}
+
+function MuteDialog({ finding, onClose }: { readonly finding: BookFinding; readonly onClose: () => void }) {
+  const { view } = useProofRoom();
+  const [reason, setReason] = useState('');
+  const mute = (): void => {
+    view.mute(findingKey(finding), reason.trim());
+    onClose();
+  };
+  return (
+    <Dialog
+      title={texts.muteTitle}
+      onClose={onClose}
+      actions={
+        <>
+          <Button onPress={onClose}>{allTexts.common.cancel}</Button>
+          <Button look="main" onPress={mute} isDisabled={reason.trim() === ''}>
+            {texts.mute}
+          </Button>
+        </>
+      }
+    >
+      <p>{finding.message}</p>
+      <TextInput label={texts.muteWhy} value={reason} onChange={setReason} help={texts.muteHelp} autoFocus />
+    </Dialog>
+  );
+}
+
+function MutedFindings(props: {
+  readonly findings: readonly BookFinding[];
+  readonly muted: ReadonlyMap<string, string>;
+}) {
+  const { view } = useProofRoom();
+  return (
+    <details className="finding-group">
+      <summary>{texts.muted(props.findings.length)}</summary>
+      <ul>
+        {props.findings.map((finding) => (
+          <li key={`${findingKey(finding)} ${finding.message}`} className="finding">
+            <p>{finding.message}</p>
+            <p className="quiet">{texts.because(props.muted.get(findingKey(finding)) ?? '')}</p>
+            <Button look="bare" onPress={() => view.unmute(findingKey(finding))}>
+              {texts.unmute}
+            </Button>
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
