@@ -6,7 +6,10 @@ import type { Book, Json } from '#book';
 
 export const FORMAT = 'reglet';
 
-/** The version that this program writes. Raise it with every change that an older program would misread. */
+/**
+ * The version that this program writes. Raise it with every change that an older program would misread, with a step in
+ * migrate.ts and a file in test/project/fixtures.
+ */
 export const VERSION = 1;
 
 export const MANIFEST_ENTRY = 'manifest.json';

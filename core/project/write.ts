@@ -1,22 +1,39 @@
 /** A Book as a project file. In: a Book; out: the bytes, which depend on nothing but the book. */
-import { strToU8, type Zippable, zipSync } from 'fflate';
+import { strToU8 } from 'fflate';
 import { sha256Hex } from '#base';
 import type { Asset, Book, Json } from '#book';
+import { containerOf, type Entry } from './container.ts';
 import { assetEntry, BOOK_ENTRY, type BookRecord, FORMAT, MANIFEST_ENTRY, type Manifest, VERSION } from './format.ts';
 
-/** A zip's dates are local times: one written without a zone reads the same everywhere. */
-const DATE = '1980-01-01T12:00:00';
+export interface Project {
+  /** The file's bytes, one part after the other; pictures are not copied. */
+  readonly parts: readonly Uint8Array[];
+  /** What `projectState` finds in the file. */
+  readonly state: string;
+}
+
+/** The project file of a book, for whoever writes it piece by piece. */
+export function projectOf(book: Book): Project {
+  const content = strToU8(JSON.stringify(recordOf(book)));
+  const manifest: Manifest = { format: FORMAT, version: VERSION, book: sha256Hex(content) };
+  const entries: Entry[] = [
+    { name: MANIFEST_ENTRY, bytes: strToU8(JSON.stringify(manifest)), how: 'stored' },
+    { name: BOOK_ENTRY, bytes: content, how: 'deflated' },
+    ...assetsOf(book).map(({ id, bytes }): Entry => ({ name: assetEntry(id), bytes, how: 'stored' })),
+  ];
+  return { parts: containerOf(entries), state: manifest.book };
+}
 
 /** The project file of a book: the same book gives the same bytes. */
 export function writeProject(book: Book): Uint8Array {
-  const content = strToU8(JSON.stringify(recordOf(book)));
-  const manifest: Manifest = { format: FORMAT, version: VERSION, book: sha256Hex(content) };
-  const entries: Zippable = {
-    [MANIFEST_ENTRY]: [strToU8(JSON.stringify(manifest)), { level: 0 }],
-    [BOOK_ENTRY]: content,
-  };
-  for (const asset of assetsOf(book)) entries[assetEntry(asset.id)] = [asset.bytes, { level: 0 }];
-  return zipSync(entries, { mtime: DATE, level: 6 });
+  const { parts } = projectOf(book);
+  const bytes = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    bytes.set(part, at);
+    at += part.length;
+  }
+  return bytes;
 }
 
 function recordOf(book: Book): BookRecord {

@@ -1,0 +1,48 @@
+/**
+ * The zip container, written without copying what is large. In: entries in order; out: its bytes in parts, in which pictures
+ * stand as they are in memory. A picture is summed once, however often the book is saved.
+ */
+import { type FlateError, Zip, ZipDeflate, ZipPassThrough } from 'fflate';
+
+/** A zip's dates are local times: one written without a zone reads the same everywhere. */
+const DATE = '1980-01-01T12:00:00';
+
+/** The level of the deflated entries: beyond it books shrink by hundredths and take twice the time. */
+const LEVEL = 6;
+
+export type Entry = { readonly name: string; readonly bytes: Uint8Array; readonly how: 'deflated' | 'stored' };
+
+/** The parts of a container; one after the other they are the file. */
+export function containerOf(entries: readonly Entry[]): readonly Uint8Array[] {
+  const parts: Uint8Array[] = [];
+  const zip = new Zip((problem: FlateError | null, part) => {
+    if (problem) throw problem;
+    if (part.length > 0) parts.push(part);
+  });
+  for (const { name, bytes, how } of entries) {
+    const entry = how === 'stored' ? new Stored(name) : new ZipDeflate(name, { level: LEVEL });
+    entry.mtime = DATE;
+    zip.add(entry);
+    entry.push(bytes, true);
+  }
+  zip.end();
+  return parts;
+}
+
+/** CRC-32 of bytes that were stored before. What was once given to a book is never written to. */
+const sums = new WeakMap<Uint8Array, number>();
+
+class Stored extends ZipPassThrough {
+  override push(bytes: Uint8Array, final: boolean): void {
+    const sum = sums.get(bytes);
+    if (sum === undefined) {
+      super.push(bytes, final);
+      sums.set(bytes, this.crc);
+    } else {
+      this.crc = sum;
+      this.size = bytes.length;
+      // The library takes any bytes here, as its own `push` does; only its types are narrower.
+      this.process(bytes as Uint8Array<ArrayBuffer>, final);
+    }
+  }
+}
