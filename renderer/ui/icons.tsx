@@ -10,6 +10,7 @@ const DRAWINGS = {
     </>
   ),
   add: <path d="M8 3v10M3 8h10" />,
+  less: <path d="M3 8h10" />,
   close: <path d="M4 4l8 8M12 4l-8 8" />,
   down: <path d="M4 6.5l4 4 4-4" />,
   up: <path d="M4 9.5l4-4 4 4" />,
