@@ -67,7 +67,7 @@ export class Books {
     const found = this.parts.sessions.get(session);
     if (!found.ok) return found;
     const target = path ?? found.value.kept.path;
-    if (target === null) return success({ kind: 'needsPath', suggested: this.suggested(found.value.kept.book) });
+    if (target === null) return this.saveAs({ session });
     const usable = usablePath(withExtension(target));
     if (!usable.ok) return usable;
     const other = overwrite || usable.value === found.value.kept.path ? null : await standing(usable.value);

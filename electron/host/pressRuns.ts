@@ -18,7 +18,7 @@ export function pressRuns(book: Book, wanted: readonly EditionId[]): readonly (r
     .map((run) => run.map((edition) => edition.id));
 }
 
-const BUNDLED: ReadonlySet<string> = new Set(BUNDLED_FONTS.map((font) => font.family));
+const BUNDLED: ReadonlySet<string> = new Set(BUNDLED_FONTS.filter((font) => !font.fallback).map((font) => font.family));
 
 /** The families beyond those that travel with the program, in which these editions are set. */
 export function familiesWanted(book: Book, wanted: readonly EditionId[]): Outcome<readonly string[]> {

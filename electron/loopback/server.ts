@@ -74,6 +74,8 @@ class LoopbackDesk {
     try {
       await this.answer(request, response);
     } catch (fault) {
+      // A window that went away in the middle is no fault.
+      if (response.destroyed) return;
       process.stderr.write(`reglet: ${fault instanceof Error ? (fault.stack ?? fault.message) : String(fault)}\n`);
       if (response.headersSent) response.destroy();
       else refuse(response, { status: 500, sentence: 'Reglet made a mistake and could not do this.' });

@@ -3,10 +3,12 @@
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { unzipSync } from 'fflate';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { type Change, furnish, newBook } from '#book';
 import { writeProject } from '#project';
 import { book, chapter, p } from '../builders/book.ts';
+import { outside, root } from '../e2e/command.ts';
 import { type Hosted, hosted, problem, value } from './hosting.ts';
 
 const TEXT = 'The rain came down all night on the slates of the mill, and nobody who lay there slept at all. '.repeat(
@@ -24,8 +26,8 @@ interface Exporting extends Hosted {
   export(editions: readonly string[]): Promise<string>;
 }
 
-async function exporting(chapters = 2): Promise<Exporting> {
-  const given = await hosted();
+async function exporting(chapters = 2, fontFolders: readonly string[] = []): Promise<Exporting> {
+  const given = await hosted({ fontFolders });
   const bytes = writeProject(novel(chapters));
   const { session } = value(await given.call('openBook', { source: { name: 'night.reglet', bytes } }));
   const out = join(given.folder, 'out');
@@ -91,6 +93,24 @@ describe('an export', () => {
     value(await given.call('change', { session: given.session, version: 1, changes: [later] }));
     await given.heard('exportEnded');
     expect(readdirSync(given.out).sort()).toEqual(['night-rain-hard.pdf', 'night-rain-print.pdf']);
+  });
+});
+
+describe('a font installed on the computer', () => {
+  it('sets the book that asks for it, in print and in the ebook', async () => {
+    const folder = join(root, 'node_modules/@expo-google-fonts/noto-serif/400Regular');
+    const given = await exporting(1, [folder]);
+    const design: Change = { kind: 'putDesign', design: 'own', index: 0, settings: { text: { family: 'Noto Serif' } } };
+    const uses = novel(1).editions.map(
+      (edition, index): Change => ({ kind: 'putEdition', index, edition: { ...edition, design: 'own' } }),
+    );
+    value(await given.call('change', { session: given.session, version: 0, changes: [design, ...uses] }));
+    await given.export(['print', 'ebook']);
+    const { result } = await given.heard('exportEnded');
+    expect(result).toMatchObject({ kind: 'done' });
+    expect(outside('pdffonts', [join(given.out, 'night-rain-print.pdf')])).toContain('NotoSerif');
+    const entries = Object.keys(unzipSync(new Uint8Array(readFileSync(join(given.out, 'night-rain-ebook.epub')))));
+    expect(entries.filter((name) => name.includes('noto-serif'))).not.toEqual([]);
   });
 });
 
