@@ -8,8 +8,11 @@ beforeAll(async () => {
   english = (await loadHyphenator('en-US'))!;
 });
 
-/** The word with its hyphens; checks that the places rise and lie inside. */
+/** The word with its hyphens; checks that the places rise and lie inside, and are the same inside a longer text. */
 function divided(word: string, hyphenator = english): string {
+  const around = Uint16Array.from({ length: word.length + 2 }, (_, i) => `x${word}y`.charCodeAt(i));
+  const count = hyphenator.divide(around, 1, word.length + 1);
+  expect([...hyphenator.places.subarray(0, count)]).toEqual(hyphenator.breaks(word));
   let text = '';
   let from = 0;
   for (const place of hyphenator.breaks(word)) {

@@ -13,6 +13,7 @@ import {
   DIVISION,
   HYPHENED,
   KIND,
+  LAST,
   OTHER,
   TORN,
 } from './cutColumns.ts';
@@ -28,6 +29,8 @@ interface Place {
   readonly kind: number;
 }
 
+/** Fewest letters of a word that is worth dividing. */
+const SHORTEST = 4;
 const NO_PLACES: readonly Place[] = [];
 const ADDRESS = /:\/\/|^www\.|@/;
 const JOINTS = /[-\u2010-\u2015/\u2026]/;
@@ -50,7 +53,7 @@ export function tornCutsIn(words: WordCase, id: number, divide: boolean): number
   const key = `${id} ${divide}`;
   const known = words.cuts.torn.get(key);
   if (known !== undefined) return known;
-  const places = divide ? [...ownPlaces(words, id), ...divisionsOf(words, id)] : ownPlaces(words, id);
+  const places = placesIn(words, cutsIn(words, id, divide));
   const taken = new Set(places.map(({ at }) => at));
   const tears = clusterStarts(words, id).filter((at) => !taken.has(at));
   const first = keep(words, id, [...places, ...tears.map((at) => ({ at, kind: TORN }))]);
@@ -65,11 +68,43 @@ function findWhole(words: WordCase, id: number): number {
 }
 
 function findDivided(words: WordCase, id: number): number {
-  const divisions = divisionsOf(words, id);
-  const first =
-    divisions.length === 0 ? cutsIn(words, id, false) : keep(words, id, [...ownPlaces(words, id), ...divisions]);
+  const first = hasNoOwnCuts(words, id) ? divisionsAlone(words, id) : ownCutsAndDivisions(words, id);
   words.divided[id] = first;
   return first;
+}
+
+/** Nearly all words: nothing but letters, and marks that hold at their ends. */
+function hasNoOwnCuts(words: WordCase, id: number): boolean {
+  return (words.traits[id]! & WHOLE) !== 0 && words.rareOf(id) === null;
+}
+
+function divisionsAlone(words: WordCase, id: number): number {
+  const { hyphenator } = words.fount(id);
+  if (!hyphenator || words.lengthOf(id) < SHORTEST || words.isLeftward(id)) return NONE;
+  const count = words.divide(id, hyphenator);
+  if (count === 0) return NONE;
+  const first = words.cuts.count;
+  for (let i = 0; i < count; i++) add(words, id, hyphenator.places[i]!, DIVISION);
+  words.cuts.end();
+  return first;
+}
+
+function ownCutsAndDivisions(words: WordCase, id: number): number {
+  const own = cutsIn(words, id, false);
+  const divisions = divisionsOf(words, id);
+  if (divisions.length === 0) return own;
+  return keep(words, id, [...placesIn(words, own), ...divisions]);
+}
+
+/** The places of a list that is kept. */
+function placesIn({ cuts }: WordCase, first: number): readonly Place[] {
+  if (first === NONE) return NO_PLACES;
+  const places: Place[] = [];
+  for (let cut = first; ; cut++) {
+    const kind = cuts.kinds[cut]!;
+    places.push({ at: cuts.places[cut]!, kind: kind & ~LAST });
+    if (kind & LAST) return places;
+  }
 }
 
 function ownPlaces(words: WordCase, id: number): readonly Place[] {
@@ -82,7 +117,7 @@ function divisionsOf(words: WordCase, id: number): readonly Place[] {
   const softHyphens = words.rareOf(id)?.softHyphens ?? [];
   if (softHyphens.length > 0) return softHyphens.map((at) => ({ at, kind: DIVISION }));
   const { hyphenator } = words.fount(id);
-  if (!hyphenator || words.textLengthOf(id) < 4 || words.isLeftward(id)) return NO_PLACES;
+  if (!hyphenator || words.textLengthOf(id) < SHORTEST || words.isLeftward(id)) return NO_PLACES;
   const text = words.textOf(id);
   if (!JOINTS.test(text)) return divisionsFrom(hyphenator.breaks(text), 0, DIVISION);
   if (ADDRESS.test(text)) return NO_PLACES;
@@ -90,7 +125,7 @@ function divisionsOf(words: WordCase, id: number): readonly Place[] {
   const places: Place[] = [];
   let from = 0;
   for (const part of text.split(JOINTS)) {
-    if (part.length > 3) places.push(...divisionsFrom(hyphenator.breaks(part), from, kind));
+    if (part.length >= SHORTEST) places.push(...divisionsFrom(hyphenator.breaks(part), from, kind));
     from += part.length + 1;
   }
   return places;
@@ -100,21 +135,23 @@ function divisionsFrom(offsets: readonly number[], from: number, kind: number): 
   return offsets.length === 0 ? NO_PLACES : offsets.map((at) => ({ at: from + at, kind }));
 }
 
-/** Keeps a word's cuts in the order of its letters, measured; gives the first. */
+/** Keeps a word's cuts in the order of its letters; gives the first. */
 function keep(words: WordCase, id: number, places: readonly Place[]): number {
   if (places.length === 0) return NONE;
-  const { cuts } = words;
-  const first = cuts.count;
-  const sorted = places.length === 1 ? places : [...places].sort((one, other) => one.at - other.at);
-  for (const { at, kind } of sorted) {
-    const cut = cuts.add(at, kind) * CUT_STRIDE;
-    const measured = measureCut(words, id, at, (kind & KIND) === DIVISION);
-    cuts.lengths[cut + CUT_WIDTH] = measured.width;
-    cuts.lengths[cut + CUT_END] = measured.end;
-    cuts.lengths[cut + CUT_START] = measured.start;
-  }
-  cuts.end();
+  const first = words.cuts.count;
+  for (const { at, kind } of [...places].sort((one, other) => one.at - other.at)) add(words, id, at, kind);
+  words.cuts.end();
   return first;
+}
+
+/** Adds a cut to the word's list, measured. */
+function add(words: WordCase, id: number, at: number, kind: number): void {
+  const { cuts } = words;
+  const { width, end, start } = measureCut(words, id, at, (kind & KIND) === DIVISION);
+  const cut = cuts.add(at, kind) * CUT_STRIDE;
+  cuts.lengths[cut + CUT_WIDTH] = width;
+  cuts.lengths[cut + CUT_END] = end;
+  cuts.lengths[cut + CUT_START] = start;
 }
 
 export interface CutMeasure {

@@ -6,9 +6,10 @@ import makeBidi from 'bidi-js';
 
 const bidi = makeBidi();
 
-/** Hebrew to Arabic Extended, their presentation forms, the scripts beyond the first plane, and marks that turn text. */
-const RIGHT_TO_LEFT =
-  /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufeff\u200f\u202b\u202e\u2067]|[\ud802\ud803\ud83a\ud83b][\udc00-\udfff]/;
+/** Marks that turn text to the left. */
+const TURNS = new Set([0x200f, 0x202b, 0x202e, 0x2067]);
+/** First units of the scripts beyond the first plane. */
+const HIGH = new Set([0xd802, 0xd803, 0xd83a, 0xd83b]);
 /** Languages written from right to left (CLDR, character order). */
 const LANGUAGES = new Set([
   'ar',
@@ -37,7 +38,19 @@ export interface Levels {
 
 /** Whether text has anything that runs from right to left. */
 export function isRightToLeft(text: string): boolean {
-  return RIGHT_TO_LEFT.test(text);
+  for (let i = 0; i < text.length; i++) {
+    const unit = text.charCodeAt(i);
+    // All that most books have: Latin, Greek and Cyrillic letters, dashes and quotation marks.
+    if (unit < 0x590 || (unit >= 0x2010 && unit <= 0x2026)) continue;
+    if (runsLeft(unit)) return true;
+  }
+  return false;
+}
+
+/** Hebrew to Arabic Extended, their presentation forms, the scripts beyond the first plane, and marks that turn text. */
+function runsLeft(unit: number): boolean {
+  if (unit <= 0x8ff || (unit >= 0xfb1d && unit <= 0xfdff) || (unit >= 0xfe70 && unit <= 0xfeff)) return true;
+  return TURNS.has(unit) || HIGH.has(unit);
 }
 
 /**

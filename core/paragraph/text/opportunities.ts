@@ -29,6 +29,8 @@ const NONE: readonly Opportunity[] = [];
 
 /** Quotation marks that open. */
 const QUOTES = '\u201c\u2018\u00ab\u2039';
+/** Those that close. */
+const CLOSING_QUOTES = '\u2019\u201d';
 const NARROW_SPACE = 0x202f;
 
 /** 1 for characters at which nothing can break inside a word, whatever of them stands beside them. */
@@ -65,18 +67,29 @@ function isBeforeSpeech(word: string, at: number): boolean {
   return word[at - 1] === EM_DASH && QUOTES.includes(word[at]!) && startsPlainly(word, at, word.length);
 }
 
-/** The cuts of plain words that single hyphens and em dashes join; null where it takes a closer look. */
+/**
+ * The cuts of plain words that single hyphens and em dashes join, perhaps with a dash before them or at their end; null
+ * where it takes a closer look.
+ */
 function plainCuts(word: string): readonly Opportunity[] | null {
   const cuts: Opportunity[] = [];
-  let from = 0;
-  for (let i = 0; i < word.length; i++) {
+  let from = word[0] === EM_DASH && startsPlainly(word, 1, word.length) ? 1 : 0;
+  for (let i = from; i < word.length; i++) {
     const unit = word.charCodeAt(i);
     if (unit !== 0x2d && unit !== 0x2014) continue;
-    if (i === from || !isPlain(word, from, i) || !joins(word, i)) return null;
+    if (i === from || !isPlain(word, from, i)) return null;
+    if (unit === 0x2014 && endsPlainly(word, 0, i) && isClosed(word, i + 1)) return cuts;
+    if (!joins(word, i)) return null;
     from = i + 1;
     if (allows(word, from)) cuts.push({ at: from, kind: unit === 0x2d ? 'hyphen' : 'dash' });
   }
   return from > 0 && isPlain(word, from, word.length) ? cuts : null;
+}
+
+/** Whether nothing but closing quotation marks follows. */
+function isClosed(word: string, from: number): boolean {
+  for (let i = from; i < word.length; i++) if (!CLOSING_QUOTES.includes(word[i]!)) return false;
+  return true;
 }
 
 /** Whether a hyphen stands between letters, or a dash between a word with its marks and the start of another. */

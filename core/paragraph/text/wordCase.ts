@@ -4,7 +4,7 @@
  * spaces; out: ids, and by id the glyphs, the width and what breaking lines needs to know.
  */
 import { PACKED, packGlyph } from '#page';
-import type { ShapedWords } from '#type';
+import type { Hyphenator, ShapedWords } from '#type';
 import { grown } from '../grown.ts';
 import { CutColumns } from './cutColumns.ts';
 import type { Fount } from './fount.ts';
@@ -142,7 +142,9 @@ export class WordCase {
 
   /** The characters as they stand in the source. */
   token(id: number): string {
-    return String.fromCharCode(...this.letters.subarray(this.firsts[id]!, this.firsts[id + 1]!));
+    const letters = this.letters.subarray(this.firsts[id]!, this.firsts[id + 1]!);
+    // Spreading would walk the letters by an iterator, at ten times the cost.
+    return Reflect.apply(String.fromCharCode, null, letters) as string;
   }
 
   /** Length in the source. */
@@ -168,6 +170,11 @@ export class WordCase {
   unitAt(id: number, at: number): number {
     const rare = this.rareOf(id);
     return rare ? rare.text.charCodeAt(at) : this.letters[this.firsts[id]! + at]!;
+  }
+
+  /** Has a word of plain letters divided: see `Hyphenator.divide`. */
+  divide(id: number, hyphenator: Hyphenator): number {
+    return hyphenator.divide(this.letters, this.firsts[id]!, this.firsts[id + 1]!);
   }
 
   /** The source offset of an offset in a word's text. */

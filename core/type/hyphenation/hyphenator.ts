@@ -12,6 +12,12 @@ export interface Hyphenator {
   readonly language: string;
   /** Offsets in rising order; a hyphen may stand before each. Empty where the word is not to be divided. */
   breaks(word: string): readonly number[];
+  /**
+   * The same for a word as a stretch of UTF-16 units, without a string or a list being made: gives the number of places,
+   * which stand in `places`, counted from the word's start, until the next word.
+   */
+  divide(units: Uint16Array, from: number, to: number): number;
+  readonly places: Uint16Array;
 }
 
 const NONE: readonly number[] = [];
@@ -33,6 +39,8 @@ class PatternHyphenator implements Hyphenator {
   private readonly exceptions: ReadonlyMap<string, readonly number[]>;
   /** `hashOf` of the exceptions, so that hardly any other word is looked up. */
   private readonly exceptionHashes = new Set<number>();
+  places = new Uint16Array(64);
+  private units = new Uint16Array(64);
   private word = new Uint16Array(128);
   private levels = new Uint8Array(129);
 
@@ -45,41 +53,57 @@ class PatternHyphenator implements Hyphenator {
     this.alphabet = new Alphabet(this.trie.letters);
     this.exceptions = readExceptions(file.exceptions);
     for (const word of this.exceptions.keys()) {
-      const length = this.number(word, 0, word.length);
+      const units = unitsOf(word);
+      const length = this.alphabet.number(units, 0, word.length, this.roomFor(word.length));
       this.exceptionHashes.add(hashOf(this.word, length));
     }
   }
 
   breaks(word: string): readonly number[] {
-    if (word.length < this.minimums.before + this.minimums.after) return NONE;
-    const plain = this.alphabet.plainRun(word);
-    if (plain) return this.dividePlain(word, plain);
-    if (word.includes('\u00ad')) return softHyphensOf(word);
-    if (OWN_HYPHEN.test(word) || isAllCapitals(word)) return NONE;
-    const places: number[] = [];
-    for (const run of letterRuns(word)) this.divideRun(word, run, places);
-    return places.length === 0 ? NONE : places;
+    if (word.length > this.units.length) this.units = new Uint16Array(word.length * 2);
+    for (let i = 0; i < word.length; i++) this.units[i] = word.charCodeAt(i);
+    const count = this.divide(this.units, 0, word.length);
+    return count === 0 ? NONE : Array.from(this.places.subarray(0, count));
+  }
+
+  divide(units: Uint16Array, from: number, to: number): number {
+    if (to - from < this.minimums.before + this.minimums.after) return 0;
+    if (to - from > this.places.length) this.places = new Uint16Array((to - from) * 2);
+    const run = this.alphabet.plainRun(units, from, to);
+    return run ? this.dividePlain(units, run, from) : this.divideOther(stringOf(units, from, to));
   }
 
   /** Most words: letters of the patterns, one unit each, between marks that are none. */
-  private dividePlain(word: string, { from, to }: LetterRun): readonly number[] {
+  private dividePlain(units: Uint16Array, { from, to }: LetterRun, start: number): number {
     const { before, after } = this.minimums;
-    if (to - from < before + after) return NONE;
-    const length = this.number(word, from, to);
+    if (to - from < before + after) return 0;
+    const length = this.alphabet.number(units, from, to, this.roomFor(to - from));
     if (this.exceptionHashes.has(hashOf(this.word, length))) {
-      const exception = this.exceptions.get(word.slice(from, to).toLowerCase());
+      const exception = this.exceptions.get(stringOf(units, from, to).toLowerCase());
       if (exception) {
-        return exception.filter((place) => place >= before && place <= to - from - after).map((place) => from + place);
+        const places = exception.filter((place) => place >= before && place <= to - from - after);
+        return this.keep(places.map((place) => from - start + place));
       }
     }
     this.match(length);
-    let places: number[] | null = null;
+    let count = 0;
     for (let place = before; place <= to - from - after; place++) {
-      if (!(this.levels[place + 1]! & 1)) continue;
-      places ??= [];
-      places.push(from + place);
+      if (this.levels[place + 1]! & 1) this.places[count++] = from - start + place;
     }
-    return places ?? NONE;
+    return count;
+  }
+
+  private divideOther(word: string): number {
+    if (word.includes('\u00ad')) return this.keep(softHyphensOf(word));
+    if (OWN_HYPHEN.test(word) || isAllCapitals(word)) return 0;
+    const places: number[] = [];
+    for (const run of letterRuns(word)) this.divideRun(word, run, places);
+    return this.keep(places);
+  }
+
+  private keep(places: readonly number[]): number {
+    this.places.set(places);
+    return places.length;
   }
 
   /** A run is letters with inner apostrophes (`couldn’t`, `l’homme`). */
@@ -99,21 +123,21 @@ class PatternHyphenator implements Hyphenator {
   private placesOf(letters: string): readonly number[] {
     const exception = this.exceptions.get(letters);
     if (exception) return exception;
-    this.match(this.number(letters, 0, letters.length));
+    const units = unitsOf(letters);
+    this.match(this.alphabet.number(units, 0, units.length, this.roomFor(units.length)));
     const places: number[] = [];
     for (let i = 1; i < letters.length; i++) if (this.levels[i + 1]! & 1) places.push(i);
     return places;
   }
 
-  /** Numbers a stretch of letters, with a word end on either side; gives their count. */
-  private number(text: string, from: number, to: number): number {
-    const length = to - from + 2;
+  /** Room for the numbers of so many letters with a word end on either side. */
+  private roomFor(letters: number): Uint16Array {
+    const length = letters + 2;
     if (length > this.word.length) {
       this.word = new Uint16Array(length * 2);
       this.levels = new Uint8Array(length * 2 + 1);
     }
-    this.alphabet.number(text, from, to, this.word);
-    return length;
+    return this.word;
   }
 
   /** Finds the levels of the numbered letters. */
@@ -121,6 +145,16 @@ class PatternHyphenator implements Hyphenator {
     this.levels.fill(0, 0, length + 1);
     matchPatterns(this.trie, this.word, length, this.levels);
   }
+}
+
+function stringOf(units: Uint16Array, from: number, to: number): string {
+  let text = '';
+  for (let i = from; i < to; i++) text += String.fromCharCode(units[i]!);
+  return text;
+}
+
+function unitsOf(text: string): Uint16Array {
+  return Uint16Array.from({ length: text.length }, (_, i) => text.charCodeAt(i));
 }
 
 function hashOf(word: Uint16Array, length: number): number {

@@ -30,26 +30,27 @@ export class Alphabet {
   }
 
   /** The one run of plain letters of a word that has nothing else but marks at its ends, not all in capitals; else null. */
-  plainRun(word: string): LetterRun | null {
-    let from = 0;
-    while (from < word.length && isMark(word.charCodeAt(from))) from++;
+  plainRun(units: Uint16Array, start: number, end: number): LetterRun | null {
+    let from = start;
+    while (from < end && isMark(units[from]!)) from++;
     let to = from;
     let small = 0;
-    for (; to < word.length; to++) {
-      const kind = this.plain[word.charCodeAt(to)]!;
+    for (; to < end; to++) {
+      const kind = this.plain[units[to]!]!;
       if (kind === 0) break;
       small |= kind & 1;
     }
-    for (let i = to; i < word.length; i++) if (!isMark(word.charCodeAt(i))) return null;
+    for (let i = to; i < end; i++) if (!isMark(units[i]!)) return null;
     return small === 0 ? null : { from, to };
   }
 
-  /** Writes the numbers of a stretch of letters between two word ends. */
-  number(text: string, from: number, to: number, into: Uint16Array): void {
+  /** Writes the numbers of a stretch of letters between two word ends; gives how many they are. */
+  number(units: Uint16Array, from: number, to: number, into: Uint16Array): number {
     into[0] = this.end;
     let at = 1;
-    for (let i = from; i < to; i++) into[at++] = this.numberOf(text.charCodeAt(i));
-    into[at] = this.end;
+    for (let i = from; i < to; i++) into[at++] = this.numberOf(units[i]!);
+    into[at++] = this.end;
+    return at;
   }
 
   private addCapital(unit: number, number: number): void {
