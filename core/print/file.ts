@@ -76,7 +76,7 @@ export class PdfFile {
 }
 
 /**
- * 32 hexadecimal digits that stand for the content: four running products (as in the FNV hash) over interleaved bytes. An
+ * 32 hexadecimal digits that stand for the content: four running products (as in the FNV hash) over interleaved words. An
  * identifier has to differ between files, not to withstand forgery, and this reads megabytes in a few milliseconds.
  */
 function fingerprint(bytes: Uint8Array): string {
@@ -85,11 +85,13 @@ function fingerprint(bytes: Uint8Array): string {
   let b = 0x9e3779b9;
   let c = 0x85ebca6b;
   let d = bytes.length | 0;
-  for (let i = 0; i + 3 < bytes.length; i += 4) {
-    a = Math.imul(a ^ bytes[i]!, prime);
-    b = Math.imul(b ^ bytes[i + 1]! ^ (a >>> 24), prime);
-    c = Math.imul(c ^ bytes[i + 2]! ^ (b >>> 24), prime);
-    d = Math.imul(d ^ bytes[i + 3]! ^ (c >>> 24), prime);
+  // Read byte by byte, so that the order of bytes in the machine's words does not matter.
+  const word = (at: number) => bytes[at]! | (bytes[at + 1]! << 8) | (bytes[at + 2]! << 16) | (bytes[at + 3]! << 24);
+  for (let at = 0; at + 15 < bytes.length; at += 16) {
+    a = Math.imul(a ^ word(at) ^ (d >>> 15), prime);
+    b = Math.imul(b ^ word(at + 4) ^ (a >>> 15), prime);
+    c = Math.imul(c ^ word(at + 8) ^ (b >>> 15), prime);
+    d = Math.imul(d ^ word(at + 12) ^ (c >>> 15), prime);
   }
   return [a, b, c, d].map((part) => (part >>> 0).toString(16).toUpperCase().padStart(8, '0')).join('');
 }

@@ -6,7 +6,7 @@ import { sha256Hex } from '#base';
 import { type FontFace, fontTable } from '#type';
 import type { FaceText } from './faceText.ts';
 import type { PdfFile } from './file.ts';
-import { type Dictionary, literal, type Ref, textString } from './objects.ts';
+import { type Dictionary, literal, type Ref, textString, unitHex } from './objects.ts';
 
 type Deflate = (bytes: Uint8Array) => Uint8Array;
 
@@ -142,7 +142,7 @@ function toUnicode(text: FaceText, glyphs: readonly number[]): string {
     const reading = text.textOf(glyph);
     if (reading !== '')
       lines.push(
-        `<${hex(glyph)}> <${Array.from({ length: reading.length }, (_, i) => hex(reading.charCodeAt(i))).join('')}>`,
+        `<${unitHex(glyph)}> <${Array.from({ length: reading.length }, (_, i) => unitHex(reading.charCodeAt(i))).join('')}>`,
       );
   }
   let map = CMAP_HEAD;
@@ -156,8 +156,4 @@ function toUnicode(text: FaceText, glyphs: readonly number[]): string {
 function compressed(file: PdfFile, ascii: string, deflate: Deflate): Ref {
   const bytes = Uint8Array.from({ length: ascii.length }, (_, i) => ascii.charCodeAt(i));
   return file.addStream({ Filter: 'FlateDecode' }, deflate(bytes));
-}
-
-function hex(unit: number): string {
-  return unit.toString(16).toUpperCase().padStart(4, '0');
 }

@@ -28,9 +28,21 @@ export function literal(text: string): Syntax {
 
 /** A text string (7.9.2.2) in UTF-16, written in hexadecimal. */
 export function textString(text: string): Syntax {
+  return new Syntax(`<${utf16Hex(text)}>`);
+}
+
+const DIGITS = '0123456789ABCDEF';
+
+/** The digits of a text in UTF-16, big end first, with the mark that says so. */
+export function utf16Hex(text: string): string {
   let digits = 'FEFF';
-  for (let i = 0; i < text.length; i++) digits += text.charCodeAt(i).toString(16).toUpperCase().padStart(4, '0');
-  return new Syntax(`<${digits}>`);
+  for (let i = 0; i < text.length; i++) digits += unitHex(text.charCodeAt(i));
+  return digits;
+}
+
+/** The four hexadecimal digits of a 16-bit unit. */
+export function unitHex(unit: number): string {
+  return DIGITS[unit >> 12]! + DIGITS[(unit >> 8) & 15]! + DIGITS[(unit >> 4) & 15]! + DIGITS[unit & 15]!;
 }
 
 /** Writes a value in the file's syntax. */

@@ -4,6 +4,7 @@
 import type { FaceId } from '#base';
 import type { GlyphRun, Page } from '#page';
 import type { FaceText } from './faceText.ts';
+import { utf16Hex } from './objects.ts';
 import { type GlyphOperators, RunWriter } from './runWriter.ts';
 import type { ByteSink } from './sink.ts';
 
@@ -98,9 +99,7 @@ export class TextWriter implements GlyphOperators {
 
   beginActualText(text: string): void {
     this.endArray();
-    let hex = 'FEFF';
-    for (let i = 0; i < text.length; i++) hex += text.charCodeAt(i).toString(16).toUpperCase().padStart(4, '0');
-    this.sink.text(`/Span<</ActualText<${hex}>>>BDC\n`);
+    this.sink.text(`/Span<</ActualText<${utf16Hex(text)}>>>BDC\n`);
   }
 
   endActualText(): void {

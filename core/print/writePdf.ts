@@ -13,6 +13,7 @@ import { type Dictionary, literal, type Ref } from './objects.ts';
 import { PageWriter } from './pageWriter.ts';
 import { placesOf } from './places.ts';
 import type { Place, PlaceOf, PrintRequest } from './request.ts';
+import { ByteSink } from './sink.ts';
 
 /** Pages whose contents are packed together. */
 const BATCH = 24;
@@ -26,21 +27,39 @@ export function writePdf(request: PrintRequest): Uint8Array {
   return writer.finish(contents);
 }
 
-/** Deflates streams as `PrintRequest.deflate` does, in their order, somewhere else. The bytes are given away. */
-export type Pack = (streams: readonly Uint8Array[]) => Promise<readonly Uint8Array[]>;
+/** Streams, one after the other: their bytes, and where each ends. */
+export interface Batch {
+  readonly bytes: Uint8Array;
+  readonly ends: readonly number[];
+}
+
+/** Deflates each stream of a batch as `PrintRequest.deflate` does, somewhere else. The bytes are given away. */
+export type Pack = (batch: Batch) => Promise<Batch>;
 
 /** The same file, while the contents of pages are deflated elsewhere: that takes as long as writing them. */
 export async function writePdfAside(request: PrintRequest, pack: Pack): Promise<Uint8Array> {
   const writer = new DocumentWriter(request);
-  const packed: Promise<readonly Uint8Array[]>[] = [];
-  const batch: Uint8Array[] = [];
+  const packed: Promise<Batch>[] = [];
+  const batch = new ByteSink();
+  let ends: number[] = [];
+  const send = () => {
+    packed.push(pack({ bytes: batch.copy(), ends }));
+    batch.clear();
+    ends = [];
+  };
   for (const content of writer.contents()) {
-    if (batch.length === BATCH) packed.push(pack(batch.splice(0)));
-    batch.push(content.slice());
+    batch.append(content);
+    ends.push(batch.size);
+    if (ends.length === BATCH) send();
   }
-  packed.push(pack(batch));
+  if (ends.length > 0) send();
   writer.writeResources();
-  return writer.finish((await Promise.all(packed)).flat());
+  return writer.finish((await Promise.all(packed)).flatMap(streamsOf));
+}
+
+/** The streams of a batch, as views of its bytes. */
+function streamsOf({ bytes, ends }: Batch): Uint8Array[] {
+  return ends.map((end, index) => bytes.subarray(ends[index - 1] ?? 0, end));
 }
 
 class DocumentWriter {

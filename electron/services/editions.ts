@@ -149,7 +149,7 @@ class Maker {
     const { engine, book } = this.parts;
     const packer = new Packer();
     try {
-      return await engine.pdfAside(book, print, { date: this.date, deflate, pack: (streams) => packer.pack(streams) });
+      return await engine.pdfAside(book, print, { date: this.date, deflate, pack: (batch) => packer.pack(batch) });
     } finally {
       packer.stop();
     }

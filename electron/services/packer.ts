@@ -5,15 +5,14 @@
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { deflateSync } from 'node:zlib';
+import type { Batch } from '#print';
 import { programFolder } from './program.ts';
 
 /** Deflate level of PDF streams: two thirds of the time of zlib's usual 6 for three per cent more bytes. */
 const LEVEL = 4;
 
-type Streams = readonly Uint8Array[];
-
 interface Waiting {
-  readonly resolve: (packed: Streams) => void;
+  readonly resolve: (packed: Batch) => void;
   readonly reject: (problem: Error) => void;
 }
 
@@ -28,24 +27,22 @@ export class Packer {
   private readonly waiting: Waiting[] = [];
 
   constructor() {
-    this.thread.on('message', (packed: Streams) => this.waiting.shift()?.resolve(packed));
+    this.thread.on('message', (packed: Batch) => this.waiting.shift()?.resolve(packed));
     this.thread.on('error', (problem) => {
       for (const { reject } of this.waiting.splice(0)) reject(problem);
     });
   }
 
-  /** The streams of a batch, packed. Their bytes are given away. */
-  pack(streams: Streams): Promise<Streams> {
+  /** The streams of a batch, packed. Its bytes are given away. */
+  pack(batch: Batch): Promise<Batch> {
     return new Promise((resolve, reject) => {
       this.waiting.push({ resolve, reject });
-      this.thread.postMessage(
-        streams,
-        streams.map((stream) => stream.buffer as ArrayBuffer),
-      );
+      this.thread.postMessage(batch, [batch.bytes.buffer as ArrayBuffer]);
     });
   }
 
+  /** Lets the thread end when its work is done. */
   stop(): void {
-    void this.thread.terminate();
+    this.thread.postMessage(null);
   }
 }

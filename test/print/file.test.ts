@@ -1,7 +1,15 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { Page } from '#page';
-import { embeddingProblem, momentOf, type OutlineEntry, writePdf, writePdfAside } from '#print';
+import {
+  type Batch,
+  embeddingProblem,
+  momentOf,
+  type OutlineEntry,
+  type PrintRequest,
+  writePdf,
+  writePdfAside,
+} from '#print';
 import type { FontFace, FontLibrary } from '#type';
 import { testLibrary } from '../type/fonts.ts';
 import { document, fontLines, type LineLook, page, print, request, setLine } from './press.ts';
@@ -233,14 +241,20 @@ test('packing the pages elsewhere, in batches that come back late, gives the sam
     Array.from({ length: 60 }, (_, index) => textPage(index, `page ${index}`)),
   );
   const batches: number[] = [];
-  const bytes = await writePdfAside(made, async (streams) => {
-    batches.push(streams.length);
+  const bytes = await writePdfAside(made, async (batch) => {
+    batches.push(batch.ends.length);
     // The first batch comes last.
     for (let turns = 60 - batches.length; turns > 0; turns--) await Promise.resolve();
-    return streams.map((stream) => made.deflate(stream));
+    return packed(batch, made.deflate);
   });
   expect(Buffer.compare(bytes, writePdf(made))).toBe(0);
   expect(batches.length).toBeGreaterThan(1);
   expect(batches.reduce((sum, count) => sum + count, 0)).toBe(60);
   await expect(writePdfAside(made, () => Promise.reject(new Error('no room')))).rejects.toThrow('no room');
 });
+
+function packed({ bytes, ends }: Batch, deflate: PrintRequest['deflate']): Batch {
+  const streams = ends.map((end, index) => deflate(bytes.slice(ends[index - 1] ?? 0, end)));
+  let size = 0;
+  return { bytes: Buffer.concat(streams), ends: streams.map((stream) => (size += stream.length)) };
+}
