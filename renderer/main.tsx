@@ -1,11 +1,6 @@
 /** The window's beginning: puts the workbench on the page. */
-import { StrictMode } from 'react';
-import { createRoot } from 'react-dom/client';
+import { startWindow } from './frame/index.ts';
 
 const root = document.getElementById('root');
 if (!root) throw new RangeError('the page has no root element');
-createRoot(root).render(
-  <StrictMode>
-    <main>Reglet</main>
-  </StrictMode>,
-);
+await startWindow(window, root);

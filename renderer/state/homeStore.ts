@@ -9,14 +9,16 @@ export interface HomeState {
 
 export class HomeStore extends Store<HomeState> {
   constructor(
-    private readonly host: Pick<Host, 'recentBooks' | 'forgetRecent' | 'discardUnsaved'>,
+    private readonly host: Pick<Host, 'start' | 'forgetRecent' | 'discardUnsaved'>,
     { recent, unsaved }: Pick<StartInfo, 'recent' | 'unsaved'>,
   ) {
     super({ recent, unsaved });
   }
 
+  /** Asks anew; only while no book is open, for it is how a window begins. */
   async refresh(): Promise<void> {
-    this.become({ ...this.get(), recent: await this.host.recentBooks({}) });
+    const { recent, unsaved } = await this.host.start({});
+    this.become({ recent, unsaved });
   }
 
   async forget(path: string): Promise<void> {

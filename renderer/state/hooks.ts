@@ -2,6 +2,7 @@
 import type { Book } from '#book';
 import type { Settings } from '#host';
 import type { BookState } from './bookStore.ts';
+import type { SectionRow } from './outline.ts';
 import type { PlaceState } from './placeStore.ts';
 import { useStore } from './store.ts';
 import { useWorkbench } from './workbench.ts';
@@ -24,4 +25,9 @@ export function usePlace<Part>(select: (place: PlaceState) => Part): Part {
 
 export function useSettings(): Settings {
   return useStore(useWorkbench().settings, same);
+}
+
+/** One row a section, in running order. */
+export function useOutline(): readonly SectionRow[] {
+  return useStore(useWorkbench().outline, same);
 }

@@ -6,10 +6,13 @@ export {
   type ChangeOrigin,
 } from './bookStore.ts';
 export type { HomeState, HomeStore } from './homeStore.ts';
-export { useBook, useBookState, usePlace, useSettings } from './hooks.ts';
+export { useBook, useBookState, useOutline, usePlace, useSettings } from './hooks.ts';
 export { hostOver, type Line, LoopbackLine, lineOfWindow } from './hostClient.ts';
+export { newId } from './ids.ts';
 export { LayoutLink } from './layoutLink.ts';
 export { type LayoutState, LayoutStore } from './layoutStore.ts';
+export { nameOfRow, outlineOf, type SectionRow, titleOf } from './outline.ts';
+export { OutlineStore } from './outlineStore.ts';
 export { DESKS, type DeskName, type PlaceState, PlaceStore } from './placeStore.ts';
 export { type PressState, PressStore, type RunningExport, shareDone, timeLeft } from './pressStore.ts';
 export { SettingsStore } from './settingsStore.ts';

@@ -10,6 +10,7 @@ import { BookStore } from './bookStore.ts';
 import { HomeStore } from './homeStore.ts';
 import { LayoutLink } from './layoutLink.ts';
 import { LayoutStore } from './layoutStore.ts';
+import { OutlineStore } from './outlineStore.ts';
 import { PlaceStore } from './placeStore.ts';
 import { PressStore } from './pressStore.ts';
 import { SettingsStore } from './settingsStore.ts';
@@ -21,6 +22,7 @@ export interface Workbench {
   readonly place: PlaceStore;
   readonly layout: LayoutStore;
   readonly link: LayoutLink;
+  readonly outline: OutlineStore;
   readonly settings: SettingsStore;
   readonly press: PressStore;
   readonly home: HomeStore;
@@ -31,11 +33,14 @@ export interface WorkbenchParts {
   readonly info: StartInfo;
   /** The window's address, without a file name. */
   readonly base: string;
-  readonly later: (send: () => void) => void;
+  /** Calls back once the next frame has been drawn. */
+  readonly later: (call: () => void) => void;
+  /** Calls back after some milliseconds. */
+  readonly after: (milliseconds: number, call: () => void) => void;
   readonly now: () => number;
 }
 
-export function createWorkbench({ host, info, base, later, now }: WorkbenchParts): Workbench {
+export function createWorkbench({ host, info, base, later, after, now }: WorkbenchParts): Workbench {
   const books = new BookStore({ host, later });
   const place = new PlaceStore();
   const layout = new LayoutStore();
@@ -47,8 +52,9 @@ export function createWorkbench({ host, info, base, later, now }: WorkbenchParts
     void press.begin(session);
   });
   books.onChange((book) => keepPlace(place, book));
+  const outline = new OutlineStore({ books, layout, press, after });
   const link = new LayoutLink({ books, place, layout, fonts: info.fonts, base });
-  const workbench = { host, info, books, place, layout, link, settings, press, home };
+  const workbench = { host, info, books, place, layout, link, outline, settings, press, home };
   host.listen((event) => hear(workbench, event));
   return workbench;
 }

@@ -11,6 +11,8 @@ export {
   TextInput,
   Tick,
 } from './controls.tsx';
+export { PathDialog } from './files/pathDialog.tsx';
+export { folderOf, joinPath, nameOf, type PathPurpose } from './files/picker.ts';
 export { Icon, type IconName } from './icons.tsx';
 export { type KeyPlatform, type KeyPress, keysText, matchesKeys } from './keys.ts';
 export { DropMenu, type MenuBlock, type MenuChoice, MenuList } from './menu.tsx';

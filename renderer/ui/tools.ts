@@ -1,7 +1,9 @@
 /** What every component may reach for: commands, questions, news. In: made once a window; out: a context. */
 import { createContext, useContext } from 'react';
+import type { Host, StartInfo } from '#host';
 import { Asking } from './asking.tsx';
 import { Commands } from './commands.ts';
+import { PathPicker } from './files/picker.ts';
 import { type KeyPlatform, keysText } from './keys.ts';
 import { type News, type NewsQueue, newsQueue, tellNews } from './toasts.tsx';
 
@@ -9,6 +11,7 @@ export interface Tools {
   readonly platform: KeyPlatform;
   readonly commands: Commands;
   readonly asking: Asking;
+  readonly picker: PathPicker;
   readonly news: NewsQueue;
   /** Keys as the platform shows them; null for none. */
   readonly keys: (keys: string | null) => string | null;
@@ -17,12 +20,13 @@ export interface Tools {
   readonly problem: (text: string) => void;
 }
 
-export function createTools(platform: KeyPlatform): Tools {
+export function createTools(host: Host, { platform, dialogs }: Pick<StartInfo, 'platform' | 'dialogs'>): Tools {
   const news = newsQueue();
   return {
     platform,
     commands: new Commands(platform),
     asking: new Asking(),
+    picker: new PathPicker(host, dialogs),
     news,
     keys: (keys) => (keys === null ? null : keysText(keys, platform)),
     tell: (each) => tellNews(news, each),

@@ -106,7 +106,6 @@ export const frame = {
     changed: 'changed since the last export',
   },
   foot: {
-    label: 'About the book',
     laying: 'Making up pages',
     findings: 'Show findings',
     noFindings: 'No findings',
@@ -134,5 +133,5 @@ export const frame = {
   },
   panelsLabel: { order: 'Running order', text: 'Text', slip: 'Slip' },
   resize: (panel: string): string => `Width of ${panel}`,
-  dismissed: 'The deskwork could not be shown',
+  fault: { what: 'This part of the window came to a halt. The book is safe.', again: 'Show it again' },
 };

@@ -7,4 +7,5 @@ export const press = {
   addPrint: 'Add a print edition',
   addEbook: 'Add an ebook edition',
   details: 'Book details',
+  exporting: 'Making the editions',
 };

@@ -1,0 +1,1 @@
+export { CopyText } from './copyText.tsx';

@@ -1,0 +1,222 @@
+/**
+ * What happens around a book's file: open, bring in, recover, save, close. In: what the person asked for; out: a book open,
+ * saved or closed, with the questions on the way. Nothing is given up without being asked.
+ */
+
+import type { Outcome } from '#base';
+import type { BookSession, CallRequest, OpenedBook, SaveReply } from '#host';
+import type { Workbench } from '../state/index.ts';
+import { nameOf, type Tools, texts } from '../ui/index.ts';
+import { clock } from './times.ts';
+
+export type Source = CallRequest<'openBook'>['source'];
+
+const words = texts.frame;
+
+export class BookFlows {
+  constructor(
+    private readonly workbench: Workbench,
+    private readonly tools: Tools,
+    /** Shows that something is under way until the returned function is called. */
+    private readonly busy: (text: string) => () => void,
+  ) {}
+
+  async chooseBook(): Promise<void> {
+    const path = await this.tools.picker.choose('openBook');
+    if (path !== null) await this.openBook({ path });
+  }
+
+  async chooseManuscript(): Promise<void> {
+    const path = await this.tools.picker.choose('openManuscript');
+    if (path !== null) await this.importManuscript({ path });
+  }
+
+  openBook(source: Source): Promise<boolean> {
+    return this.replace(words.busy.opening, () => this.workbench.host.openBook({ source }));
+  }
+
+  openDemo(): Promise<boolean> {
+    return this.replace(words.busy.opening, () => this.workbench.host.openDemo({}));
+  }
+
+  importManuscript(source: Source): Promise<boolean> {
+    const name = 'path' in source ? nameOf(source.path) : source.name;
+    return this.replace(words.busy.importing(name), () =>
+      this.workbench.host.importManuscript({ source, without: [] }),
+    );
+  }
+
+  async recover(id: string): Promise<void> {
+    const opened = await this.replace(words.busy.opening, () => this.workbench.host.recover({ id }));
+    if (opened) this.workbench.home.taken(id);
+  }
+
+  async openBackup(session: BookSession, id: string): Promise<void> {
+    await this.replace(words.busy.opening, () => this.workbench.host.openBackup({ session, id }));
+  }
+
+  /** A file that was named to the program or dropped on it. */
+  async openFile(file: Source): Promise<void> {
+    const name = 'path' in file ? nameOf(file.path) : file.name;
+    if (/\.docx$/i.test(name)) await this.importManuscript(file);
+    else if (/\.reglet$/i.test(name)) await this.openBook(file);
+    else this.tools.problem(words.home.wrongFile(name));
+  }
+
+  /** Saves; true where the file holds everything now. */
+  async save(path: string | null = null, overwrite = false): Promise<boolean> {
+    const { books, host } = this.workbench;
+    const state = books.get();
+    if (!state || !(await books.settled())) return false;
+    return this.afterSave(await host.save({ session: state.session, path, overwrite }), path);
+  }
+
+  async saveAs(): Promise<boolean> {
+    const { books, host, info } = this.workbench;
+    const state = books.get();
+    if (!state || !(await books.settled())) return false;
+    if (info.dialogs === 'native') return this.afterSave(await host.saveAs({ session: state.session }), null);
+    return this.saveElsewhere(state.kept.path ?? state.book.metadata.title);
+  }
+
+  /** Closes the book; false where the person stays. */
+  async close(): Promise<boolean> {
+    const { books, host, home } = this.workbench;
+    const state = books.get();
+    if (!state) return true;
+    await books.settled();
+    const discard = await this.mayLeave();
+    if (discard === null) return false;
+    await host.close({ session: state.session, discard });
+    books.close();
+    await home.refresh();
+    return true;
+  }
+
+  /** The window wants to close. What was not saved stays in the journal and is offered again, so nobody is kept waiting. */
+  async leave(): Promise<void> {
+    if (await this.close()) await this.workbench.host.leave({});
+  }
+
+  /** The open book's file was changed by someone else. */
+  async changedOutside(path: string, modifiedAt: number): Promise<void> {
+    await this.conflict(path, modifiedAt);
+  }
+
+  /** After changes could not be kept: the book again as the host has it. */
+  async reopen(): Promise<void> {
+    const { books, host, home } = this.workbench;
+    const state = books.get();
+    if (!state) return;
+    await host.close({ session: state.session, discard: false }).catch(() => undefined);
+    books.close();
+    await home.refresh();
+  }
+
+  private async replace(text: string, open: () => Promise<Outcome<OpenedBook>>): Promise<boolean> {
+    if (!(await this.close())) return false;
+    const done = this.busy(text);
+    try {
+      const opened = await open();
+      if (opened.ok) this.workbench.books.open(opened.value);
+      else this.tools.problem(opened.problem);
+      return opened.ok;
+    } finally {
+      done();
+    }
+  }
+
+  private async afterSave(reply: Outcome<SaveReply>, path: string | null): Promise<boolean> {
+    if (!reply.ok) {
+      this.tools.problem(reply.problem);
+      return false;
+    }
+    const saved = reply.value;
+    switch (saved.kind) {
+      case 'saved':
+        this.setKept(saved.kept);
+        this.tools.tell({ kind: 'done', text: words.save.done });
+        return true;
+      case 'cancelled':
+        return false;
+      case 'needsPath':
+        return this.saveElsewhere(saved.suggested);
+      case 'changedOutside':
+        return this.conflict(path ?? saved.path, saved.modifiedAt);
+    }
+  }
+
+  private setKept(kept: Extract<SaveReply, { kind: 'saved' }>['kept']): void {
+    const state = this.workbench.books.get();
+    if (state) this.workbench.books.setKept(state.session, kept);
+  }
+
+  private async saveElsewhere(suggested: string): Promise<boolean> {
+    const path = await this.tools.picker.choose('saveBook', suggested);
+    // The dialog asked already whether a file of that name may be written over.
+    return path === null ? false : this.save(path, true);
+  }
+
+  /** Two versions of one file: neither goes without the person's word. */
+  private async conflict(path: string, modifiedAt: number): Promise<boolean> {
+    const answer = await this.tools.asking.ask<'mine' | 'theirs' | 'other' | 'stay'>({
+      title: words.save.outsideTitle,
+      text: [words.save.outside(nameOf(path), clock(modifiedAt)), words.save.outsideAsk],
+      answers: [
+        { id: 'theirs', text: words.save.theirs },
+        { id: 'other', text: words.save.other },
+        { id: 'mine', text: words.save.mine, look: 'main' },
+      ],
+      otherwise: 'stay',
+    });
+    if (answer === 'mine') return this.save(path, true);
+    if (answer === 'other') return this.saveElsewhere(path);
+    if (answer === 'theirs') await this.takeTheirs(path);
+    return false;
+  }
+
+  private async takeTheirs(path: string): Promise<void> {
+    const { books, host } = this.workbench;
+    const state = books.get();
+    if (!state) return;
+    if (state.kept.dirty && !(await this.givesUp())) return;
+    await host.close({ session: state.session, discard: true });
+    books.close();
+    await this.openBook({ path });
+  }
+
+  private async givesUp(): Promise<boolean> {
+    const answer = await this.tools.asking.ask<'yes' | 'no'>({
+      title: words.save.theirsTitle,
+      text: [words.save.theirsText],
+      answers: [
+        { id: 'yes', text: words.save.theirs, look: 'grave' },
+        { id: 'no', text: words.save.stay, look: 'main' },
+      ],
+      otherwise: 'no',
+    });
+    return answer === 'yes';
+  }
+
+  /** Whether changes are given up on closing; null where the person stays. */
+  private async mayLeave(): Promise<boolean | null> {
+    const state = this.workbench.books.get();
+    // A fresh book that nobody touched can be had again as it was.
+    const untouched = state?.kept.path === null && state.version === 0;
+    if (!state?.kept.dirty || untouched) return untouched;
+    const answer = await this.tools.asking.ask<'save' | 'later' | 'drop' | 'stay'>({
+      title: words.save.keepTitle(state.book.metadata.title || words.untitled),
+      text: [words.save.keepText],
+      answers: [
+        { id: 'stay', text: words.save.stay },
+        { id: 'drop', text: words.save.keepDrop, look: 'grave' },
+        { id: 'later', text: words.save.keepLater },
+        { id: 'save', text: words.save.keepSave, look: 'main' },
+      ],
+      otherwise: 'stay',
+    });
+    if (answer === 'stay') return null;
+    if (answer === 'save') return (await this.save()) ? false : null;
+    return answer === 'drop';
+  }
+}

@@ -1,0 +1,68 @@
+/** What the frame's own commands do. In: the workbench and its flows; out: deeds, lent while the window is open. */
+import { type DeskName, useStore, useWorkbench, type Workbench } from '../state/index.ts';
+import { type Deeds, useDeeds, useTools } from '../ui/index.ts';
+import { useFrame } from './context.ts';
+import { zoomed } from './dialogs/settingsDialog.tsx';
+import { nextPanel } from './panels.ts';
+
+export type FrameDialog = 'settings' | 'about' | 'backups' | 'commands';
+
+/** Lends the frame's deeds. `open` shows one of its dialogs. */
+export function useFrameDeeds(open: (dialog: FrameDialog) => void): void {
+  const workbench = useWorkbench();
+  const { commands, problem } = useTools();
+  const { flows } = useFrame();
+  const { books, place, settings } = workbench;
+  const isOpen = useStore(books, (state) => state !== null);
+  const zoom = (step: 1 | -1) => () => settings.set({ textZoom: zoomed(settings.get().textZoom, step) });
+  useDeeds(commands, {
+    'book.import': () => void flows.chooseManuscript(),
+    'book.open': () => void flows.chooseBook(),
+    'book.demo': () => void flows.openDemo(),
+    'view.settings': () => open('settings'),
+    'view.larger': zoom(1),
+    'view.smaller': zoom(-1),
+    'view.panel': () => nextPanel(document),
+    'help.commands': () => open('commands'),
+    'help.about': () => open('about'),
+    ...(isOpen ? bookDeeds(workbench, problem) : {}),
+    ...(isOpen
+      ? {
+          'book.save': () => void flows.save(),
+          'book.saveAs': () => void flows.saveAs(),
+          'book.close': () => void flows.close(),
+          'book.backups': () => open('backups'),
+          'book.details': () => place.toggle('details', true),
+          'view.slip': () => {
+            place.goToDesk('copy');
+            place.toggle('slip');
+          },
+        }
+      : {}),
+  });
+}
+
+function bookDeeds(workbench: Workbench, problem: (text: string) => void): Deeds {
+  const { books, place } = workbench;
+  const retrace = (way: 'undo' | 'redo') => () => {
+    const outcome = books[way]();
+    if (!outcome.ok) problem(outcome.problem);
+  };
+  const desk = (name: DeskName) => () => place.goToDesk(name);
+  return {
+    'edit.undo': { run: retrace('undo'), enabled: () => books.get()?.canUndo ?? false },
+    'edit.redo': { run: retrace('redo'), enabled: () => books.get()?.canRedo ?? false },
+    'view.copy': desk('copy'),
+    'view.proof': desk('proof'),
+    'view.press': desk('press'),
+    'order.previous': () => step(workbench, -1),
+    'order.next': () => step(workbench, 1),
+  };
+}
+
+function step({ outline, place }: Workbench, by: number): void {
+  const rows = outline.get();
+  const at = rows.findIndex((row) => row.id === place.get().section);
+  const next = rows[at + by];
+  if (next) place.goToSection(next.id, 'commands');
+}

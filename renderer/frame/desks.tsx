@@ -1,0 +1,113 @@
+/** The desks. In: the desk that is chosen; out: its panels, loaded when they are first wanted; a fault stays in its panel. */
+import { Component, lazy, type ReactNode, Suspense, useRef } from 'react';
+import { Group, Panel, Separator } from 'react-resizable-panels';
+import { RunningOrder } from '../runningOrder/index.ts';
+import { useBookState, usePlace, useWorkbench } from '../state/index.ts';
+import { Button, texts } from '../ui/index.ts';
+
+const CopyText = lazy(async () => ({ default: (await import('../editor/index.ts')).CopyText }));
+const ImportReview = lazy(async () => ({ default: (await import('../importReview/index.ts')).ImportReview }));
+const ProofDesk = lazy(async () => ({ default: (await import('../proof/index.ts')).ProofDesk }));
+const Slip = lazy(async () => ({ default: (await import('../proof/index.ts')).Slip }));
+const PressDesk = lazy(async () => ({ default: (await import('../press/index.ts')).PressDesk }));
+
+const words = texts.frame;
+
+export function Desks() {
+  const desk = usePlace((place) => place.desk);
+  const imported = useBookState((state) => state.imported !== null);
+  return (
+    <main className="desk" id="desk" aria-label={words.desks[desk]}>
+      <Guarded key={imported ? 'import' : desk}>
+        {imported ? (
+          <ImportReview />
+        ) : desk === 'copy' ? (
+          <CopyDesk />
+        ) : desk === 'proof' ? (
+          <ProofDesk />
+        ) : (
+          <PressDesk />
+        )}
+      </Guarded>
+    </main>
+  );
+}
+
+function CopyDesk() {
+  const slip = usePlace((place) => place.open.has('slip'));
+  const { settings } = useWorkbench();
+  // Sizes are remembered, not followed: a panel that is dragged must not be drawn anew by its own memory.
+  const first = useRef(settings.get().panels).current;
+  const size = (name: string, otherwise: number): string => `${first[name] || otherwise}%`;
+  return (
+    <Group
+      id="copy"
+      onLayoutChanged={(layout, { isUserInteraction }) => {
+        if (isUserInteraction) settings.set({ panels: rounded(layout) });
+      }}
+    >
+      <Panel
+        id="copy-order"
+        className="panel"
+        defaultSize={size('copy-order', 22)}
+        minSize="180px"
+        maxSize="45%"
+        collapsible
+      >
+        <RunningOrder />
+      </Panel>
+      <Separator className="separator" aria-label={words.resize(words.panelsLabel.order)} />
+      <Panel id="copy-text" className="panel" minSize="320px">
+        <Guarded>
+          <CopyText />
+        </Guarded>
+      </Panel>
+      {slip && (
+        <>
+          <Separator className="separator" aria-label={words.resize(words.panelsLabel.slip)} />
+          <Panel id="copy-slip" className="panel" defaultSize={size('copy-slip', 34)} minSize="220px">
+            <Guarded>
+              <Slip />
+            </Guarded>
+          </Panel>
+        </>
+      )}
+    </Group>
+  );
+}
+
+function rounded(layout: Readonly<Record<string, number>>): Record<string, number> {
+  return Object.fromEntries(Object.entries(layout).map(([name, size]) => [name, Math.round(size * 10) / 10]));
+}
+
+function Guarded({ children }: { readonly children: ReactNode }) {
+  return (
+    <Fault>
+      <Suspense fallback={<div className="desk-waiting" />}>{children}</Suspense>
+    </Fault>
+  );
+}
+
+interface FaultState {
+  readonly problem: string | null;
+}
+
+/** What goes wrong in one panel leaves the others, and the book, as they are. */
+class Fault extends Component<{ readonly children: ReactNode }, FaultState> {
+  override state: FaultState = { problem: null };
+
+  static getDerivedStateFromError(problem: unknown): FaultState {
+    return { problem: problem instanceof Error ? problem.message : String(problem) };
+  }
+
+  override render(): ReactNode {
+    if (this.state.problem === null) return this.props.children;
+    return (
+      <div className="desk-fault" role="alert">
+        <p>{words.fault.what}</p>
+        <p className="quiet">{this.state.problem}</p>
+        <Button onPress={() => this.setState({ problem: null })}>{words.fault.again}</Button>
+      </div>
+    );
+  }
+}

@@ -1,0 +1,184 @@
+/**
+ * The fore-edge of the open book: overview, navigation and progress. A canvas for the eye, a list of sections for screen
+ * readers and keys; both go to the same places.
+ */
+import { type PointerEvent, useEffect, useMemo, useRef, useState } from 'react';
+import { ListBox, ListBoxItem } from 'react-aria-components';
+import type { SectionId } from '#base';
+import {
+  nameOfRow,
+  type SectionRow,
+  useOutline,
+  usePlace,
+  useSettings,
+  useStore,
+  useWorkbench,
+} from '../../state/index.ts';
+import { texts } from '../../ui/index.ts';
+import { type Band, bandAt, bandsOf } from './bands.ts';
+import { type EdgeColours, paintForeEdge } from './paint.ts';
+
+const words = texts.frame.foreEdge;
+
+export function ForeEdge() {
+  const rows = useOutline();
+  const section = usePlace((place) => place.section);
+  const { place } = useWorkbench();
+  const [hovered, setHovered] = useState<SectionId | null>(null);
+  const bands = useMemo(() => bandsOf(rows), [rows]);
+  const go = (id: SectionId): void => place.goToSection(id, 'foreEdge');
+  const tip = rows.find((row) => row.id === hovered);
+  const tipBand = bands.find((band) => band.section === hovered);
+  return (
+    <div className="fore-edge">
+      <Edge bands={bands} section={section} hovered={hovered} onHover={setHovered} onGo={go} />
+      <SectionList rows={rows} section={section} onGo={go} />
+      {tip && tipBand && (
+        <div
+          className="fore-edge-tip"
+          style={{ top: `${((tipBand.from + tipBand.to) / 2) * 100}%` }}
+          aria-hidden="true"
+        >
+          {nameOfRow(tip)}
+          {tip.folio !== '' && <span className="quiet figures"> {words.folio(tip.folio)}</span>}
+        </div>
+      )}
+    </div>
+  );
+}
+
+interface EdgeProps {
+  readonly bands: readonly Band[];
+  readonly section: SectionId | null;
+  readonly hovered: SectionId | null;
+  readonly onHover: (section: SectionId | null) => void;
+  readonly onGo: (section: SectionId) => void;
+}
+
+function Edge({ bands, section, hovered, onHover, onGo }: EdgeProps) {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const mark = useMark();
+  const { appearance, contrast } = useSettings();
+  const size = useSize(canvas);
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the colours come from the page, which appearance and contrast change
+  useEffect(() => {
+    const element = canvas.current;
+    const context = element?.getContext('2d');
+    if (!element || !context || size.width === 0) return;
+    const dense = devicePixelRatio;
+    element.width = Math.round(size.width * dense);
+    element.height = Math.round(size.height * dense);
+    context.setTransform(dense, 0, 0, dense, 0, 0);
+    const named = (id: SectionId | null) => bands.find((band) => band.section === id) ?? null;
+    const scene = { bands, mark, current: named(section), hovered: named(hovered) };
+    paintForeEdge(context, scene, size, coloursOf(element));
+  }, [bands, section, hovered, mark, size, appearance, contrast]);
+
+  const bandUnder = (event: PointerEvent): Band | null => {
+    const box = event.currentTarget.getBoundingClientRect();
+    return bandAt(bands, (event.clientY - box.top) / box.height);
+  };
+  return (
+    <div className="fore-edge-picture" aria-hidden="true">
+      <canvas
+        ref={canvas}
+        className="fore-edge-canvas"
+        onPointerDown={(event) => {
+          event.currentTarget.setPointerCapture(event.pointerId);
+          const band = bandUnder(event);
+          if (band) onGo(band.section);
+        }}
+        onPointerMove={(event) => {
+          const band = bandUnder(event);
+          onHover(band?.section ?? null);
+          if (event.buttons === 1 && band && band.section !== section) onGo(band.section);
+        }}
+        onPointerLeave={() => onHover(null)}
+      />
+    </div>
+  );
+}
+
+/** Where the page of the cursor stands among all pages, 0 to 1. */
+function useMark(): number | null {
+  const { layout } = useWorkbench();
+  const anchor = usePlace((place) => place.anchor);
+  const pageStarts = useStore(layout, (state) => state.pageStarts);
+  const outline = useOutline();
+  const section = usePlace((place) => place.section);
+  if (pageStarts.length === 0) return null;
+  const at = anchor
+    ? pageStarts.findLastIndex((start) => start.block === anchor.block && start.offset <= anchor.offset)
+    : -1;
+  const first = outline.find((row) => row.id === section)?.firstPage ?? null;
+  if (at < 0 && first === null) return null;
+  const total = outline.reduce((sum, row) => sum + (row.pages ?? 0), 0);
+  return total === 0 ? null : Math.min(1, Math.max(first ?? 0, at) / total);
+}
+
+function useSize(element: { readonly current: HTMLElement | null }) {
+  const [size, setSize] = useState({ width: 0, height: 0 });
+  useEffect(() => {
+    const target = element.current;
+    if (!target) return;
+    const observer = new ResizeObserver(() => setSize({ width: target.clientWidth, height: target.clientHeight }));
+    observer.observe(target);
+    return () => observer.disconnect();
+  }, [element]);
+  return size;
+}
+
+function coloursOf(element: Element): EdgeColours {
+  const style = getComputedStyle(element);
+  const colour = (name: string): string => style.getPropertyValue(name).trim();
+  return {
+    tones: {
+      one: colour('--paper-one'),
+      two: colour('--paper-two'),
+      matter: colour('--paper-three'),
+      part: colour('--edge'),
+    },
+    leaf: colour('--leaf'),
+    accent: colour('--accent'),
+    ink: colour('--ink'),
+  };
+}
+
+interface SectionListProps {
+  readonly rows: readonly SectionRow[];
+  readonly section: SectionId | null;
+  readonly onGo: (section: SectionId) => void;
+}
+
+/** The same for those who don't see it: one line a section; arrow keys go from one to the next. */
+function SectionList({ rows, section, onGo }: SectionListProps) {
+  return (
+    <ListBox
+      className="fore-edge-list"
+      aria-label={words.label}
+      selectionMode="single"
+      selectionBehavior="replace"
+      disallowEmptySelection
+      items={rows}
+      selectedKeys={section === null ? [] : [section]}
+      onSelectionChange={(keys) => {
+        const [key] = keys;
+        if (key !== undefined) onGo(String(key));
+      }}
+    >
+      {(row) => (
+        <ListBoxItem id={row.id} textValue={describe(row)}>
+          {describe(row)}
+        </ListBoxItem>
+      )}
+    </ListBox>
+  );
+}
+
+function describe(row: SectionRow): string {
+  const pages = row.pages === null || row.pages === 0 ? '' : texts.common.pages(row.pages);
+  const found = row.errors + row.warnings + row.notes;
+  const findings = found === 0 ? '' : texts.common.findings(found);
+  return words.section(nameOfRow(row), pages, [findings, row.changed ? words.changed : ''].filter(Boolean).join(', '));
+}

@@ -1,0 +1,1 @@
+export { startWindow } from './startWindow.tsx';

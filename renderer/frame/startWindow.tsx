@@ -1,0 +1,54 @@
+/** The window's beginning. In: the page; out: the host asked, the stores made, the workbench on the page. */
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { createWorkbench, hostOver, lineOfWindow } from '../state/index.ts';
+import { createTools } from '../ui/index.ts';
+import '../ui/theme.css';
+import '../ui/controls.css';
+import { App, windowTitle } from './app.tsx';
+import { keepAppearance } from './appearance.ts';
+import { addBookFaces } from './bookFaces.ts';
+import { BookFlows } from './bookFlows.ts';
+import { BusyStore } from './context.ts';
+
+export async function startWindow(page: Window, root: Element): Promise<void> {
+  const host = hostOver(lineOfWindow(page));
+  const info = await host.start({});
+  const workbench = createWorkbench({
+    host,
+    info,
+    base: new URL('.', page.location.href).href,
+    later: (call) => afterFrame(page, call),
+    after: (milliseconds, call) => page.setTimeout(call, milliseconds),
+    now: () => Date.now(),
+  });
+  const tools = createTools(host, info);
+  const busy = new BusyStore();
+  const flows = new BookFlows(workbench, tools, busy.begin);
+  keepAppearance(workbench.settings, page);
+  addBookFaces(info.fonts, page.document);
+  workbench.books.subscribe(() => {
+    page.document.title = windowTitle(workbench.books.get()?.book.metadata.title);
+  });
+  createRoot(root).render(
+    <StrictMode>
+      <App workbench={workbench} tools={tools} frame={{ flows, busy }} />
+    </StrictMode>,
+  );
+  if (info.open !== null) await flows.openFile({ path: info.open });
+}
+
+/** Milliseconds after which a window that draws nothing, because it is hidden, goes on without a frame. */
+const HIDDEN = 100;
+
+/** Calls back once, after the next frame was drawn. */
+function afterFrame(page: Window, call: () => void): void {
+  let done = false;
+  const once = (): void => {
+    if (done) return;
+    done = true;
+    call();
+  };
+  page.requestAnimationFrame(() => page.setTimeout(once));
+  page.setTimeout(once, HIDDEN);
+}

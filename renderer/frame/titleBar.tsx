@@ -1,0 +1,79 @@
+/** The head of the window: the book's title, the three desks as tabs, what is safe, the list of commands. */
+import { Tab, TabList, Tabs } from 'react-aria-components';
+import { COMMANDS, type Kept } from '#host';
+import { DESKS, type DeskName, useBookState, usePlace, useWorkbench } from '../state/index.ts';
+import { Button, texts, useTools } from '../ui/index.ts';
+import { PageMenu } from './pageMenu.tsx';
+import { clock } from './times.ts';
+
+const words = texts.frame;
+
+export function TitleBar() {
+  const title = useBookState((state) => state.book.metadata.title);
+  const language = useBookState((state) => state.book.metadata.language);
+  const { info } = useWorkbench();
+  const { commands, keys } = useTools();
+  return (
+    <header className="title-bar">
+      <div className="title-bar-start">
+        {info.menu === 'page' && <PageMenu />}
+        <h1 className="book-title" lang={language}>
+          {title || words.untitled}
+        </h1>
+      </div>
+      <DeskTabs />
+      <div className="title-bar-end">
+        <Safety />
+        <Button look="bare" icon="search" onPress={() => commands.run('help.commands')}>
+          {words.commands} <span className="keys">{keys(COMMANDS['help.commands'].keys)}</span>
+        </Button>
+      </div>
+    </header>
+  );
+}
+
+function DeskTabs() {
+  const desk = usePlace((place) => place.desk);
+  const { place } = useWorkbench();
+  return (
+    <Tabs
+      className="desk-tabs"
+      selectedKey={desk}
+      onSelectionChange={(key) => place.goToDesk(key as DeskName)}
+      keyboardActivation="automatic"
+    >
+      <TabList aria-label={words.desksLabel} className="desk-tab-list">
+        {DESKS.map((each) => (
+          <Tab key={each} id={each} className="desk-tab">
+            {words.desks[each]}
+          </Tab>
+        ))}
+      </TabList>
+    </Tabs>
+  );
+}
+
+/** What is safe, in words; told to screen readers when it changes. */
+function Safety() {
+  const kept = useBookState((state) => state.kept);
+  const unsent = useBookState((state) => state.unsent > 0);
+  const stopped = useBookState((state) => state.problem !== null);
+  const { commands } = useTools();
+  return (
+    <output className="safety" data-stopped={stopped || undefined}>
+      {stopped ? (
+        <Button look="bare" onPress={() => commands.run('book.save')}>
+          {words.safe.stopped}
+        </Button>
+      ) : (
+        safetyText(kept, unsent)
+      )}
+    </output>
+  );
+}
+
+export function safetyText({ path, savedAt, dirty }: Kept, unsent: boolean): string {
+  if (unsent) return words.safe.writing;
+  if (path === null || savedAt === null) return words.safe.kept;
+  return dirty ? words.safe.keptSince(clock(savedAt)) : words.safe.saved(clock(savedAt));
+}

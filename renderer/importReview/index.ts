@@ -1,0 +1,1 @@
+export { ImportReview } from './importReview.tsx';

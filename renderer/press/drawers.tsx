@@ -1,0 +1,4 @@
+/** The drawers that open from everywhere. */
+export function Drawers() {
+  return null;
+}

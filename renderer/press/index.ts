@@ -1,0 +1,2 @@
+export { Drawers } from './drawers.tsx';
+export { PressDesk } from './pressDesk.tsx';

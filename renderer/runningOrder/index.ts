@@ -1,0 +1,1 @@
+export { RunningOrder } from './runningOrder.tsx';

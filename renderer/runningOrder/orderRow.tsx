@@ -1,0 +1,103 @@
+/** One row of the running order. In: a section; out: number, title, marks, folio, and a menu of what can be done. */
+import { Button as AriaButton, GridListItem } from 'react-aria-components';
+import type { SectionId } from '#base';
+import { COMMANDS } from '#host';
+import { nameOfRow, type SectionRow, useBook } from '../state/index.ts';
+import { DropMenu, Icon, type MenuBlock, texts, useTools } from '../ui/index.ts';
+import type { OrderDeeds } from './orderDeeds.ts';
+
+const words = texts.order;
+
+export interface OrderRowProps {
+  readonly row: SectionRow;
+  readonly deeds: OrderDeeds;
+  readonly edit: (section: SectionId) => void;
+}
+
+export function OrderRow({ row, deeds, edit }: OrderRowProps) {
+  const name = nameOfRow(row);
+  const { language } = useBook().metadata;
+  return (
+    <GridListItem
+      id={row.id}
+      textValue={name}
+      className="order-row"
+      data-kind={row.kind}
+      data-in-part={row.part !== null && row.kind !== 'part' ? true : undefined}
+    >
+      <AriaButton slot="drag" className="order-grip">
+        <Icon name="grip" />
+      </AriaButton>
+      <span className="order-number figures">{row.number}</span>
+      <span className="order-title" lang={language} data-kind-name={row.title === '' || undefined}>
+        {row.title || row.kindName}
+      </span>
+      <Editions row={row} />
+      <Findings row={row} />
+      <span className="order-folio figures">{row.folio}</span>
+      <DropMenu label={words.rowMenu(name)} blocks={useRowMenu(row, deeds, edit)}>
+        <AriaButton className="order-more" aria-label={words.rowMenu(name)}>
+          <Icon name="more" />
+        </AriaButton>
+      </DropMenu>
+    </GridListItem>
+  );
+}
+
+/** Marks only where a section is not in every edition. */
+function Editions({ row }: { readonly row: SectionRow }) {
+  const { editions } = useBook();
+  if (row.editions === null) return null;
+  const own = editions.filter((each) => row.editions?.includes(each.id));
+  const text = words.onlyIn(own.map((each) => each.name).join(', '));
+  return (
+    <span className="order-editions" title={text}>
+      {own.some((each) => each.kind === 'print') && <Icon name="print" />}
+      {own.some((each) => each.kind === 'ebook') && <Icon name="ebook" />}
+      <span className="unseen">{text}</span>
+    </span>
+  );
+}
+
+function Findings({ row: { errors, warnings, notes } }: { readonly row: SectionRow }) {
+  const count = errors + warnings;
+  if (count === 0) return null;
+  return (
+    <span className="order-findings figures" data-grave={errors > 0 || undefined} title={words.findings(count + notes)}>
+      <Icon name={errors > 0 ? 'error' : 'warning'} />
+      <span className="unseen">{words.findings(count + notes)}</span>
+    </span>
+  );
+}
+
+function useRowMenu(row: SectionRow, deeds: OrderDeeds, edit: (section: SectionId) => void): readonly MenuBlock[] {
+  const { keys } = useTools();
+  const { id } = row;
+  const one: ReadonlySet<SectionId> = new Set([id]);
+  const shown = (command: keyof typeof COMMANDS): string | null => keys(COMMANDS[command].keys);
+  return [
+    {
+      choices: [{ id: 'edit', text: words.edit, keys: shown('order.rename'), run: () => edit(id) }],
+    },
+    {
+      choices: [
+        { id: 'up', text: words.moveUp, keys: shown('order.moveUp'), run: () => deeds.move(one, -1) },
+        { id: 'down', text: words.moveDown, keys: shown('order.moveDown'), run: () => deeds.move(one, 1) },
+      ],
+    },
+    {
+      choices: [
+        {
+          id: 'split',
+          text: words.split,
+          keys: shown('order.split'),
+          disabled: !deeds.canSplit(id),
+          run: () => deeds.split(id),
+        },
+        { id: 'join', text: words.join, disabled: !deeds.canJoin(id), run: () => deeds.join(id) },
+        { id: 'duplicate', text: words.duplicate, run: () => deeds.duplicate(id) },
+        { id: 'drop', text: words.drop, run: () => deeds.drop(one) },
+      ],
+    },
+  ];
+}
