@@ -220,7 +220,7 @@ class HostDesk implements HostServices {
 
   private async export(request: CallRequest<'export'>): Promise<Outcome<{ readonly job: JobId }>> {
     const found = this.sessions.get(request.session);
-    return found.ok ? this.exports.begin(found.value.kept.book, request.editions, request.folder) : found;
+    return found.ok ? this.exports.begin(found.value.dated(), request.editions, request.folder) : found;
   }
 
   private async exportsOf({ session }: { readonly session: BookSession }): Promise<Outcome<readonly ExportRecord[]>> {

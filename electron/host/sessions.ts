@@ -4,7 +4,7 @@
  */
 import { randomBytes } from 'node:crypto';
 import { failure, type Outcome, success } from '#base';
-import { authorsOf, type Change } from '#book';
+import { authorsOf, type Book, type Change } from '#book';
 import {
   type BookSession,
   type HostEvent,
@@ -37,8 +37,10 @@ export const NO_MANUSCRIPT: Origin = { manuscript: null, imported: null };
 export class Session {
   readonly id: BookSession = randomBytes(12).toString('base64url');
   readonly pictures = new SeenPictures();
-  /** The book's version when the session began: work that was brought back has some behind it. */
-  private readonly first: number;
+  /** Versions that the window knows nothing of: work that was brought back, and what the host itself noted. */
+  private first: number;
+  /** When the window last changed the book: seconds since 1970-01-01T00:00:00Z, null while it has not. */
+  private changedAt: number | null = null;
   private watch: FileWatch | null = null;
   private foreEdge: readonly number[] | undefined;
 
@@ -81,12 +83,21 @@ export class Session {
     const wasDirty = this.kept.dirty;
     const applied = this.kept.apply(filled.value);
     if (!applied.ok) return applied;
+    if (changes.length > 0) this.changedAt = Math.floor(this.parts.now() / 1000);
     this.pictures.see(this.kept.book);
     if (!wasDirty) this.tellKept();
     return success({ version: this.version });
   }
 
+  /** The book as it goes out: with the date of its last change. */
+  dated(): Book {
+    const { book } = this.kept;
+    const modified = this.changedAt ?? book.metadata.modified;
+    return modified === book.metadata.modified ? book : { ...book, metadata: { ...book.metadata, modified } };
+  }
+
   async save(path: string | null, overwrite: boolean): Promise<Outcome<Saving>> {
+    this.noteDate();
     this.watch?.pause();
     const saving = await this.kept.save(path, overwrite);
     if (saving.ok && saving.value.kind === 'saved') {
@@ -104,6 +115,13 @@ export class Session {
   async close(discard: boolean): Promise<void> {
     this.watch?.close();
     await this.kept.close(discard);
+  }
+
+  /** Puts the date of the last change into the book, which the window need not know. */
+  private noteDate(): void {
+    const { modified } = this.dated().metadata;
+    if (modified === this.kept.book.metadata.modified) return;
+    if (this.kept.apply([{ kind: 'setMetadata', set: { modified } }]).ok) this.first++;
   }
 
   private tellKept(): void {

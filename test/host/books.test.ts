@@ -62,6 +62,25 @@ describe('a book', () => {
     value(await call('change', { session, version: 0, changes: [retitled('Whole')] }));
   });
 
+  it('is dated by its last change when it is saved, and only then', async () => {
+    let clock = 1_700_000_000_500;
+    const { call, folder } = await hosted({ now: () => clock });
+    const source = { name: 'x.reglet', bytes: bookBytes() };
+    const { session } = value(await call('openBook', { source }));
+    const path = join(folder, 'x.reglet');
+    const dateIn = (): number | null => value(readProject(new Uint8Array(readFileSync(path)))).metadata.modified;
+    value(await call('save', { session, path, overwrite: false }));
+    expect(dateIn()).toBeNull();
+    value(await call('change', { session, version: 0, changes: [retitled('One')] }));
+    clock += 60_000;
+    value(await call('save', { session, path: null, overwrite: false }));
+    expect(dateIn()).toBe(1_700_000_000);
+    // The window goes on counting its own changes.
+    value(await call('change', { session, version: 1, changes: [retitled('Two')] }));
+    value(await call('save', { session, path: null, overwrite: false }));
+    expect(dateIn()).toBe(1_700_000_060);
+  });
+
   it('that was never saved asks for a place, named after its title', async () => {
     const { call, folder } = await hosted();
     const { session } = value(
