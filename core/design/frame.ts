@@ -33,7 +33,9 @@ const WIDEST = 74;
  */
 const FACE_OF_SIZES = 0.38;
 const SMALLEST_TEXT = 9.5;
-const LARGEST_TEXT = 12.5;
+const LARGEST_TEXT = 12.75;
+/** No text is smaller, whatever its letters (FACTS T-04). */
+const LEAST_TEXT = 9;
 /** Down to this size a small page gives up size for characters; below it only where the line were too short to justify. */
 const READABLE_TEXT = 10.5;
 const SIZE_STEP = 0.5;
@@ -102,10 +104,13 @@ function fittedSize(settings: DesignSettings, measure: Points): Points {
   let size = settings.text.size;
   const { character } = settings.text;
   const looks = FACE_OF_SIZES / character;
-  const [most, least] = [Math.max(size, LARGEST_TEXT * looks), Math.min(size, SMALLEST_TEXT * looks)];
+  const [most, least] = [
+    Math.max(size, LARGEST_TEXT * looks),
+    Math.min(size, Math.max(LEAST_TEXT, SMALLEST_TEXT * looks)),
+  ];
   const characters = (): number => measure / (size * character);
   while (characters() > MOST && size + SIZE_STEP <= most) size += SIZE_STEP;
-  while (characters() < WANTED && size - SIZE_STEP >= READABLE_TEXT * looks) size -= SIZE_STEP;
+  while (characters() < WANTED && size - SIZE_STEP >= Math.max(LEAST_TEXT, READABLE_TEXT * looks)) size -= SIZE_STEP;
   while (characters() < FEWEST && size - SIZE_STEP >= least) size -= SIZE_STEP;
   return size;
 }
