@@ -62,6 +62,8 @@ export interface PrintEdition extends EditionBase {
   readonly fit?: Fit | null;
   /** Text size of an edition for readers with low vision, 16 points or more; absent or null for the design's own size. */
   readonly largePrint?: Points | null;
+  /** The paper that it will be printed on, by its name in the design room; absent or null for the usual one. */
+  readonly paper?: string | null;
 }
 
 export interface EbookEdition extends EditionBase {

@@ -101,7 +101,8 @@ function editionOf(json: unknown): Edition {
   if (from['kind'] === 'print') {
     const fit = fitOf(from['fit'] ?? null);
     const largePrint = largePrintOf(from['largePrint'] ?? null);
-    const wishes = { ...(fit ? { fit } : {}), ...(largePrint ? { largePrint } : {}) };
+    const paper = textOrNull({ paper: from['paper'] ?? null }, 'paper', where);
+    const wishes = { ...(fit ? { fit } : {}), ...(largePrint ? { largePrint } : {}), ...(paper ? { paper } : {}) };
     return { ...common, kind: 'print', trim: trimOf(from['trim']), notes, ...wishes };
   }
   if (from['kind'] !== 'ebook') throw new Invalid(`The kind of an edition must be print or ebook.`);

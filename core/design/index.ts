@@ -6,6 +6,7 @@ export { LARGE_PRINT, largePrintTrim } from './largePrint.ts';
 export { leadInLength } from './leadIn.ts';
 export { featuresFor, type Look } from './looks.ts';
 export { ORNAMENT_IDS, type Ornament, type OrnamentId, ornament } from './ornaments.ts';
+export { type Paper, paperOf, papers, spineThickness } from './papers.ts';
 export { defaultPress, gutterFor, leastGutter, type PressProfile, press, presses } from './press.ts';
 export { type PrintConditions, type PrintDesign, type PrintOpener, resolveForPrint } from './print.ts';
 export type {
