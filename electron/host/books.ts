@@ -82,8 +82,10 @@ export class Books {
     if (!choosePath) return success({ kind: 'needsPath', suggested });
     const chosen = await choosePath({ purpose: 'saveBook', suggested });
     if (chosen === null) return success({ kind: 'cancelled' });
-    // The system's dialog has asked already whether to replace a file.
-    return this.saved(found.value, withExtension(chosen), true);
+    const path = withExtension(chosen);
+    // The system's dialog has asked already whether to replace a file, but only of the name that it knew.
+    const other = path === chosen ? null : await standing(path);
+    return other ? success(other) : this.saved(found.value, path, true);
   }
 
   async close({ session, discard }: CallRequest<'close'>): Promise<Outcome<null>> {

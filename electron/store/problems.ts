@@ -16,9 +16,10 @@ export function readingProblem(path: string, problem: unknown): string {
     EISDIR: `${name} is a folder, not a book.`,
     ENAMETOOLONG: 'The name of the file is too long.',
     ELOOP: `${name} is a link that leads in a circle.`,
+    EIO: `${name} can't be read: the disk reports an error.`,
     ERR_INVALID_ARG_VALUE: 'The name of the file holds characters that no name may hold.',
   };
-  return sentenceFor(problem, sentences);
+  return sentenceFor(problem, sentences, `${name} can't be read`);
 }
 
 /** Why a book could not be saved. What was there before is untouched, and the journal holds the changes. */
@@ -38,7 +39,7 @@ export function savingProblem(path: string, problem: unknown): string {
     ENAMETOOLONG: 'The book could not be saved: its name is too long.',
     ERR_INVALID_ARG_VALUE: 'The book could not be saved: its name holds characters that no name may hold.',
   };
-  return sentenceFor(problem, sentences);
+  return sentenceFor(problem, sentences, `${name} could not be saved`);
 }
 
 /** Why the journal of a book could not be kept: then the book is not opened, since work on it would not be safe. */
@@ -50,11 +51,12 @@ export function journalProblem(folder: string, problem: unknown): string {
     ENOSPC: "The book was not opened: its journal can't be kept, since the disk is full.",
     ENOTDIR: `The book was not opened: its journal can't be kept, since ${folder} is no folder.`,
   };
-  return sentenceFor(problem, sentences);
+  return sentenceFor(problem, sentences, "The book was not opened: its journal can't be kept");
 }
 
-function sentenceFor(problem: unknown, sentences: Readonly<Record<string, string>>): string {
-  const sentence = sentences[codeOf(problem)];
-  if (sentence === undefined) throw problem;
-  return sentence;
+/** @param otherwise how the sentence begins for an error that has none of its own. */
+function sentenceFor(problem: unknown, sentences: Readonly<Record<string, string>>, otherwise: string): string {
+  const code = codeOf(problem);
+  if (code === '') throw problem;
+  return sentences[code] ?? `${otherwise} (${code}).`;
 }

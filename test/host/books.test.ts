@@ -101,6 +101,9 @@ describe('a book', () => {
     const first = await call('save', { session, path: null, overwrite: false });
     expect(value(first)).toMatchObject({ kind: 'saved' });
     expect(titleIn(chosen)).toBe('The Weir');
+    // The dialog knew nothing of the ending that is added, so it did not ask about this file.
+    chosen = join(folder, 'chosen');
+    expect(value(await call('saveAs', { session }))).toMatchObject({ kind: 'changedOutside' });
   });
 
   it('that is closed is no longer known', async () => {

@@ -217,7 +217,7 @@ describe('a path', () => {
     mkdirSync(join(folder, 'folder.png'));
     execFileSync('mkfifo', [join(folder, 'pipe.png')]);
     writeFileSync(join(folder, 'note.txt'), 'secret');
-    const paths = ['/dev/zero', '/nowhere/a.png', 'a.png', '/a\0.png', `/${'a'.repeat(4000)}.png`];
+    const paths = ['/dev/zero', '/proc/self/mem', '/nowhere/a.png', 'a.png', '/a\0.png', `/${'a'.repeat(4000)}.png`];
     for (const path of [...paths, join(folder, 'folder.png'), join(folder, 'pipe.png'), join(folder, 'note.txt')]) {
       problem(await call('readFile', { path }));
       problem(await call('openBook', { source: { path } }));
