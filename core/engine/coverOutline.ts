@@ -28,7 +28,7 @@ export function coverOutline(
     const runs = runsOf(text, looks[role].face, fallbacks);
     // Runs of a line that is read from the right stand in reverse.
     for (const run of isRightToLeft(text) ? runs.reverse() : runs) pen.write(run);
-    return pen.outline();
+    return pen;
   };
 }
 
@@ -60,10 +60,18 @@ function runsOf(text: string, face: FontFace, fallbacks: readonly FontFace[]): R
   return runs;
 }
 
+/** A glyph's place on the line. */
+interface Placed {
+  readonly face: FontFace;
+  readonly glyph: number;
+  readonly x: number;
+  readonly y: number;
+}
+
 /** Writes runs one after the other. */
-class Pen {
+class Pen implements TextOutline {
   private x = 0;
-  private path = '';
+  private readonly placed: Placed[] = [];
 
   constructor(
     private readonly look: RoleLook,
@@ -84,13 +92,20 @@ class Pen {
     shaped.glyphs.forEach((glyph, index) => {
       const dx = (shaped.offsets?.[index * 2] ?? 0) * scale;
       const dy = (shaped.offsets?.[index * 2 + 1] ?? 0) * scale;
-      this.path += moved(face.outline(glyph), { scale, x: this.x + dx, y: -dy });
+      this.placed.push({ face, glyph, x: this.x + dx, y: -dy });
       this.x += (shaped.advances[index] ?? 0) * scale + letterspace;
     });
   }
 
-  outline(): TextOutline {
-    return { path: this.path, width: Math.max(0, this.x - this.look.letterspace) };
+  /** Drawn when it is asked for: most lines are only measured. */
+  get path(): string {
+    return this.placed
+      .map(({ face, glyph, x, y }) => moved(face.outline(glyph), { scale: 1000 / face.unitsPerEm, x, y }))
+      .join('');
+  }
+
+  get width(): number {
+    return Math.max(0, this.x - this.look.letterspace);
   }
 }
 

@@ -8,11 +8,12 @@ const ALWAYS = ' 0123456789.,;:!?-\u2010\u2011\u2013\u2014\u2018\u2019\u201c\u20
 
 /** The faces of the family that the edition uses. A face whose licence forbids embedding stays out (FACTS D-15). */
 export function ebookFonts(view: EditionView, family: FontFamily): readonly EbookFont[] {
-  const characters = new Set(ALWAYS);
+  const characters = new CharacterSet();
+  characters.add(ALWAYS);
   let bold = false;
   for (const section of view.sections) {
     section.node.descendants((node) => {
-      if (node.isText) for (const character of node.text ?? '') characters.add(character);
+      if (node.isText) characters.add(node.text ?? '');
       if (node.marks.some((mark) => mark.type.name === 'strong') || node.type.name === 'table') bold = true;
     });
   }
@@ -22,19 +23,44 @@ export function ebookFonts(view: EditionView, family: FontFamily): readonly Eboo
   return [...wanted].filter((face) => face.embedding !== 'restricted').map((face) => fontOf(face, codePoints));
 }
 
-function addMetadata({ metadata, sections }: EditionView, into: Set<string>): void {
+/** The characters of texts, found without making a string of each. */
+class CharacterSet {
+  private readonly units = new Uint8Array(0x10000);
+  /** Those outside the basic plane. */
+  private readonly others = new Set<number>();
+
+  add(text: string): void {
+    for (let at = 0; at < text.length; at++) {
+      const unit = text.charCodeAt(at);
+      this.units[unit] = 1;
+      // A surrogate counts as a character of its own only where it stands alone.
+      if (unit < 0xd800 || unit > 0xdfff) continue;
+      const codePoint = text.codePointAt(at) ?? unit;
+      this.others.add(codePoint);
+      if (codePoint > 0xffff) at++;
+    }
+  }
+
+  *characters(): Generator<string, void> {
+    for (let unit = 0; unit < 0xd800; unit++) if (this.units[unit]) yield String.fromCharCode(unit);
+    for (let unit = 0xe000; unit < 0x10000; unit++) if (this.units[unit]) yield String.fromCharCode(unit);
+    for (const codePoint of this.others) yield String.fromCodePoint(codePoint);
+  }
+}
+
+function addMetadata({ metadata, sections }: EditionView, into: CharacterSet): void {
   const texts = [metadata.title, metadata.subtitle ?? '', ...metadata.contributors.map((each) => each.name)];
   for (const section of sections) texts.push(section.label ?? '', section.titleText);
-  for (const text of texts) for (const character of text) into.add(character);
+  for (const text of texts) into.add(text);
 }
 
 /** Letters in both cases, since headings and lead-ins may be set in capitals, and the whole Latin alphabet. */
-function withBothCases(characters: ReadonlySet<string>): number[] {
+function withBothCases(texts: CharacterSet): number[] {
   const codePoints = new Set<number>();
   const add = (text: string) => {
     for (const character of text) codePoints.add(character.codePointAt(0) ?? 0);
   };
-  for (const character of characters) {
+  for (const character of texts.characters()) {
     add(character.toUpperCase());
     add(character.toLowerCase());
   }

@@ -61,7 +61,10 @@ export function bookOf(opened: Opened): Book {
 
 /** Whether a book has neither words nor pictures. */
 function isEmpty({ text, assets }: Book): boolean {
-  return assets.size === 0 && text.textContent.trim() === '';
+  if (assets.size > 0) return false;
+  // Section by section, since the first with text settles it.
+  for (let index = 0; index < text.childCount; index++) if (text.child(index).textContent.trim() !== '') return false;
+  return true;
 }
 
 /** Offset of the first entry's name in a zip file (APPNOTE 4.3.7, from memory). */

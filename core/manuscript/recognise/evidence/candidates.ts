@@ -84,11 +84,12 @@ function candidateOf(line: Line, at: number, { items, base, vocabulary, titled }
   const roomBelow = next !== undefined && (next.page || next.gap > base.gap);
   const listed = line.listed;
   if (line.words > LONGEST_HEADING && level === null && looks.length === 0) return null;
-  const reading = listed ? null : readHeading(line.rich.text.replaceAll(LEAF, ' '), vocabulary);
-  if (reading === null) return null;
-  if (line.words > LONGEST_HEADING && level === null && reading.form !== 'labelled') return null;
+  if (listed) return null;
+  const text = line.rich.text.replaceAll(LEAF, ' ');
   const unremarkable = looks.length === 0 && room === 0 && !roomBelow;
-  if (unremarkable && reading.form !== 'labelled') return null;
+  if (unremarkable && !isLabelled(text, vocabulary)) return null;
+  const reading = readHeading(text, vocabulary);
+  if (line.words > LONGEST_HEADING && level === null && reading.form !== 'labelled') return null;
   return {
     at,
     line,
@@ -101,6 +102,14 @@ function candidateOf(line: Line, at: number, { items, base, vocabulary, titled }
     endsPage: next === undefined || next.page || next.gap >= EMPTIES_AS_PAGE,
     key: keyOf(line, base),
   };
+}
+
+/** Characters in which a label and its number stand, where a line begins with them. */
+const LABEL_TEXT = 120;
+
+/** Whether a line reads as a label with a number. Its beginning tells: most lines of a novel are asked this. */
+function isLabelled(text: string, vocabulary: Vocabulary): boolean {
+  return readHeading(text.slice(0, LABEL_TEXT), vocabulary).form === 'labelled';
 }
 
 const STRONG_LOOKS: ReadonlySet<string> = new Set(['bold', 'bigger than the text', 'underlined']);

@@ -13,6 +13,9 @@ export function quoteEdits(text: string, style: QuoteStyle, tally: Tally): reado
   return STRAIGHT.test(text) ? new Curler(text, style, tally).run() : [];
 }
 
+/** All that may open or close a quotation. */
+const MARKS = /["'`\u00b4\u2018\u2019\u201c-\u201e]/g;
+
 const APOSTROPHE = '\u2019';
 
 /** English words that begin with a letter left out; the mark before them is an apostrophe whatever follows. */
@@ -38,7 +41,7 @@ class Curler {
   ) {}
 
   run(): readonly Edit[] {
-    for (let at = 0; at < this.text.length; at++) {
+    for (const { index: at } of this.text.matchAll(MARKS)) {
       switch (this.text.charCodeAt(at)) {
         case 0x22:
           this.double(at);
