@@ -7,6 +7,7 @@ import { texts as allTexts, Button, Dialog, Icon, TextInput, useTools } from '..
 import { proof } from '../ui/texts/proof.en.ts';
 import { findingKey, groupFindings } from './findings.ts';
 import { useLayout, useProofRoom, useView } from './hooks.ts';
+import { pageOfFolio } from './places.ts';
 
 type BookFinding = Finding<Change>;
 
@@ -47,12 +48,15 @@ export function FindingsList() {
 }
 
 function FindingItem({ finding, onMute }: { readonly finding: BookFinding; readonly onMute: () => void }) {
-  const { books, place } = useWorkbench();
+  const { books, place, layout } = useWorkbench();
+  const { view } = useProofRoom();
   const { tell, problem } = useTools();
   const { at, section, page, fix } = finding;
   const target = section ?? sectionOf(finding, books.get()?.book.text.children ?? []);
   const go = (): void => {
+    const shown = page === undefined ? null : pageOfFolio(layout.get().pages, page);
     if (target !== null) place.goTo(target, at ?? { block: String(target), offset: 0 }, 'findings');
+    else if (shown !== null) view.showPage(shown);
   };
   const mend = (): void => {
     if (!fix) return;
@@ -66,7 +70,7 @@ function FindingItem({ finding, onMute }: { readonly finding: BookFinding; reado
         {page !== undefined && <span className="finding-folio figures">{texts.folio(page)}</span>} {finding.message}
       </p>
       <div className="finding-deeds">
-        {target !== null && (
+        {(target !== null || page !== undefined) && (
           <Button look="bare" onPress={go}>
             {texts.go}
           </Button>

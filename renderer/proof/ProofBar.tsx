@@ -17,7 +17,6 @@ export function ProofBar() {
   const workbench = useWorkbench();
   const room = useProofRoom();
   const facing = useView((state) => state.facing);
-  const together = useView((state) => state.together);
   const turn = (spreads: number) => () => turnTo(workbench, room, pageBeyond(workbench, room, spreads));
   return (
     <div className="proof-bar">
@@ -34,13 +33,6 @@ export function ProofBar() {
         {texts.facing}
       </ToggleButton>
       <OverlayMenu />
-      <ToggleButton
-        className="button"
-        isSelected={together}
-        onChange={(selected) => room.view.look({ together: selected })}
-      >
-        {texts.together}
-      </ToggleButton>
     </div>
   );
 }
@@ -106,7 +98,7 @@ function OverlayMenu() {
   }));
   return (
     <DropMenu label={texts.overlays} blocks={[{ choices }]}>
-      <Button icon="down">{texts.overlays}</Button>
+      <Button icon="down">{texts.guides}</Button>
     </DropMenu>
   );
 }

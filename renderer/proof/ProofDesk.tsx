@@ -1,8 +1,8 @@
 /** The proof desk: the spread, the ebook's screen and the findings side by side, all pages in small below. */
-import { useEffect } from 'react';
+import { useEffect, useRef } from 'react';
 import { Group, Panel, Separator } from 'react-resizable-panels';
 import { useWorkbench } from '../state/index.ts';
-import { useDeeds, useTools } from '../ui/index.ts';
+import { texts as allTexts, useDeeds, useTools } from '../ui/index.ts';
 import { proof as texts } from '../ui/texts/proof.en.ts';
 import { EbookProof } from './EbookProof.tsx';
 import { FINDINGS_LIST, FindingsList } from './FindingsList.tsx';
@@ -18,22 +18,47 @@ export function ProofDesk() {
   const room = useProofRoom();
   useEffect(() => followPlace(workbench, room), [workbench, room]);
   useProofDeeds();
+  const { settings } = workbench;
+  // Sizes are remembered, not followed: a panel that is dragged must not be drawn anew by its own memory.
+  const first = useRef(settings.get().panels).current;
+  const size = (name: string, otherwise: number): string => `${first[name] || otherwise}%`;
   return (
     <div className="proof-desk">
       <h1 className="unseen">{texts.title}</h1>
-      <Group className="proof-body" orientation="horizontal">
-        <Panel id="spread" minSize="320px">
+      <Group
+        id="proof"
+        className="proof-body"
+        orientation="horizontal"
+        onLayoutChanged={(layout, { isUserInteraction }) => {
+          if (isUserInteraction) settings.set({ panels: layout });
+        }}
+      >
+        <Panel id="proof-print" className="panel" minSize="320px">
           <div className="proof-print">
             <ProofBar />
             <SpreadView />
           </div>
         </Panel>
-        <Separator className="separator" />
-        <Panel id="ebook" defaultSize="30%" minSize="240px" collapsible>
+        <Separator className="separator" aria-label={allTexts.frame.resize(texts.ebook.title)} />
+        <Panel
+          id="proof-ebook"
+          className="panel"
+          defaultSize={size('proof-ebook', 30)}
+          minSize="240px"
+          maxSize="50%"
+          collapsible
+        >
           <EbookProof />
         </Panel>
-        <Separator className="separator" />
-        <Panel id="findings" defaultSize="20%" minSize="180px" collapsible>
+        <Separator className="separator" aria-label={allTexts.frame.resize(texts.findings.title)} />
+        <Panel
+          id="proof-findings"
+          className="panel"
+          defaultSize={size('proof-findings', 18)}
+          minSize="180px"
+          maxSize="40%"
+          collapsible
+        >
           <FindingsList />
         </Panel>
       </Group>

@@ -24,7 +24,8 @@ export function followPlace({ place, layout }: Workbench, { view }: ProofRoom): 
   let last: PlaceState | null = null;
   const show = (): void => {
     const { anchor, section } = waiting ?? {};
-    const line = anchor && section ? lineOf(layout.get().pages, anchor, section) : null;
+    if (!section) return;
+    const line = lineOf(layout.get().pages, anchor ?? { block: String(section), offset: 0 }, section);
     if (!line) return;
     waiting = null;
     view.showPage(line.page);

@@ -29,12 +29,19 @@ export class PagePainter {
   /** Paints the ink of a page. The paper is the caller's. */
   paint(context: Context, page: Page, place: PagePlace): void {
     this.atlas.tidy();
-    this.eachRun(page, place, (run, face) => this.prepare(page, run, face, place));
+    const { height } = context.canvas;
+    const runs = new Map<GlyphRun, FaceStamps>();
+    for (const item of page.items) {
+      const face = item.kind === 'glyphs' && isInView(item, place, height) ? this.faceOf(item, place) : null;
+      if (item.kind !== 'glyphs' || !face) continue;
+      runs.set(item, face);
+      this.prepare(page, item, face, place);
+    }
     context.setTransform(1, 0, 0, 1, 0, 0);
     for (const item of page.items) {
       switch (item.kind) {
         case 'glyphs': {
-          const face = this.faceOf(item, place);
+          const face = runs.get(item);
           if (face) this.run(context, page, item, face, place);
           break;
         }
@@ -54,13 +61,6 @@ export class PagePainter {
       }
     }
     context.globalAlpha = 1;
-  }
-
-  private eachRun(page: Page, place: PagePlace, visit: (run: GlyphRun, face: FaceStamps) => void): void {
-    for (const item of page.items) {
-      const face = item.kind === 'glyphs' ? this.faceOf(item, place) : null;
-      if (item.kind === 'glyphs' && face) visit(item, face);
-    }
   }
 
   private faceOf(run: GlyphRun, { scale }: PagePlace): FaceStamps | null {
@@ -147,6 +147,13 @@ const HALF_PHASE = 0.5 / PHASES;
 /** Print is black whatever the window's colours are. */
 const INK = '#000';
 const PICTURE_ON_ITS_WAY = '#e4e1da';
+
+/** Whether a line reaches into the canvas: at a high zoom most do not. */
+function isInView(run: GlyphRun, { y, scale }: PagePlace, height: number): boolean {
+  const baseline = y + run.y * scale;
+  const reach = run.size * scale * 2;
+  return baseline + reach > 0 && baseline - reach < height;
+}
 
 /** The quarter of a pixel that a place falls into. */
 function phase(fraction: number): number {

@@ -10,6 +10,7 @@ import type { LayoutState, PlaceState, Workbench } from '../state/index.ts';
 import { coloursAt, type ProofColours } from './colours.ts';
 import { isMuted } from './findings.ts';
 import { drawCursor, drawFinding, drawGuides, drawPaper, FINDING_INSET } from './guides.ts';
+import { InkCache } from './inkCache.ts';
 import type { PagePlace } from './painter.ts';
 import { anchorAt, lineOf, type PlacedLine, shows } from './places.ts';
 import { type ProofRoom, proofRoom } from './room.ts';
@@ -43,9 +44,12 @@ export class SpreadCanvas {
   private readonly context: CanvasRenderingContext2D;
   private readonly proof: ProofRoom;
   private readonly endings: (() => void)[] = [];
+  private readonly ink: InkCache;
   private colours: ProofColours | null = null;
   private frame = 0;
   private plan: SpreadPlan | null = null;
+  /** What the canvas shows. */
+  private painted: readonly unknown[] = [];
 
   constructor(
     private readonly workbench: Workbench,
@@ -56,6 +60,7 @@ export class SpreadCanvas {
     if (!context) throw new RangeError('a canvas without a 2D context');
     this.context = context;
     this.proof = proofRoom(workbench);
+    this.ink = new InkCache(this.proof.painter);
     this.listen();
     this.schedule();
   }
@@ -103,11 +108,17 @@ export class SpreadCanvas {
     const { view } = this.proof;
     const { room } = this.elements;
     for (const store of [layout, place, view]) this.endings.push(store.subscribe(schedule));
-    this.endings.push(this.proof.onPicture(schedule));
     const forgetColours = (): void => {
       this.colours = null;
+      this.painted = [];
       this.schedule();
     };
+    this.endings.push(
+      this.proof.onPicture(() => {
+        this.ink.clear();
+        forgetColours();
+      }),
+    );
     const sizes = new ResizeObserver(forgetColours);
     sizes.observe(room);
     const looks = new MutationObserver(forgetColours);
@@ -129,7 +140,6 @@ export class SpreadCanvas {
     const { pages, count } = this.layout;
     const [width, height] = [room.clientWidth, room.clientHeight];
     const page = pages[this.options.page()] ?? pages.find((each) => each !== undefined);
-    this.fitCanvas(width, height);
     if (!page || width === 0 || height === 0) return;
     const facing = this.options.facing();
     this.plan = planSpread({
@@ -142,7 +152,25 @@ export class SpreadCanvas {
     });
     // The canvas takes part of the room itself: what is left makes the table.
     setSize(table, this.plan.table.width, this.plan.table.height);
-    this.paintPages(this.plan);
+    const cursor = this.cursorLine();
+    const shown = this.shownBy(this.plan, cursor, width, height);
+    if (shown.length === this.painted.length && shown.every((each, at) => Object.is(each, this.painted[at]))) return;
+    this.painted = shown;
+    this.fitCanvas(width, height);
+    this.paintPages(this.plan, cursor);
+  }
+
+  /** All that the picture depends on: where nothing of it has changed, the canvas stays as it is. */
+  private shownBy({ pages, scale }: SpreadPlan, cursor: PlacedLine | null, width: number, height: number): unknown[] {
+    const { room } = this.elements;
+    const { findings, frame, pages: all } = this.layout;
+    const { overlays, muted } = this.proof.view.get();
+    return [
+      ...[width, height, scale, room.scrollLeft, room.scrollTop, window.devicePixelRatio],
+      ...[findings, frame, overlays, muted],
+      ...(cursor ? [cursor.page, cursor.x, cursor.y, cursor.width, cursor.height] : []),
+      ...pages.flatMap((each) => [each.x, each.y, all[each.index]]),
+    ];
   }
 
   private fitCanvas(width: number, height: number): void {
@@ -159,10 +187,9 @@ export class SpreadCanvas {
     }
   }
 
-  private paintPages({ pages: placed, scale }: SpreadPlan): void {
+  private paintPages({ pages: placed, scale }: SpreadPlan, cursor: PlacedLine | null): void {
     const { room } = this.elements;
     const density = window.devicePixelRatio;
-    const cursor = this.cursorLine();
     for (const each of placed) {
       const page = this.layout.pages[each.index];
       if (!page) continue;
@@ -185,7 +212,7 @@ export class SpreadCanvas {
     drawPaper(context, page, place, colours);
     if (cursor?.page === page.index) drawCursor(context, cursor, place, colours);
     drawGuides(context, { page, place, frame, overlays, bleed: defaultPress.bleed, changed, colours });
-    this.proof.painter.paint(context, page, place);
+    this.ink.paint(context, page, place);
     for (const { line } of this.findingsOn(page)) drawFinding(context, page, line, place, colours);
   }
 

@@ -102,12 +102,16 @@ function followIn({ place }: Workbench, { view }: ProofRoom, screen: EbookFrame)
   if (anchor && follows(EBOOK, by, view.get().together)) screen.goTo(anchor);
 }
 
+/** CSS pixels. */
+const TALLEST_LINE = 40;
+
 /** The line at the cursor, where it stands on the screen that is shown. */
 function markOf({ place }: Workbench, screen: EbookFrame): Marked | null {
   const { anchor } = place.get();
   const box = anchor && screen.boxOf(anchor);
   if (!box || !screen.isShown(box)) return null;
-  return { top: box.top, height: box.height };
+  // The place of a whole section has no line of its own.
+  return { top: box.top, height: Math.min(box.height, TALLEST_LINE) };
 }
 
 /** The next screen, or the next section's first. */

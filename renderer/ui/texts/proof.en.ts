@@ -26,6 +26,7 @@ export const proof = {
   percent: (value: number): string => `${value} %`,
   facing: 'Facing pages',
   overlays: 'Show over the pages',
+  guides: 'Guides',
   overlay: {
     trim: 'Trim and bleed',
     margins: 'Margins',
@@ -45,6 +46,9 @@ export const proof = {
     screen: 'Screen',
     screens: { phone: 'Phone', reader: 'Reader', tablet: 'Tablet' },
     textSize: 'Text size',
+    smaller: 'Smaller text',
+    larger: 'Larger text',
+    look: 'Light and margins',
     margin: 'Margins',
     margins: { narrow: 'Narrow', usual: 'Usual', wide: 'Wide' },
     tone: 'Light',

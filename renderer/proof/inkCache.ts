@@ -1,0 +1,61 @@
+/**
+ * The ink of the pages last shown, kept as pictures. In: a page and its scale; out: the picture, painted once: where the cursor
+ * moves or one page of a spread changes, the other is only laid down again.
+ */
+import type { Page } from '#page';
+import type { Context, PagePainter, PagePlace } from './painter.ts';
+
+/** Pages that are kept: two spreads. */
+const KEPT = 4;
+
+/** Device pixels of the largest picture that is kept; a page shown larger than that is painted where it lies. */
+const LARGEST = 6_000_000;
+
+interface Ink {
+  readonly scale: number;
+  readonly canvas: OffscreenCanvas;
+}
+
+export class InkCache {
+  private readonly inks = new Map<Page, Ink>();
+
+  constructor(private readonly painter: PagePainter) {}
+
+  /** Lays a page's ink down. `place.x` and `place.y` are whole pixels. */
+  paint(context: Context, page: Page, place: PagePlace): void {
+    const [width, height] = [Math.ceil(page.size.width * place.scale), Math.ceil(page.size.height * place.scale)];
+    if (width * height > LARGEST) {
+      this.painter.paint(context, page, place);
+      return;
+    }
+    context.setTransform(1, 0, 0, 1, 0, 0);
+    context.drawImage(this.inkOf(page, place.scale, width, height), place.x, place.y);
+  }
+
+  /** Forgets everything: a picture has arrived, or another book. */
+  clear(): void {
+    this.inks.clear();
+  }
+
+  private inkOf(page: Page, scale: number, width: number, height: number): OffscreenCanvas {
+    const known = this.inks.get(page);
+    if (known?.scale === scale) return known.canvas;
+    const canvas = this.emptyCanvas(width, height);
+    const context = canvas.getContext('2d');
+    if (!context) throw new RangeError('a canvas without a 2D context');
+    context.clearRect(0, 0, width, height);
+    this.painter.paint(context, page, { x: 0, y: 0, scale });
+    this.inks.delete(page);
+    this.inks.set(page, { scale, canvas });
+    return canvas;
+  }
+
+  /** The oldest picture's canvas once there are enough, where it has the size. */
+  private emptyCanvas(width: number, height: number): OffscreenCanvas {
+    const [oldest] = this.inks;
+    if (!oldest || this.inks.size < KEPT) return new OffscreenCanvas(width, height);
+    const [page, { canvas }] = oldest;
+    this.inks.delete(page);
+    return canvas.width === width && canvas.height === height ? canvas : new OffscreenCanvas(width, height);
+  }
+}
