@@ -29,7 +29,7 @@ export const STRIP_HEIGHT = LEAF_TOP + LEAF_HEIGHT + LABELS;
 const KEPT = 400;
 
 /** Milliseconds of an idle moment that must be left to begin another leaf. */
-const LEAST_IDLE = 4;
+const LEAST_IDLE = 6;
 
 export class LeafStrip {
   private readonly context: CanvasRenderingContext2D;
@@ -37,6 +37,8 @@ export class LeafStrip {
   private readonly leaves = new Map<Page, OffscreenCanvas>();
   private readonly endings: (() => void)[] = [];
   private colours: ProofColours | null = null;
+  /** Colour and face of the folios; asking for it costs a layout. */
+  private lettering: Pick<CSSStyleDeclaration, 'color' | 'fontFamily'> | null = null;
   private frame = 0;
   private idle = 0;
   private marked: { readonly of: unknown; readonly muted: unknown; readonly pages: ReadonlySet<PageIndex> } | null =
@@ -107,6 +109,7 @@ export class LeafStrip {
     );
     const forgetColours = (): void => {
       this.colours = null;
+      this.lettering = null;
       this.schedule();
     };
     const sizes = new ResizeObserver(forgetColours);
@@ -195,11 +198,16 @@ export class LeafStrip {
   private label({ folio }: Page, x: number, y: number, density: number): void {
     if (folio.value % 5 !== 0 && folio.value !== 1) return;
     const { context } = this;
-    const style = getComputedStyle(this.elements.canvas);
-    context.fillStyle = style.color;
-    context.font = `${11 * density}px ${style.fontFamily}`;
+    this.lettering ??= this.readLettering();
+    context.fillStyle = this.lettering.color;
+    context.font = `${11 * density}px ${this.lettering.fontFamily}`;
     context.textAlign = 'center';
     context.fillText(folio.label, x, y);
+  }
+
+  private readLettering(): Pick<CSSStyleDeclaration, 'color' | 'fontFamily'> {
+    const { color, fontFamily } = getComputedStyle(this.elements.canvas);
+    return { color, fontFamily };
   }
 
   /** Pages that a finding which is not muted stands on. */

@@ -132,6 +132,13 @@ export class PagePainter {
       image.height * scale,
     ];
     context.globalAlpha = 1;
+    context.save();
+    if (image.clip) {
+      const { clip } = image;
+      context.beginPath();
+      context.rect(x + clip.x * scale, y + clip.y * scale, clip.width * scale, clip.height * scale);
+      context.clip();
+    }
     if (picture) {
       context.imageSmoothingQuality = 'high';
       context.drawImage(picture, left, top, width, height);
@@ -139,6 +146,7 @@ export class PagePainter {
       context.fillStyle = PICTURE_ON_ITS_WAY;
       context.fillRect(left, top, width, height);
     }
+    context.restore();
   }
 }
 
