@@ -4,8 +4,11 @@
  * so that the new name survives too.
  */
 import { randomBytes } from 'node:crypto';
-import { type FileHandle, open, readdir, realpath, rename, rm, stat } from 'node:fs/promises';
+import { closeSync, constants, fsyncSync, openSync } from 'node:fs';
+import { copyFile, type FileHandle, open, readdir, realpath, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
+import { setTimeout } from 'node:timers/promises';
+import { type Stamp, stampFrom } from './stamp.ts';
 
 /** The mark of a file that is being written; what a stopped program left of it is swept later. */
 const BESIDE = /^\..+\.[0-9a-f]{12}\.part$/;
@@ -18,63 +21,141 @@ export interface ReplaceOptions {
   readonly ready?: (path: string) => Promise<void>;
 }
 
-/** Replaces a file. A link stays a link: the file that it leads to is replaced. Rejects with the system's error. */
-export async function replaceFile(path: string, bytes: Uint8Array, options: ReplaceOptions = {}): Promise<void> {
-  const target = await realpath(path).catch(() => path);
-  const folder = dirname(target);
-  const beside = join(folder, `.${basename(target)}.${randomBytes(6).toString('hex')}.part`);
+/**
+ * Replaces a file by bytes that come in parts. A link stays a link: the file that it leads to is replaced. Rejects with the
+ * system's error.
+ * @returns by what the new file is known again, taken before anyone else can get at it.
+ */
+export async function replaceFile(
+  path: string,
+  parts: readonly Uint8Array[],
+  options: ReplaceOptions = {},
+): Promise<Stamp> {
+  const target = await behindLinks(path);
+  const mode = (await stat(target).catch(() => null))?.mode ?? null;
+  const beside = besideOf(target);
+  let stamp: Stamp;
   try {
-    await writeFlushed(beside, bytes, await modeOf(target));
+    stamp = await writeFlushed(beside, parts, mode);
     await options.ready?.(target);
-    await rename(beside, target);
-  } catch (problem) {
-    await rm(beside, { force: true });
-    throw problem;
+    await renameOver(beside, target);
+  } finally {
+    await rm(beside, { force: true }).catch(() => {});
   }
-  await flushFolder(folder);
+  await flushFolder(dirname(target));
+  return stamp;
 }
 
-async function modeOf(path: string): Promise<number> {
-  return (await stat(path).catch(() => null))?.mode ?? 0o666;
-}
-
-async function writeFlushed(path: string, bytes: Uint8Array, mode: number): Promise<void> {
-  const file = await open(path, 'wx', mode);
+async function writeFlushed(path: string, parts: readonly Uint8Array[], mode: number | null): Promise<Stamp> {
+  const file = await open(path, 'wx');
   try {
-    await file.writeFile(bytes);
+    for (const part of parts) await file.writeFile(part);
+    // A disk that knows no permissions refuses them: the book matters more.
+    if (mode !== null) await file.chmod(mode & 0o7777).catch(() => {});
     await file.sync();
+    return stampFrom(await file.stat({ bigint: true }));
   } finally {
     await file.close();
   }
 }
 
-/** Flushes a folder's list of names. Windows has no such thing: there the rename itself is journalled. */
-export async function flushFolder(folder: string): Promise<void> {
-  let handle: FileHandle;
+function besideOf(path: string): string {
+  return join(dirname(path), `${besidePrefix(path)}${randomBytes(6).toString('hex')}.part`);
+}
+
+/** Cut, so that the longest name that a system takes leaves room. */
+function besidePrefix(path: string): string {
+  return `.${basename(path).slice(0, 48)}.`;
+}
+
+/**
+ * Makes a file that is a copy of another; where the disk can, the two share their bytes. Rejects with the system's error.
+ * @param holds whether the source is still what is wanted, asked when it has been copied.
+ * @returns whether there is a copy now.
+ */
+export async function copyWhole(path: string, source: string, holds: () => Promise<boolean>): Promise<boolean> {
+  const beside = besideOf(path);
+  let held = false;
+  try {
+    await copyFile(source, beside, constants.COPYFILE_FICLONE);
+    const file = await open(beside, 'r+');
+    await file.sync().finally(() => file.close());
+    held = await holds();
+    if (held) await renameOver(beside, path);
+  } finally {
+    await rm(beside, { force: true }).catch(() => {});
+  }
+  await flushFolder(dirname(path));
+  return held;
+}
+
+/** Milliseconds between attempts at a rename. */
+const PAUSES = [20, 100, 500];
+
+/** On Windows a file that a virus scanner or a synchroniser looks at can't be replaced until it is done. */
+async function renameOver(from: string, to: string): Promise<void> {
+  for (const pause of process.platform === 'win32' ? PAUSES : []) {
+    try {
+      return await rename(from, to);
+    } catch {
+      await setTimeout(pause);
+    }
+  }
+  await rename(from, to);
+}
+
+/** The file that a path leads to in the end, whether there is one or not. */
+export async function behindLinks(path: string): Promise<string> {
+  return realpath(path).catch(() => path);
+}
+
+/** Whether the author or the system has marked a file as not to be written. */
+export async function isWriteProtected(path: string): Promise<boolean> {
+  const about = await stat(path).catch(() => null);
+  return about?.isFile() === true && (about.mode & 0o222) === 0;
+}
+
+/** What systems answer that can't flush a folder, Windows among them: there the rename itself is journalled. */
+const NO_FOLDER_SYNC: ReadonlySet<string> = new Set(['EINVAL', 'EPERM', 'EACCES', 'EISDIR', 'ENOTSUP', 'EBADF']);
+
+function passOver(problem: unknown): void {
+  if (!NO_FOLDER_SYNC.has(String((problem as NodeJS.ErrnoException).code))) throw problem;
+}
+
+/** Flushes a folder's list of names, where the system knows such a thing. */
+async function flushFolder(folder: string): Promise<void> {
+  let handle: FileHandle | null = null;
   try {
     handle = await open(folder, 'r');
-  } catch {
-    return;
-  }
-  try {
     await handle.sync();
   } catch (problem) {
-    if (!NO_FOLDER_SYNC.has(String((problem as NodeJS.ErrnoException).code))) throw problem;
+    passOver(problem);
   } finally {
-    await handle.close();
+    await handle?.close();
   }
 }
 
-/** What systems answer that can't flush a folder. */
-const NO_FOLDER_SYNC: ReadonlySet<string> = new Set(['EINVAL', 'EPERM', 'EISDIR', 'ENOTSUP', 'EBADF']);
+/** The same, at once. */
+export function flushFolderSync(folder: string): void {
+  let file: number | null = null;
+  try {
+    file = openSync(folder, 'r');
+    fsyncSync(file);
+  } catch (problem) {
+    passOver(problem);
+  } finally {
+    if (file !== null) closeSync(file);
+  }
+}
 
 /** Takes away what writers that were stopped left beside a file. */
 export async function sweepBeside(path: string, now: number): Promise<void> {
-  const folder = dirname(path);
+  const target = await behindLinks(path);
+  const folder = dirname(target);
   for (const name of await readdir(folder).catch(() => [])) {
-    if (!BESIDE.test(name) || !name.startsWith(`.${basename(path)}.`)) continue;
+    if (!BESIDE.test(name) || !name.startsWith(besidePrefix(target))) continue;
     const left = join(folder, name);
     const about = await stat(left).catch(() => null);
-    if (about && now - about.mtimeMs > LEFT_BEHIND) await rm(left, { force: true });
+    if (about && now - about.mtimeMs > LEFT_BEHIND) await rm(left, { force: true }).catch(() => {});
   }
 }

@@ -6,9 +6,13 @@ import { createHash } from 'node:crypto';
 import { constants } from 'node:fs';
 import { copyFile, link, mkdir, readdir, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
+import { behindLinks } from './atomic.ts';
 
 /** How many earlier states are kept of each book. */
 export const KEPT_STATES = 5;
+
+/** Bytes that they may take together; the newest is kept whatever its size. */
+const MOST_BYTES = 2 ** 30;
 
 export interface Backup {
   /** The name of its file. */
@@ -23,13 +27,16 @@ const NAME = /^(\d{13})-\d+\.reglet$/;
 export class Backups {
   private count = 0;
 
-  constructor(private readonly folder: string) {}
+  constructor(
+    private readonly folder: string,
+    private readonly mostBytes = MOST_BYTES,
+  ) {}
 
   /** Keeps the state that stands at `path`, if there is one. A hard link costs nothing; across disks it is copied. */
   async keep(path: string): Promise<void> {
     const about = await stat(path).catch(() => null);
     if (!about?.isFile()) return;
-    const folder = this.folderOf(path);
+    const folder = await this.folderOf(path);
     await mkdir(folder, { recursive: true });
     const stamp = String(Math.max(0, Math.floor(about.mtimeMs))).padStart(13, '0');
     const target = join(folder, `${stamp}-${process.pid}${this.count++}.reglet`);
@@ -38,7 +45,7 @@ export class Backups {
   }
 
   async list(path: string): Promise<readonly Backup[]> {
-    const folder = this.folderOf(path);
+    const folder = await this.folderOf(path);
     const names = (await readdir(folder).catch(() => [])).filter((name) => NAME.test(name));
     const found = await Promise.all(
       names.map(async (id) => {
@@ -52,16 +59,23 @@ export class Backups {
   /** The file of a back-up; null for a name that is none of the book's. */
   async fileOf(path: string, id: string): Promise<string | null> {
     const known = await this.list(path);
-    return known.some((backup) => backup.id === id) ? join(this.folderOf(path), id) : null;
+    return known.some((backup) => backup.id === id) ? join(await this.folderOf(path), id) : null;
   }
 
   private async prune(path: string): Promise<void> {
-    for (const { id } of (await this.list(path)).slice(KEPT_STATES)) {
-      await rm(join(this.folderOf(path), id), { force: true });
+    const folder = await this.folderOf(path);
+    let bytes = 0;
+    for (const [at, { id, size }] of (await this.list(path)).entries()) {
+      bytes += size;
+      if (at >= KEPT_STATES || (at > 0 && bytes > this.mostBytes)) await rm(join(folder, id), { force: true });
     }
   }
 
-  private folderOf(path: string): string {
-    return join(this.folder, createHash('sha256').update(path).digest('hex').slice(0, 32));
+  /** A book's folder: the same whichever link leads to the book. */
+  private async folderOf(path: string): Promise<string> {
+    const name = createHash('sha256')
+      .update(await behindLinks(path))
+      .digest('hex');
+    return join(this.folder, name.slice(0, 32));
   }
 }

@@ -1,6 +1,7 @@
 /**
  * The journal of one open book: every change as it is made, so that a crash loses nothing. In: a folder in the app's data,
- * a base (the book as it was last saved, or as it came in), changes; out: a file that grows by a record for each change.
+ * a head that names the base (the book as it was last saved, or as it came in), changes; out: a file that grows by a record
+ * for each change.
  *
  * A record is handed to the system before the change is acknowledged: a killed program loses none. The disk is flushed
  * within `FLUSH_AFTER`: a power cut loses at most that much.
@@ -9,23 +10,23 @@ import {
   closeSync,
   fdatasync,
   fdatasyncSync,
-  mkdirSync,
+  fsyncSync,
+  ftruncateSync,
   openSync,
+  readFileSync,
   renameSync,
   rmSync,
-  writeFileSync,
   writeSync,
 } from 'node:fs';
 import { join } from 'node:path';
 import type { Change } from '#book';
-import { recordOf } from './records.ts';
+import { flushFolderSync } from './atomic.ts';
+import { readRecords, recordOf } from './records.ts';
 
 /** Milliseconds between a change and the flush of the disk. */
 const FLUSH_AFTER = 250;
 
 export const JOURNAL_FILE = 'changes.journal';
-export const BASE_FILE = 'base.reglet';
-export const LOCK_FILE = 'held.json';
 
 /** The first record. */
 export interface JournalHead {
@@ -40,87 +41,150 @@ export interface JournalHead {
   readonly version: number;
 }
 
+export interface ChangeRecord {
+  readonly kind: 'change';
+  readonly version: number;
+  /** Milliseconds since 1970. */
+  readonly at: number;
+  readonly change: Change;
+}
+
 export type JournalRecord =
   | JournalHead
-  | { readonly kind: 'change'; readonly version: number; readonly at: number; readonly change: Change }
+  | ChangeRecord
   /** A save is about to take the file's place: from then on the file holds this version. */
   | { readonly kind: 'saving'; readonly version: number; readonly state: string };
 
 export class Journal {
-  private file: number;
+  /** null while it is closed; it is opened again with the next write. */
+  private file: number | null = null;
   private timer: NodeJS.Timeout | null = null;
-  /** Records since the head, for whoever begins the journal anew after a save. */
-  private records: JournalRecord[] = [];
+  /** How many bytes hold whole records. */
+  private length = 0;
+  /** Whether bytes of a write that failed may stand behind the whole records. */
+  private torn = false;
+  /** Whether a flush failed: then the system may have let go of what it was handed. */
+  private unsure = false;
 
-  private constructor(
-    readonly folder: string,
-    file: number,
-  ) {
-    this.file = file;
-  }
+  private constructor(private readonly folder: string) {}
 
-  /** Begins a journal in a folder. Throws the system's error. */
-  static begin(folder: string, head: JournalHead): Journal {
-    mkdirSync(folder, { recursive: true });
-    return new Journal(folder, newFile(folder, [head]));
-  }
-
-  /** Goes on with a journal that was read back, its torn end cut off. */
-  static resume(folder: string, records: readonly JournalRecord[]): Journal {
-    const journal = new Journal(folder, newFile(folder, records));
-    journal.records = records.filter((record) => record.kind !== 'head');
+  /** Begins a journal in a folder, in the place of the one that may be there. Throws the system's error. */
+  static begin(folder: string, head: JournalHead, changes: readonly ChangeRecord[] = []): Journal {
+    const journal = new Journal(folder);
+    journal.renew(bytesOf([head, ...changes]));
     return journal;
   }
 
-  write(record: Exclude<JournalRecord, JournalHead>): void {
-    writeAll(this.file, recordOf(record));
-    this.records.push(record);
+  /** Writes records, all or none: what a full disk cut off is taken back. Throws the system's error. */
+  write(records: readonly Exclude<JournalRecord, JournalHead>[]): void {
+    const bytes = bytesOf(records);
+    if (this.unsure) this.renew(this.bytes());
+    if (this.torn) this.mend();
+    this.torn = true;
+    try {
+      writeAll(this.opened(), bytes);
+    } catch (problem) {
+      this.mend();
+      throw problem;
+    }
+    this.torn = false;
+    this.length += bytes.length;
     this.timer ??= setTimeout(() => this.flushSoon(), FLUSH_AFTER).unref();
   }
 
-  /** The book was saved at a version: the journal begins anew from there, with what came after. */
+  /** The book was saved at the head's version: the journal begins anew from there, with what came after. */
   begun(head: JournalHead): void {
-    const later = this.records.filter((record) => record.kind === 'change' && record.version > head.version);
-    const old = this.file;
-    this.file = newFile(this.folder, [head, ...later]);
-    this.records = later;
-    closeSync(old);
+    const records = readRecords(this.bytes()).values as JournalRecord[];
+    const later = records.filter((record) => record.kind === 'change' && record.version > head.version);
+    this.renew(bytesOf([head, ...later]));
   }
 
   /** Flushes the disk now. */
   flush(): void {
-    if (this.timer) clearTimeout(this.timer);
-    this.timer = null;
-    fdatasyncSync(this.file);
+    this.stopTimer();
+    fdatasyncSync(this.opened());
   }
 
+  /** Closes the journal, flushed. */
   close(): void {
-    this.flush();
-    closeSync(this.file);
+    try {
+      this.flush();
+    } finally {
+      this.letGo();
+    }
   }
 
   /** Closes the journal and throws it away: all of it is saved, or given up. */
   end(): void {
-    if (this.timer) clearTimeout(this.timer);
-    closeSync(this.file);
-    rmSync(this.folder, { recursive: true, force: true });
+    this.stopTimer();
+    this.letGo();
+    rmSync(this.path, { force: true });
+  }
+
+  private get path(): string {
+    return join(this.folder, JOURNAL_FILE);
+  }
+
+  private opened(): number {
+    this.file ??= openSync(this.path, 'a');
+    return this.file;
+  }
+
+  private letGo(): void {
+    const { file } = this;
+    this.file = null;
+    if (file !== null) closeSync(file);
+  }
+
+  private bytes(): Uint8Array {
+    return readFileSync(this.path).subarray(0, this.length);
+  }
+
+  /** Writes the journal anew beside the old one, flushed, and puts it in its place; closed, for not every system lets go of an open file. */
+  private renew(bytes: Uint8Array): void {
+    const beside = `${this.path}.new`;
+    writeFlushed(beside, bytes);
+    this.letGo();
+    renameSync(beside, this.path);
+    flushFolderSync(this.folder);
+    this.length = bytes.length;
+    this.torn = false;
+    this.unsure = false;
+  }
+
+  private mend(): void {
+    ftruncateSync(this.opened(), this.length);
+    this.torn = false;
   }
 
   private flushSoon(): void {
-    const { file } = this;
     this.timer = null;
-    // A file that was replaced meanwhile was flushed when that happened.
-    fdatasync(file, () => {});
+    const { file } = this;
+    if (file === null) return;
+    fdatasync(file, (problem) => {
+      // A file that was replaced meanwhile was flushed when that happened.
+      if (problem && file === this.file) this.unsure = true;
+    });
+  }
+
+  private stopTimer(): void {
+    if (this.timer) clearTimeout(this.timer);
+    this.timer = null;
   }
 }
 
-/** Writes a journal's first records as a file of their own and puts it in the place of the old one. */
-function newFile(folder: string, records: readonly JournalRecord[]): number {
-  const path = join(folder, JOURNAL_FILE);
-  const beside = `${path}.new`;
-  writeFileSync(beside, Buffer.concat(records.map(recordOf)), { flush: true });
-  renameSync(beside, path);
-  return openSync(path, 'a');
+function bytesOf(records: readonly JournalRecord[]): Uint8Array {
+  return Buffer.concat(records.map(recordOf));
+}
+
+function writeFlushed(path: string, bytes: Uint8Array): void {
+  const file = openSync(path, 'w');
+  try {
+    writeAll(file, bytes);
+    fsyncSync(file);
+  } finally {
+    closeSync(file);
+  }
 }
 
 function writeAll(file: number, bytes: Uint8Array): void {

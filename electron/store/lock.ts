@@ -2,9 +2,10 @@
  * Who holds a journal. In: a journal's folder; out: whether a living program works on it, so that its work is not offered
  * as lost. A process number alone could be another program's by now: the holder also shows that it lives.
  */
-import { readFileSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { LOCK_FILE } from './journal.ts';
+
+export const LOCK_FILE = 'held.json';
 
 /** Milliseconds between two signs of life, and the silence after which a holder counts as dead. */
 const SIGN_EVERY = 10_000;
@@ -17,9 +18,18 @@ export class Lock {
     this.timer = setInterval(() => this.sign(), SIGN_EVERY).unref();
   }
 
-  static take(folder: string): Lock {
+  /** Takes a journal's folder, which is made if there is none; null where someone holds it. Throws the system's error. */
+  static take(folder: string, now: number): Lock | null {
+    if (isHeld(folder, now)) return null;
+    mkdirSync(folder, { recursive: true });
     const path = join(folder, LOCK_FILE);
-    writeFileSync(path, JSON.stringify({ process: process.pid }));
+    rmSync(path, { force: true });
+    try {
+      writeFileSync(path, JSON.stringify({ process: process.pid }), { flag: 'wx' });
+    } catch (problem) {
+      if ((problem as NodeJS.ErrnoException).code === 'EEXIST') return null;
+      throw problem;
+    }
     return new Lock(path);
   }
 

@@ -2,67 +2,92 @@
  * A book being worked on: the host's own copy, which every change reaches. In: changes, and the wish to save; out: the book,
  * a journal of what the file does not hold yet, and files written whole.
  */
-
-import { constants } from 'node:fs';
-import { copyFile, open, rename, stat } from 'node:fs/promises';
-import { join, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import { failure, type Outcome, success } from '#base';
 import { applyChange, type Book, type Change } from '#book';
-import { projectState, writeProject } from '#project';
+import { projectOf } from '#project';
 import type { KeptBook, Saving } from '../host/keeping.ts';
-import { replaceFile } from './atomic.ts';
+import { isWriteProtected, replaceFile } from './atomic.ts';
 import type { Backups } from './backups.ts';
-import { BASE_FILE, Journal, type JournalHead, type JournalRecord } from './journal.ts';
-import { Lock } from './lock.ts';
-import { savingProblem } from './problems.ts';
+import type { ChangeRecord } from './journal.ts';
+import { isOfDisk, journalProblem, protectedProblem, savingProblem } from './problems.ts';
+import { type Base, Safekeeping } from './safekeeping.ts';
 import { type Stamp, sameStamp, stampOf, stateAt } from './stamp.ts';
 
 export interface OpenBookParts {
   readonly id: string;
-  /** The journal's folder; it exists while there is something in it. */
+  /** Where the book is kept safe; the folder exists while there is something in it. */
   readonly folder: string;
   readonly backups: Backups;
   /** Milliseconds since 1970. */
   readonly now: () => number;
-  readonly book: Book;
-  /** Hash of the book as it begins; the journal's changes count from there. */
-  readonly state: string;
-  readonly path: string | null;
-  readonly stamp: Stamp | null;
-  /** Called when the book is closed: its journal is no longer held. */
+  /** The book as it begins, and the file that holds it. */
+  readonly base: Base;
+  /** Called when the book is closed: what it left may be offered again. */
   readonly closed: () => void;
-  /** Changes read back from a journal of an earlier run, applied to `book` in turn. */
-  readonly journal: readonly JournalRecord[];
 }
 
 /** The version that a session begins with. */
-const FIRST_VERSION = 0;
+export const FIRST_VERSION = 0;
+
+/** Stands for the version that the file holds where it holds none of this session's. */
+const NOWHERE = -1;
 
 export class OpenBook implements KeptBook {
   readonly id: string;
   private current: Book;
-  private count = FIRST_VERSION;
+  private count: number;
+  private base: Base;
   private savedCount: number;
   private savedTime: number | null;
-  private place: string | null;
-  private stamp: Stamp | null;
-  private base: { readonly book: Book; readonly state: string; readonly version: number };
-  private journal: Journal | null = null;
-  private lock: Lock | null = null;
+  private readonly safe: Safekeeping;
   /** What must happen one after the other: saves, and copies of the base. */
   private queue: Promise<unknown> = Promise.resolve();
 
-  /** Throws the system's error where the journal can't be begun. */
-  constructor(private readonly parts: OpenBookParts) {
-    this.id = parts.id;
-    this.current = parts.book;
-    this.place = parts.path;
-    this.stamp = parts.stamp;
-    this.savedTime = parts.stamp?.modifiedAt ?? null;
-    this.base = { book: parts.book, state: parts.state, version: FIRST_VERSION };
-    this.savedCount = parts.path === null ? -1 : FIRST_VERSION;
-    if (parts.journal.length > 0) this.replay(parts.journal);
-    else if (parts.path === null) this.beginJournal();
+  private constructor(private readonly parts: OpenBookParts) {
+    const { id, base, folder, now } = parts;
+    this.id = id;
+    this.base = base;
+    this.current = base.book;
+    this.count = base.version;
+    this.savedCount = base.path !== null && base.stamp !== null ? base.version : NOWHERE;
+    this.savedTime = base.stamp?.modifiedAt ?? null;
+    this.safe = new Safekeeping(folder, now);
+  }
+
+  /** Opens a book that is as its file has it: its journal begins with the first change. */
+  static ofFile(parts: OpenBookParts): OpenBook {
+    return new OpenBook(parts);
+  }
+
+  /** Takes in a book that no file holds: it is kept before this resolves. Rejects with the system's error. */
+  static async adopted(parts: OpenBookParts): Promise<OpenBook> {
+    const book = new OpenBook(parts);
+    book.safe.take();
+    try {
+      await book.safe.copyBase(parts.base);
+      book.safe.begin(parts.base);
+    } catch (problem) {
+      book.safe.end();
+      throw problem;
+    }
+    return book;
+  }
+
+  /**
+   * Goes on with what an earlier run left: changes that fit, numbered anew. null where another program has it by now.
+   * Throws the system's error.
+   */
+  static recovered(parts: OpenBookParts, records: readonly ChangeRecord[]): OpenBook | null {
+    const book = new OpenBook(parts);
+    if (!book.safe.take()) return null;
+    try {
+      book.replay(records);
+    } catch (problem) {
+      book.safe.leave();
+      throw problem;
+    }
+    return book;
   }
 
   get book(): Book {
@@ -75,7 +100,7 @@ export class OpenBook implements KeptBook {
   }
 
   get path(): string | null {
-    return this.place;
+    return this.base.path;
   }
 
   /** When the file was last written by us or read, null if never: milliseconds since 1970. */
@@ -99,10 +124,17 @@ export class OpenBook implements KeptBook {
       if (!applied.ok) return applied;
       book = applied.value.book;
     }
-    const journal = this.journal ?? this.beginJournal();
-    for (const change of changes) {
-      journal.write({ kind: 'change', version: ++this.count, at: this.parts.now(), change });
+    const at = this.parts.now();
+    const records = changes.map(
+      (change, index): ChangeRecord => ({ kind: 'change', version: this.count + 1 + index, at, change }),
+    );
+    try {
+      if (!this.safe.begun) this.beginJournal();
+      this.safe.write(records);
+    } catch (problem) {
+      return failure(journalProblem('The change was not made', this.parts.folder, problem));
     }
+    this.count += changes.length;
     this.current = book;
     return success(this.count);
   }
@@ -112,127 +144,129 @@ export class OpenBook implements KeptBook {
    * @param overwrite also over a file that someone else changed. A RangeError for a book that has no file and is given none.
    */
   save(path: string | null = null, overwrite = false): Promise<Outcome<Saving>> {
-    return this.inTurn(() => this.saveNow(path === null ? this.place : resolve(path), overwrite));
+    const target = path === null ? null : resolve(path);
+    return this.inTurn(() => this.saveNow(target ?? this.path, overwrite));
   }
 
   /** Whether the file is no longer as it was read or written, and when it was changed. */
   async changedOutside(): Promise<number | null> {
-    const { place, stamp } = this;
-    if (place === null || stamp === null) return null;
-    const now = await stampOf(place);
-    if (now === null || sameStamp(now, stamp)) return null;
-    if ((await stateAt(place)) !== this.base.state) return now.modifiedAt;
-    this.stamp = now;
+    const { path, stamp, state } = this.base;
+    if (path === null) return null;
+    const now = await stampOf(path);
+    if (now === null || (stamp !== null && sameStamp(now, stamp))) return null;
+    if (stamp === null || (await stateAt(path)) !== state) return now.modifiedAt;
+    this.base = { ...this.base, stamp: now };
     return null;
-  }
-
-  /** When what stands at `target` was changed by someone else; null where there is nothing that is not ours. */
-  private async foreignAt(target: string): Promise<number | null> {
-    if (target === this.place && this.stamp !== null) return this.changedOutside();
-    return (await stampOf(target))?.modifiedAt ?? null;
   }
 
   /** Closes the book. Work that was not saved stays in the journal to be offered again, unless it is given up. */
   async close(discard: boolean): Promise<void> {
     await this.queue;
-    this.lock?.release();
-    if (this.dirty && !discard) this.journal?.close();
-    else this.journal?.end();
-    this.journal = null;
+    if (this.dirty && !discard) this.safe.leave();
+    else this.safe.end();
     this.parts.closed();
   }
 
   /** Resolves when all that was begun is on the disk. */
   async settled(): Promise<void> {
     await this.queue;
-    this.journal?.flush();
+    this.safe.flush();
   }
 
   private async saveNow(target: string | null, overwrite: boolean): Promise<Outcome<Saving>> {
     if (target === null) throw new RangeError('a book that was never saved needs a path');
+    if (await this.isSaved(target)) return success({ kind: 'saved' });
     const changed = overwrite ? null : await this.foreignAt(target);
     if (changed !== null) return success({ kind: 'changedOutside', path: target, modifiedAt: changed });
+    if (await isWriteProtected(target)) return failure(protectedProblem(target));
     const { current: book, count: version } = this;
-    const bytes = writeProject(book);
-    const state = projectState(bytes) ?? '';
+    const { parts, state } = projectOf(book);
+    this.announce(version, state);
+    let stamp: Stamp;
     try {
-      this.journal?.write({ kind: 'saving', version, state });
-      this.journal?.flush();
-      await replaceFile(target, bytes, { ready: (old) => this.parts.backups.keep(old) });
+      stamp = await replaceFile(target, parts, { ready: (old) => this.keepEarlier(old, overwrite) });
     } catch (problem) {
       return failure(savingProblem(target, problem));
     }
-    this.place = target;
-    this.stamp = await stampOf(target);
-    this.savedTime = this.stamp?.modifiedAt ?? this.parts.now();
+    this.base = { book, state, version, path: target, stamp };
+    this.savedTime = stamp.modifiedAt;
     this.savedCount = version;
-    this.base = { book, state, version };
     await this.turnPage();
     return success({ kind: 'saved' });
   }
 
-  /** After a save the journal begins anew; where nothing came after, it ends. */
-  private async turnPage(): Promise<void> {
-    if (!this.journal) return;
-    if (this.dirty) {
-      await this.keepBase();
-      this.journal.begun(this.head());
-      return;
+  /** Whether a file holds the book as it is: then nothing is written, and no earlier state is pushed out. */
+  private async isSaved(target: string): Promise<boolean> {
+    if (this.dirty || target !== this.path || this.base.stamp === null) return false;
+    const now = await stampOf(target);
+    return now !== null && sameStamp(now, this.base.stamp);
+  }
+
+  /** When what stands at `target` was changed by someone else; null where there is nothing that is not ours. */
+  private async foreignAt(target: string): Promise<number | null> {
+    if (target === this.path) return this.changedOutside();
+    return (await stampOf(target))?.modifiedAt ?? null;
+  }
+
+  /** The earlier state becomes a back-up. One of our own may fail to, where its disk is full; another's may not be lost. */
+  private async keepEarlier(old: string, isOthers: boolean): Promise<void> {
+    try {
+      await this.parts.backups.keep(old);
+    } catch (problem) {
+      if (isOthers || !isOfDisk(problem)) throw problem;
     }
-    this.lock?.release();
-    this.journal.end();
-    this.journal = null;
-    this.lock = null;
   }
 
-  private head(): JournalHead {
-    const { state, version } = this.base;
-    const title = this.base.book.metadata.title;
-    return { kind: 'head', format: 1, title, path: this.place, base: state, version };
+  /** Tells the journal what the file is about to hold. A journal that can't be written is no reason not to save. */
+  private announce(version: number, state: string): void {
+    if (!this.safe.begun) return;
+    try {
+      this.safe.write([{ kind: 'saving', version, state }]);
+      this.safe.flush();
+    } catch (problem) {
+      if (!isOfDisk(problem)) throw problem;
+    }
   }
 
-  private beginJournal(): Journal {
-    const journal = Journal.begin(this.parts.folder, this.head());
-    this.journal = journal;
-    this.lock = Lock.take(this.parts.folder);
-    void this.inTurn(() => this.keepBase());
-    return journal;
+  /**
+   * After a save the journal begins anew; where nothing came after, it ends. If it can't, the old one stands: it was told of
+   * the save.
+   */
+  private async turnPage(): Promise<void> {
+    if (!this.safe.begun) return;
+    try {
+      if (this.dirty) await this.safe.goOn(this.base);
+      else this.safe.end();
+    } catch (problem) {
+      if (!isOfDisk(problem)) throw problem;
+    }
   }
 
-  /** Goes on with what an earlier run left: its changes, numbered anew from the base. */
-  private replay(records: readonly JournalRecord[]): void {
-    for (const record of records) {
-      if (record.kind !== 'change') continue;
-      const applied = applyChange(this.current, record.change);
+  private beginJournal(): void {
+    this.safe.begin(this.base);
+    this.copyBaseSoon();
+  }
+
+  private replay(records: readonly ChangeRecord[]): void {
+    const numbered = records.map((record, at) => ({ ...record, version: this.base.version + 1 + at }));
+    for (const { change } of numbered) {
+      const applied = applyChange(this.current, change);
       if (!applied.ok) throw new RangeError(`a change of the journal does not fit: ${applied.problem}`);
       this.current = applied.value.book;
       this.count++;
     }
-    const changes = records.filter((record) => record.kind === 'change');
-    const numbered = changes.map((record, at) => ({ ...record, version: FIRST_VERSION + 1 + at }));
-    this.journal = Journal.resume(this.parts.folder, [this.head(), ...numbered]);
-    this.lock = Lock.take(this.parts.folder);
-    void this.inTurn(() => this.keepBase());
+    this.safe.begin(this.base, numbered);
+    this.copyBaseSoon();
   }
 
-  /** Keeps the book that the changes begin from beside them: whatever becomes of its file, they can be replayed. */
-  private async keepBase(): Promise<void> {
-    const { book } = this.base;
-    const base = join(this.parts.folder, BASE_FILE);
-    try {
-      if (
-        this.place !== null &&
-        this.stamp !== null &&
-        sameStamp((await stampOf(this.place)) ?? this.stamp, this.stamp)
-      ) {
-        const copied = `${base}.copy`;
-        await copyFile(this.place, copied, constants.COPYFILE_FICLONE);
-        await replaceWith(copied, base);
-      } else await replaceFile(base, writeProject(book));
-    } catch (problem) {
-      // The journal was ended meanwhile, or its disk is full: the file itself is still the base.
-      if (await stat(this.parts.folder).catch(() => null)) savingProblem(base, problem);
-    }
+  /** Until the copy is there, and where its disk is full, the file itself is the base. */
+  private copyBaseSoon(): void {
+    const { base } = this;
+    void this.inTurn(() =>
+      this.safe.copyBase(base).catch((problem: unknown) => {
+        if (!isOfDisk(problem)) throw problem;
+      }),
+    );
   }
 
   private inTurn<Result>(work: () => Promise<Result>): Promise<Result> {
@@ -240,10 +274,4 @@ export class OpenBook implements KeptBook {
     this.queue = done.catch(() => {});
     return done;
   }
-}
-
-async function replaceWith(copied: string, target: string): Promise<void> {
-  const file = await open(copied, 'r+');
-  await file.sync().finally(() => file.close());
-  await rename(copied, target);
 }

@@ -42,16 +42,29 @@ export function savingProblem(path: string, problem: unknown): string {
   return sentenceFor(problem, sentences, `${name} could not be saved`);
 }
 
-/** Why the journal of a book could not be kept: then the book is not opened, since work on it would not be safe. */
-export function journalProblem(folder: string, problem: unknown): string {
+/** Why a file that its owner marked as not to be written was left alone. */
+export function protectedProblem(path: string): string {
+  return `${basename(path)} could not be saved: it is marked as not to be written.`;
+}
+
+/** Why something was not done for want of a journal: work that can't be kept is refused rather than lost. */
+export function journalProblem(what: string, folder: string, problem: unknown): string {
+  const refused = `${what}, since its journal can't be kept`;
   const sentences: Readonly<Record<string, string>> = {
-    EACCES: `The book was not opened: its journal can't be kept, since ${folder} may not be written to.`,
-    EPERM: `The book was not opened: its journal can't be kept, since ${folder} may not be written to.`,
-    EROFS: `The book was not opened: its journal can't be kept, since the disk of ${folder} can only be read.`,
-    ENOSPC: "The book was not opened: its journal can't be kept, since the disk is full.",
-    ENOTDIR: `The book was not opened: its journal can't be kept, since ${folder} is no folder.`,
+    EACCES: `${refused}: ${folder} may not be written to.`,
+    EPERM: `${refused}: ${folder} may not be written to.`,
+    EROFS: `${refused}: the disk of ${folder} can only be read.`,
+    ENOSPC: `${refused}: the disk is full.`,
+    EDQUOT: `${refused}: your share of the disk is full.`,
+    ENOTDIR: `${refused}: ${folder} is no folder.`,
+    EEXIST: `${refused}: ${folder} is no folder.`,
   };
-  return sentenceFor(problem, sentences, "The book was not opened: its journal can't be kept");
+  return sentenceFor(problem, sentences, refused);
+}
+
+/** Whether an error is the system's word on a file, and not a mistake in the code. */
+export function isOfDisk(problem: unknown): boolean {
+  return codeOf(problem) !== '';
 }
 
 /** @param otherwise how the sentence begins for an error that has none of its own. */

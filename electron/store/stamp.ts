@@ -1,6 +1,10 @@
 /** By what a file is known again. In: a path; out: its size, time and number, and the state of the book in it. */
+import { createHash } from 'node:crypto';
+import type { BigIntStats } from 'node:fs';
 import { readFile, stat } from 'node:fs/promises';
-import { projectState } from '#project';
+import type { Outcome } from '#base';
+import type { Book } from '#book';
+import { projectState, readProject } from '#project';
 
 export interface Stamp {
   readonly size: number;
@@ -13,9 +17,11 @@ export interface Stamp {
 /** null where there is no file. */
 export async function stampOf(path: string): Promise<Stamp | null> {
   const about = await stat(path, { bigint: true }).catch(() => null);
-  if (!about?.isFile()) return null;
-  const modifiedAt = Number(about.mtimeMs);
-  return { size: Number(about.size), modifiedAt, mark: `${about.mtimeNs}-${about.ino}` };
+  return about?.isFile() ? stampFrom(about) : null;
+}
+
+export function stampFrom({ size, mtimeMs, mtimeNs, ino }: BigIntStats): Stamp {
+  return { size: Number(size), modifiedAt: Number(mtimeMs), mark: `${mtimeNs}-${ino}` };
 }
 
 export function sameStamp(one: Stamp, other: Stamp): boolean {
@@ -26,4 +32,9 @@ export function sameStamp(one: Stamp, other: Stamp): boolean {
 export async function stateAt(path: string): Promise<string | null> {
   const bytes = await readFile(path).catch(() => null);
   return bytes && projectState(bytes);
+}
+
+/** The book in bytes, its pictures checked by the system's own hash. */
+export function bookIn(bytes: Uint8Array): Outcome<Book> {
+  return readProject(bytes, (content) => createHash('sha256').update(content).digest('hex'));
 }

@@ -8,18 +8,22 @@ import { basename, join, resolve } from 'node:path';
 import { failure, type Outcome, success } from '#base';
 import type { Book } from '#book';
 import type { Backup, UnsavedWork } from '#host';
-import { projectState, readProject, writeProject } from '#project';
+import { projectOf, projectState } from '#project';
 import type { BookKeeper } from '../host/keeping.ts';
 import { sweepBeside } from './atomic.ts';
 import { Backups } from './backups.ts';
 import { isHeld } from './lock.ts';
-import { OpenBook, type OpenBookParts } from './openBook.ts';
+import { FIRST_VERSION, OpenBook, type OpenBookParts } from './openBook.ts';
 import { journalProblem, readingProblem } from './problems.ts';
-import { type Stamp, stampOf } from './stamp.ts';
-import { type Left, readLeft } from './unsaved.ts';
+import type { Base } from './safekeeping.ts';
+import { bookIn, type Stamp, stampOf } from './stamp.ts';
+import { readLeft } from './unsaved.ts';
 
 /** The largest project file that is read. */
 const LARGEST = 2 ** 30;
+
+/** Milliseconds that an empty journal's folder is left alone. */
+const CLEARED_AFTER = 60_000;
 
 export interface StoreOptions {
   /** The app's data folder. */
@@ -44,19 +48,25 @@ export class Store implements BookKeeper {
     const read = await this.read(place);
     if (!read.ok) return read;
     await sweepBeside(place, this.options.now());
-    const { book, state, stamp } = read.value;
-    return this.begin({ book, state, path: place, stamp });
+    const parts = this.parts(randomUUID(), { ...read.value, path: place });
+    return success(this.holding(OpenBook.ofFile(parts)));
   }
 
   /** Opens a project file that came as bytes, as a book that has no file yet. */
   async openBytes(name: string, bytes: Uint8Array): Promise<Outcome<OpenBook>> {
-    const book = readProject(bytes);
+    const book = bookIn(bytes);
     return book.ok ? this.adopt(book.value) : failure(`${name}: ${book.problem}`);
   }
 
-  /** Takes in a book that has no file yet: an import, the demo, a back-up. Its journal holds it at once. */
+  /** Takes in a book that has no file yet: an import, the demo, a back-up. It is kept before this resolves. */
   async adopt(book: Book): Promise<Outcome<OpenBook>> {
-    return this.begin({ book, state: projectState(writeProject(book)) ?? '', path: null, stamp: null });
+    const { state } = projectOf(book);
+    const parts = this.parts(randomUUID(), { book, state, path: null, stamp: null });
+    try {
+      return success(this.holding(await OpenBook.adopted(parts)));
+    } catch (problem) {
+      return failure(journalProblem('The book was not opened', this.journals, problem));
+    }
   }
 
   backups(path: string): Promise<readonly Backup[]> {
@@ -71,12 +81,13 @@ export class Store implements BookKeeper {
     return read.ok ? this.adopt(read.value.book) : read;
   }
 
-  /** What earlier runs left unsaved, the latest first. */
+  /** What earlier runs left unsaved, the latest first. Folders in which nothing was left are cleared away. */
   async unsaved(): Promise<readonly UnsavedWork[]> {
     const found: UnsavedWork[] = [];
     for (const id of await this.leftIds()) {
       const left = await readLeft(join(this.journals, id));
-      if (!left) continue;
+      if (left === 'nothing') await this.clear(id);
+      if (typeof left === 'string') continue;
       const { title, path, lastChangeAt, changes, fileChanged } = left;
       found.push({ id, title, path, lastChangeAt, changes: changes.length, fileChanged });
     }
@@ -85,13 +96,20 @@ export class Store implements BookKeeper {
 
   /** Brings back what an earlier run left: the base with every whole change of its journal. */
   async recover(id: string): Promise<Outcome<OpenBook>> {
-    const left = (await this.leftIds()).includes(id) ? await readLeft(join(this.journals, id)) : null;
-    if (!left) return failure('This unsaved work is no longer there.');
-    if (left.base === null) {
+    const left = (await this.leftIds()).includes(id) ? await readLeft(join(this.journals, id)) : 'nothing';
+    if (typeof left === 'string') return failure('This unsaved work is no longer there.');
+    const { base: book, state, path, changes, fileChanged } = left;
+    if (book === null) {
       return failure(`The changes to “${left.title}” can't be brought back: the book that they begin from is gone.`);
     }
-    const { base: book, state, path, changes: journal } = left;
-    return this.opened({ id, book, state, path, stamp: await this.stampFor(left), journal });
+    // A file that was changed by others is not known again: saving over it asks.
+    const stamp = path === null || fileChanged ? null : await stampOf(path);
+    try {
+      const open = OpenBook.recovered(this.parts(id, { book, state, path, stamp }), changes);
+      return open ? success(this.holding(open)) : failure('This unsaved work is open in another window.');
+    } catch (problem) {
+      return failure(journalProblem('The book was not opened', this.journals, problem));
+    }
   }
 
   /** Gives up what an earlier run left. */
@@ -101,30 +119,27 @@ export class Store implements BookKeeper {
     return success(null);
   }
 
-  private begin(of: Pick<OpenBookParts, 'book' | 'state' | 'path' | 'stamp'>): Outcome<OpenBook> {
-    return this.opened({ ...of, id: randomUUID(), journal: [] });
+  private parts(id: string, base: Omit<Base, 'version'>): OpenBookParts {
+    return {
+      id,
+      folder: join(this.journals, id),
+      backups: this.earlier,
+      now: this.options.now,
+      base: { ...base, version: FIRST_VERSION },
+      closed: () => this.held.delete(id),
+    };
   }
 
-  private opened(of: Omit<OpenBookParts, 'folder' | 'backups' | 'now' | 'closed'>): Outcome<OpenBook> {
-    const { now } = this.options;
-    try {
-      const closed = (): void => void this.held.delete(of.id);
-      const folder = join(this.journals, of.id);
-      const book = new OpenBook({ ...of, folder, backups: this.earlier, now, closed });
-      this.held.add(of.id);
-      return success(book);
-    } catch (problem) {
-      return failure(journalProblem(this.journals, problem));
-    }
+  private holding(book: OpenBook): OpenBook {
+    this.held.add(book.id);
+    return book;
   }
 
-  /**
-   * The stamp of the file that work was left on. A file that was changed by others keeps none of ours: saving then asks.
-   */
-  private async stampFor(left: Left): Promise<Stamp | null> {
-    if (left.path === null) return null;
-    const stamp = await stampOf(left.path);
-    return stamp && left.fileChanged ? { ...stamp, mark: 'changed outside' } : stamp;
+  /** Takes away a folder that no one holds and in which nothing was left, once it is certain that no one is just taking it. */
+  private async clear(id: string): Promise<void> {
+    const folder = join(this.journals, id);
+    const about = await stat(folder).catch(() => null);
+    if (about && this.options.now() - about.mtimeMs > CLEARED_AFTER) await rm(folder, { recursive: true, force: true });
   }
 
   private async leftIds(): Promise<readonly string[]> {
@@ -142,7 +157,7 @@ export class Store implements BookKeeper {
       if (about.size > LARGEST) return failure(`${name} is larger than 1 GB and was not opened.`);
       const stamp = await stampOf(path);
       const bytes = await readFile(path);
-      const book = readProject(bytes);
+      const book = bookIn(bytes);
       if (!book.ok) return failure(`${name}: ${book.problem}`);
       return success({ book: book.value, state: projectState(bytes) ?? '', stamp });
     } catch (problem) {

@@ -1,14 +1,12 @@
 /** What a run left behind. In: a journal's folder, which may hold anything; out: the base and the changes, or null. */
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { Book, Change } from '#book';
-import { applyChange } from '#book';
-import { projectState, readProject } from '#project';
-import { BASE_FILE, JOURNAL_FILE, type JournalHead, type JournalRecord } from './journal.ts';
+import { applyChange, type Book, type Change } from '#book';
+import { projectState } from '#project';
+import { type ChangeRecord, JOURNAL_FILE, type JournalHead, type JournalRecord } from './journal.ts';
 import { readRecords } from './records.ts';
-import { stateAt } from './stamp.ts';
-
-type ChangeRecord = Extract<JournalRecord, { readonly kind: 'change' }>;
+import { baseFile } from './safekeeping.ts';
+import { bookIn } from './stamp.ts';
 
 export interface Left {
   readonly title: string;
@@ -23,15 +21,19 @@ export interface Left {
   readonly fileChanged: boolean;
 }
 
-/** Reads what was left. null where there is nothing worth offering. */
-export async function readLeft(folder: string): Promise<Left | null> {
+/** `nothing`: all of it is in the book's file. `unreadable`: it is none of this version's, or spoilt from its first bytes. */
+export type Reading = Left | 'nothing' | 'unreadable';
+
+/** Reads what was left. */
+export async function readLeft(folder: string): Promise<Reading> {
   const bytes = await readFile(join(folder, JOURNAL_FILE)).catch(() => null);
-  const [head, ...records] = (bytes ? readRecords(bytes).values : []) as JournalRecord[];
-  if (!isHead(head)) return null;
+  if (!bytes) return 'nothing';
+  const [head, ...records] = readRecords(bytes).values as JournalRecord[];
+  if (!isHead(head)) return 'unreadable';
   const start = await startOf(folder, head, records);
   const after = records.filter(isChange).filter((record) => record.version > start.version);
   const changes = start.base ? fitting(start.base, after) : after;
-  if (changes.length === 0 && start.file) return null;
+  if (changes.length === 0 && start.file) return 'nothing';
   return {
     title: start.base?.metadata.title ?? head.title,
     path: head.path,
@@ -60,13 +62,11 @@ async function startOf(folder: string, head: JournalHead, records: readonly Jour
     const bytes = await readFile(head.path).catch(() => null);
     const state = bytes && projectState(bytes);
     const version = state === null ? null : versionOf(state, head, records);
-    const book = bytes && version !== null ? readProject(bytes) : null;
+    const book = bytes && version !== null ? bookIn(bytes) : null;
     if (book?.ok && state !== null && version !== null) return { base: book.value, state, version, file: true };
   }
-  const path = join(folder, BASE_FILE);
-  const copy = await readFile(path).catch(() => null);
-  const fits = copy !== null && (await stateAt(path)) === head.base;
-  const book = fits ? readProject(copy) : null;
+  const copy = await readFile(join(folder, baseFile(head.base))).catch(() => null);
+  const book = copy && projectState(copy) === head.base ? bookIn(copy) : null;
   return { base: book?.ok ? book.value : null, state: head.base, version: head.version, file: false };
 }
 
