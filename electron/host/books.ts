@@ -2,8 +2,8 @@
  * Books as the window opens, imports, saves and closes them. In: checked calls; out: replies, with what is open kept in
  * sessions.
  */
-import { stat } from 'node:fs/promises';
-import { join } from 'node:path';
+import { readFile, stat } from 'node:fs/promises';
+import { basename, join } from 'node:path';
 import { failure, type Outcome, success } from '#base';
 import type { Book } from '#book';
 import type { Backup, CallRequest, OpenedBook, SaveReply } from '#host';
@@ -36,9 +36,10 @@ export class Books {
 
   /** The demo as any manuscript, without its report. */
   async openDemo(): Promise<Outcome<OpenedBook>> {
-    const file = await manuscriptFile({ path: join(this.parts.program, 'demo', 'manuscript.docx') });
-    if (!file.ok) return file;
-    const read = await readManuscript(file.value, [], this.parts.program);
+    const path = join(this.parts.program, 'demo', 'manuscript.docx');
+    const bytes = await readFile(path).catch(() => null);
+    if (!bytes) return failure('The demo did not come with this program.');
+    const read = await readManuscript({ name: basename(path), bytes }, [], this.parts.program);
     return read.ok ? this.begun(await this.parts.keeper.adopt(read.value.book)) : read;
   }
 

@@ -9,10 +9,9 @@
  *     /asset/<session>/<sha256>    a picture of an open book
  *     /<file>                      what belongs to the page
  */
-import { realpath } from 'node:fs/promises';
+import { readFile, realpath } from 'node:fs/promises';
 import { extname, join, sep } from 'node:path';
 import { BUNDLED_FONTS, BUNDLED_MODULES } from '../services/bundled.ts';
-import { readWhole } from './paths.ts';
 import { GUARDING_HEADERS, PICTURE_POLICY } from './policy.ts';
 
 export interface Served {
@@ -49,7 +48,6 @@ const MODULE_FILES: ReadonlySet<string> = new Set(BUNDLED_MODULES.map((module) =
 /** A name of the build: no dots first, nothing that another system could read as a way or a device. */
 const PLAIN_NAME = /^[A-Za-z0-9_-][A-Za-z0-9._-]{0,120}$/;
 const LONGEST_PATH = 1_000;
-const LARGEST_FILE = 128 * 2 ** 20;
 
 const NEVER = 'no-store';
 /** Built files change with the program and keep their names only while they are the same. */
@@ -110,8 +108,9 @@ async function fileOfPage(folder: string, names: readonly string[]): Promise<Ser
 async function file(path: string): Promise<Served> {
   const type = TYPES[extname(path).toLowerCase()];
   if (type === undefined) return notFound();
-  const read = await readWhole(path, LARGEST_FILE);
-  return read.ok ? served(read.value, type, { 'cache-control': ASK }) : notFound();
+  // Read in one step, which also works inside the archive of the packaged program.
+  const bytes = await readFile(path).catch(() => null);
+  return bytes ? served(bytes, type, { 'cache-control': ASK }) : notFound();
 }
 
 function served(body: Uint8Array, type: string, more: Readonly<Record<string, string>>): Served {

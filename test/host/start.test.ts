@@ -6,10 +6,11 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { newBook } from '#book';
 import { type CallName, type CallReplies, type CallRequest, callPath, decode, encode, WIRE_TYPE } from '#host';
 import { writeProject } from '#project';
+import { readFontTables } from '#type';
 import { findBrowser } from '../../electron/start/browser.ts';
 import { appDataFolder } from '../../electron/start/places.ts';
 import { parseStart } from '../../electron/start/request.ts';
-import { freshFolder, PROGRAM, value } from './hosting.ts';
+import { freshFolder, hosted, PROGRAM, value } from './hosting.ts';
 
 const START = join(PROGRAM, 'start.mjs');
 const running: ChildProcess[] = [];
@@ -105,6 +106,28 @@ describe('the program without a window', () => {
       expect(status).toBe(2);
       expect(stderr).toMatch(/^reglet: [^\n]+\.\nUsage: /);
     }
+  });
+});
+
+describe('what the window loads', () => {
+  it('is there: its page, and every face that the host names', async () => {
+    const { address, call } = await served([], freshFolder());
+    const { fonts } = await call('start', {});
+    const { origin } = new URL(address);
+    // Without the window's cookie nobody gets any of it.
+    expect((await fetch(`${origin}/index.html`)).status).toBe(403);
+    const { host } = await hosted();
+    for (const { file } of fonts) {
+      const { status, headers, body } = await host.serve(`/fonts/${file}`);
+      expect([status, headers['content-type']]).toEqual([200, 'font/ttf']);
+      expect(readFontTables(body).ok).toBe(true);
+    }
+    expect((await host.serve('/wasm/harfbuzz.wasm')).headers['content-type']).toBe('application/wasm');
+    const page = await host.serve('/');
+    expect(page.headers['content-type']).toBe('text/html; charset=utf-8');
+    const scripts = [...new TextDecoder().decode(page.body).matchAll(/(?:src|href)="\.\/([^"]+)"/g)];
+    expect(scripts.length).toBeGreaterThan(0);
+    for (const [, path] of scripts) expect((await host.serve(`/${path}`)).status).toBe(200);
   });
 });
 
