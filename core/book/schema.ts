@@ -148,7 +148,10 @@ const nodes = {
     toDOM: (node) => [node.attrs['ordered'] ? 'ol' : 'ul', 0],
   },
   listItem: { content: '(prose | list)+', attrs: { id }, toDOM: element('li') },
-  /** A picture. `asset` is the SHA-256 of its bytes; `width` a share of the measure (0 to 1) or null for its own size. */
+  /**
+   * A picture. `asset` is the SHA-256 of its bytes; `width` a share of the measure (0 to 1) or null for its own size. `place`
+   * null in the text, `page` on a page of its own as large as that allows, `bleed` over the trimmed edges of its page.
+   */
   figure: {
     group: 'block',
     content: 'caption?',
@@ -159,6 +162,7 @@ const nodes = {
       alt: { default: '', validate: 'string' },
       decorative: { default: false, validate: 'boolean' },
       width: { default: null, validate: 'number|null' },
+      place: { default: null, validate: oneOf(null, 'page', 'bleed') },
     },
     toDOM: element('figure'),
   },

@@ -4,7 +4,7 @@
  */
 import type { EditionId, SectionId } from '#base';
 import { type Book, type EditionView, type PrintEdition, selectEdition } from '#book';
-import { type DesignSettings, designOf, resolveForEbook } from '#design';
+import { type DesignSettings, defaultPress, designOf, resolveForEbook } from '#design';
 import { type EbookCover, type EbookEntry, makeEbook, type PageStart } from '#ebook';
 import {
   countPages,
@@ -15,7 +15,7 @@ import {
   type Preparation,
   prepareSections,
 } from '#makeup';
-import type { Page } from '#page';
+import { needBleed, type Page } from '#page';
 import { createSetter, type ParagraphSetter } from '#paragraph';
 import { type Pack, type PrintRequest, writePdf, writePdfAside } from '#print';
 import type { FontLibrary, Hyphenator } from '#type';
@@ -113,8 +113,9 @@ export class Engine {
 
   private printRequest(book: Book, print: PrintBook, { date, deflate }: PdfOptions): PrintRequest {
     const { metadata } = book;
+    const { pages } = print.madeUp;
     return {
-      pages: print.madeUp.pages,
+      pages,
       library: this.parts.library,
       asset: (id) => book.assets.get(id),
       document: {
@@ -130,6 +131,7 @@ export class Engine {
         date,
       },
       outline: print.madeUp.outline,
+      bleed: needBleed(pages) ? defaultPress.bleed : 0,
       deflate,
     };
   }

@@ -5,7 +5,7 @@
 import { roman, type ViewSection } from '#book';
 import type { PrintDesign } from '#design';
 import type { Folio, Side } from '#page';
-import type { PageContent } from './fill/filler.ts';
+import { isPlate, type PageContent } from './fill/filler.ts';
 import { beginsOnRecto, firstOfText, isDisplayPage } from './order.ts';
 
 export interface PlannedPage {
@@ -79,6 +79,6 @@ export function plannedPage(page: NumberedPage, design: PrintDesign): PlannedPag
 }
 
 function printsFolio(section: ViewSection, content: PageContent | null, design: PrintDesign): boolean {
-  if (!content || isDisplayPage(section.kind)) return false;
+  if (!content || isDisplayPage(section.kind) || isPlate(content)) return false;
   return !content.first || design.folios.onOpeners;
 }

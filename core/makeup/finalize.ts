@@ -1,6 +1,6 @@
 /** From a planned page to the display list. Nothing is decided here: rows go to their lines, notes to the foot. */
 import type { Points } from '#base';
-import type { PrintDesign } from '#design';
+import { defaultPress, type PrintDesign } from '#design';
 import { type Page, PageBuilder } from '#page';
 import type { PlannedPage } from './arrange.ts';
 import type { PageContent } from './fill/filler.ts';
@@ -59,6 +59,7 @@ function setPage(page: PlannedPage, design: PrintDesign, furniture: Furniture): 
   if (page.content) {
     furniture.set(page, left, builder);
     placeRows(page.content, design, left, builder);
+    placePlate(page, page.content, design, builder);
     placeNotes(page.content, design, left, builder);
   }
   return builder.finish({
@@ -94,6 +95,22 @@ function placeRows(content: PageContent, design: PrintDesign, left: number, buil
   for (const { row, line, paint } of content.rows) {
     paint?.place(row.line, left, baselineOf(content, line, design), builder);
   }
+}
+
+/** A plate fills its page from the spine to beyond the edges; what of it is too high or too wide is cut off evenly. */
+function placePlate(page: PlannedPage, content: PageContent, design: PrintDesign, builder: PageBuilder): void {
+  const placed = content.rows.find(({ row }) => row.plate);
+  if (!placed?.row.plate) return;
+  const { asset, alt, at, shape, toFoot } = placed.row.plate;
+  const { bleed } = defaultPress;
+  const { trim } = design.frame;
+  const foot = toFoot ? trim.height + bleed : baselineOf(content, placed.line, design);
+  const clip = { x: page.side === 'recto' ? 0 : -bleed, y: -bleed, width: trim.width + bleed, height: foot + bleed };
+  const scale = Math.max(clip.width / shape.width, clip.height / shape.height);
+  const [width, height] = [shape.width * scale, shape.height * scale];
+  const x = clip.x + (clip.width - width) / 2;
+  const y = clip.y + (clip.height - height) / 2;
+  builder.add({ kind: 'image', asset, alt, at, x, y, width, height, clip });
 }
 
 function placeNotes(content: PageContent, design: PrintDesign, left: number, builder: PageBuilder): void {

@@ -2,7 +2,7 @@
  * What collecting a section yields and filling pages reads: rows whose heights are whole lines of a grid, each with the
  * cost of ending a page after it. Nothing here knows where on a page a row will stand.
  */
-import type { Anchor, NoteId, Points } from '#base';
+import type { Anchor, NoteId, Points, Size } from '#base';
 import type { PageBuilder } from '#page';
 import type { MissingCharacter } from '#paragraph';
 
@@ -21,6 +21,19 @@ export const FORBIDDEN = Number.POSITIVE_INFINITY;
  */
 export type RowKind = 'line' | 'solid' | 'space' | 'break';
 
+/**
+ * A picture that runs over the trimmed edges of its page: at the head and the outer side, and at the foot where nothing
+ * stands below it. It is placed when its page is finished, for it depends on the page's side.
+ */
+export interface Plate {
+  readonly asset: string;
+  readonly alt: string;
+  readonly at: Anchor;
+  /** Its proportions. */
+  readonly shape: Size;
+  readonly toFoot: boolean;
+}
+
 export interface Row {
   readonly kind: RowKind;
   /** Whole lines of the grid. */
@@ -38,6 +51,7 @@ export interface Row {
   readonly notes: readonly NoteId[];
   /** Of a scene break: what it shows, and how high it is, at the head or the foot of a page. */
   readonly edge: Edge | null;
+  readonly plate?: Plate;
 }
 
 export interface Edge {

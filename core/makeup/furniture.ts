@@ -8,6 +8,7 @@ import type { PageBuilder } from '#page';
 import type { SingleLine } from '#paragraph';
 import type { PlannedPage } from './arrange.ts';
 import { headingStyle, openerOf } from './collect/opener.ts';
+import { isPlate } from './fill/filler.ts';
 import type { NotePages } from './notePages.ts';
 import { isDisplayPage } from './order.ts';
 import type { Workshop } from './workshop.ts';
@@ -33,7 +34,8 @@ export class Furniture {
 
   /** What the page says above its text, '' for nothing: no heads on openers, display pages and blanks (FACTS O-05 to O-08). */
   headOf(page: PlannedPage): string {
-    if (!page.content || page.content.first || isDisplayPage(page.section.kind)) return '';
+    const { content } = page;
+    if (!content || content.first || isDisplayPage(page.section.kind) || isPlate(content)) return '';
     if (page.section.kind === 'notes') {
       const head = this.notes.headOf(page);
       if (head !== '') return head;

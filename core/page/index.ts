@@ -1,3 +1,4 @@
+export { needBleed, runsOver } from './bleed.ts';
 export { PACKED, PageBuilder, packGlyph, type RunStart } from './builder.ts';
 export type {
   Folio,

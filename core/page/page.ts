@@ -57,6 +57,8 @@ export interface ImageItem extends Rect {
   readonly asset: AssetId;
   readonly alt: string;
   readonly at: Anchor;
+  /** What shows of it; all where absent. */
+  readonly clip?: Rect;
 }
 
 /** A filled outline, such as an ornament. */

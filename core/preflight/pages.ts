@@ -5,7 +5,7 @@
 import type { Finding, Points } from '#base';
 import type { Change, EditionView } from '#book';
 import { leastGutter, type PressProfile, trimOf } from '#design';
-import type { GlyphRun, Page, PageItem } from '#page';
+import { type GlyphRun, needBleed, type Page, type PageItem, runsOver } from '#page';
 
 /** Rules `pages/...`. */
 export function checkPages(view: EditionView, pages: readonly Page[], press: PressProfile): readonly Finding<Change>[] {
@@ -63,9 +63,10 @@ const HANGING = 4.5;
 function checkMargins(pages: readonly Page[], press: PressProfile): readonly Finding<Change>[] {
   const gutter = leastGutter(press, pages.length);
   const clearances = pages.map(clearanceOf);
+  const { noBleed, bleed } = press.outside;
   return [
     ...(gutter === null ? [] : tightest(pages, clearances, { side: 'inside', least: gutter, press })),
-    ...tightest(pages, clearances, { side: 'outside', least: press.outside.noBleed, press }),
+    ...tightest(pages, clearances, { side: 'outside', least: needBleed(pages) ? bleed : noBleed, press }),
   ];
 }
 
@@ -108,7 +109,8 @@ function clearanceOf(page: Page): Clearance | null {
   let top = left;
   let bottom = left;
   for (const item of page.items) {
-    const box = inkOf(item, page);
+    // What runs over the edge is meant to.
+    const box = runsOver(item, page) ? null : inkOf(item, page);
     if (!box) continue;
     left = Math.min(left, box.left);
     right = Math.min(right, page.size.width - box.right);

@@ -122,6 +122,11 @@ export class PageWriter {
     if (name === null) return;
     this.text.close();
     this.sink.text('q ');
+    if (image.clip) {
+      const { x, y, width, height } = image.clip;
+      this.numbers(origin.x + x, origin.top - y - height, width, height);
+      this.sink.text('re W n\n');
+    }
     this.numbers(image.width, 0, 0, image.height, origin.x + image.x, origin.top - image.y - image.height);
     this.sink.text(`cm /${name} Do Q\n`);
   }

@@ -86,6 +86,15 @@ test('nothing prints close to the outer edges', () => {
   expect(margin(`A line${' '.repeat(59)}`)).toEqual([]);
 });
 
+// FACTS 4.2: a book with bleed keeps 0.375 in clear where one without keeps 0.25.
+test('a picture over the edges is no fault, but asks more margin of the other pages', () => {
+  const plate = page({ images: [{ asset: 'a', x: 0, y: -9, width: 405, height: 630 }] })(22);
+  const book = (text: string) =>
+    rules([...filler(24).slice(0, 21), page({}, paragraph('x', text))(21), plate, page({})(23)], 'pages/');
+  expect(book('x'.repeat(61))).toEqual([]);
+  expect(book('x'.repeat(63))).toEqual(['error pages/margin 22']);
+});
+
 test('the last page and the trim', () => {
   const full = [...filler(24).slice(0, 23), page({}, paragraph('z', 'last'))(23)];
   expect(rules(full, 'pages/last-page')).toEqual(['note pages/last-page 24']);

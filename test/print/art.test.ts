@@ -163,6 +163,16 @@ describe('PNG pictures', () => {
     expect(picture(image(asset))).toEqual(painted);
   });
 
+  test('a picture may be cut off', () => {
+    const clip = { x: 2, y: 1, width: 4, height: 3 };
+    const box = { x: 2, y: 1, width: 8, height: 4 };
+    const item = { kind: 'image', asset: 'a1', alt: '', at: { block: 'b1', offset: 0 }, ...box, clip } as const;
+    expect(picture(small([item], png([0, 255, 255, 0], 1)))).toEqual([
+      ...painted.slice(0, 3),
+      ...Array.from({ length: 5 }, () => '............'),
+    ]);
+  });
+
   test('real colour stays colour', () => {
     expect(listing(png([200, 0, 0, 255, 255, 255, 255, 255, 255, 0, 0, 0], 3))).toEqual([
       'image',

@@ -1,9 +1,9 @@
 /** Collects figures: scaled to the measure and the page, on whole lines of the grid, their captions kept with them. */
 import type { Node } from 'prosemirror-model';
 import type { Size } from '#base';
-import { FORBIDDEN, fixedItem, type Row, solidRow, spaceRow } from '../flow.ts';
+import { FORBIDDEN, fixedItem, type Paint, type Row, solidRow, spaceRow } from '../flow.ts';
 import { balanced } from './balance.ts';
-import type { Collector, Column } from './collector.ts';
+import type { Collector, Column, Picture } from './collector.ts';
 import { rowsOf, withPenalty } from './rows.ts';
 
 /** A picture without a wish of its own is printed at 300 pixels to the inch... */
@@ -26,16 +26,19 @@ export function addFigure(collector: Collector, node: Node, column: Column): voi
     addCaptionAlone(collector, node, column);
     return;
   }
+  const place = node.attrs['place'] as 'page' | 'bleed' | null;
+  const captions = node.firstChild ? captionRows(collector, node.firstChild, column) : [];
+  if (place === 'bleed' && addPlate(collector, node, picture, captions)) return;
   const { leading, size: em, lines } = collector.design.frame;
   const room = { width: column.measure, height: (lines - ROOM_FOR_CAPTION - 1) * leading + em * CAPITALS };
-  const size = sizeOf(picture.pixels, node.attrs['width'] as number | null, room);
+  const wish = place === 'page' ? 1 : (node.attrs['width'] as number | null);
+  const size = sizeOf(picture.pixels, wish, room);
   const height = Math.max(1, Math.ceil((size.height - em * CAPITALS) / leading - 0.01) + 1);
   const block = String(node.attrs['id']);
-  const caption = node.firstChild;
   collector.white(1);
   const figure = solidRow({
     height,
-    penalty: caption && caption.childCount > 0 ? FORBIDDEN : 0,
+    penalty: captions.length > 0 ? FORBIDDEN : 0,
     start: { block, offset: 0 },
     paint: {
       place: (_line, x, y, page) =>
@@ -50,16 +53,44 @@ export function addFigure(collector: Collector, node: Node, column: Column): voi
         }),
     },
   });
-  const rows = [figure, ...(caption ? captionRows(collector, caption, column) : [])];
-  collector.add({ ...fixedItem(...onOwnPage(rows, lines)), floats: true });
+  const rows = onOwnPage([figure, ...captions], lines, place === null ? OWN_PAGE : 0);
+  collector.add({ ...fixedItem(...rows), floats: true });
   collector.white(1);
 }
 
-/** A tall figure's rows, with white above and below that makes them as high as the page; others as they are. */
-function onOwnPage(rows: readonly Row[], lines: number): readonly Row[] {
+/** White between a plate and its caption, in lines. */
+const BELOW_PLATE = 1;
+
+/** A picture to the edges of its page, with its caption in what is left at the foot; false where that holds no picture. */
+function addPlate(collector: Collector, node: Node, { pixels }: Picture, captions: readonly Row[]): boolean {
+  const { lines } = collector.design.frame;
+  const below = captions.reduce((sum, row) => sum + row.height, captions.length > 0 ? BELOW_PLATE : 0);
+  if (!pixels || below > lines / 3 || captions.some((row) => row.notes.length > 0)) return false;
+  const at = { block: String(node.attrs['id']), offset: 0 };
+  const alt = node.attrs['decorative'] ? '' : String(node.attrs['alt']);
+  const plate = { asset: String(node.attrs['asset']), alt, at, shape: pixels, toFoot: below === 0 };
+  const row = solidRow({
+    height: lines - below,
+    penalty: below > 0 ? FORBIDDEN : 0,
+    start: at,
+    paint: unpainted(),
+    plate,
+  });
+  const rows = below > 0 ? [row, spaceRow(BELOW_PLATE, true), ...captions] : [row];
+  collector.add({ ...fixedItem(...rows), floats: true });
+  return true;
+}
+
+/** A plate is painted with its page. Its own paint is what tells it from others. */
+function unpainted(): Paint {
+  return { place: () => undefined };
+}
+
+/** The rows of a figure of some height, with white above and below that makes them as high as the page; others as they are. */
+function onOwnPage(rows: readonly Row[], lines: number, from: number): readonly Row[] {
   const used = rows.reduce((sum, row) => sum + row.height, 0);
   const noted = rows.some((row) => row.notes.length > 0);
-  if (used < lines * OWN_PAGE || used >= lines || noted) return rows;
+  if (used < lines * from || used >= lines || noted) return rows;
   // The optical middle lies a little above the other one.
   const above = Math.floor((lines - used) * 0.4);
   const head = above > 0 ? [spaceRow(above, true)] : [];

@@ -27,6 +27,11 @@ export interface PageContent {
   readonly last: boolean;
 }
 
+/** Whether a page is a plate, a picture to its edges: it has neither head nor folio. */
+export function isPlate({ rows }: PageContent): boolean {
+  return rows.some(({ row }) => row.plate !== undefined);
+}
+
 export interface FillRequest {
   readonly flow: Flow;
   /** The side of the section's first page. */
