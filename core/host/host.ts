@@ -23,7 +23,7 @@ import type {
 
 const path = v.pipe(v.string(), v.minLength(1), v.maxLength(4096));
 const id = v.pipe(v.string(), v.minLength(1), v.maxLength(200));
-const bytes = v.instance(Uint8Array);
+const bytes = v.custom<Uint8Array>((value) => value instanceof Uint8Array, 'not bytes');
 const session = v.object({ session: id });
 
 /** A file as the window has it: a path that the host may read, or bytes that were dropped or chosen in the window. */
