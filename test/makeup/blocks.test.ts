@@ -126,6 +126,32 @@ describe('tables', () => {
   });
 });
 
+describe('a table near the foot of a page', () => {
+  const rows = (count: number) =>
+    Array.from({ length: count }, (_, index) => row(cell(p(`good ${index}`)), cell(p(String(index)))));
+
+  it.each([16, 18, 20, 22])(
+    'of a few rows stays whole, and the text goes on before it (%i lines above it)',
+    (before) => {
+      const goods = table(row({ header: true }, cell(p('Goods')), cell(p('Price'))), ...rows(4));
+      const { pages } = madeUp(
+        book(chapter('One', p(lines(before, 'a')), goods, ...'bcdefg'.split('').map((each) => p(lines(4, each))))),
+      );
+      const shown = pages.map((page) => linesOf(page).filter((each) => each.startsWith('good')).length);
+      expect(shown.filter((count) => count > 0)).toEqual([4]);
+      expect(linesOf(pages[0]!).length).toBeGreaterThan(20);
+    },
+  );
+
+  it.each([8, 9, 10])('of many rows leaves none of them alone (%i lines above it)', (before) => {
+    for (const count of [24, 25, 26, 36, 37]) {
+      const { pages } = madeUp(book(chapter('One', p(lines(before, 'a')), table(...rows(count)), p(lines(9, 'z')))));
+      const shown = pages.map((page) => linesOf(page).filter((each) => each.startsWith('good')).length);
+      expect(shown.filter((each) => each > 0)).not.toContain(1);
+    }
+  });
+});
+
 describe('what no page can hold as it is', () => {
   it('a table of very high rows runs on as text', () => {
     const wide = table(row(cell(p(lines(30, 'x'))), cell(p(lines(30, 'y')))), row(cell(p('z')), cell(p('w'))));
@@ -372,6 +398,15 @@ describe('a chapter’s first words', () => {
       .map((run) => run.text)
       .join(' ');
     expect(text.startsWith('The boat came in before')).toBe(true);
+  });
+
+  it.each(['\u201C', '\u00AB\u202F'])('hang an opening mark beside a drop cap (%s)', (mark) => {
+    const settings = { ...quoin, leadIn: { kind: 'dropCap' as const, dropLines: 3 } };
+    const words = `${mark}${opening} ${opening} ${opening} ${opening}`;
+    const { pages } = madeUp(book(chapter('One', p(words))), { settings });
+    const runs = runsOf(pages[0]!).slice(2);
+    const cap = runs.find((run) => run.size > 30)!;
+    expect(runs.find((run) => run.text.startsWith(mark.charAt(0)))!.x).toBeLessThan(cap.x);
   });
 
   it('may begin with a drop cap that stands on the third baseline', () => {

@@ -20,12 +20,15 @@ const DROP_GAP = 0.18;
 /** What a cap's ink stands out into the margin, as a share of its size: serifs and slants seem to stand back. */
 const DROP_HANG = 0.015;
 
+/** An opening quotation mark, with the fixed space that French sets after it, and the letter. */
+const OPENING = /^((?:["'\u201C\u2018\u00AB\u201E\u201A\u00BB\u203A]\s?)?)(\p{L})/u;
+
 /** Scripts that begin at the other side, where no letter is dropped. */
 const RIGHT_TO_LEFT = /[\p{Script=Hebrew}\p{Script=Arabic}\p{Script=Syriac}\p{Script=Thaana}]/u;
 
 /** Adds the paragraph; false where it can't have a drop cap. */
 export function addDropCap(collector: Collector, node: Node, column: Column): boolean {
-  const match = /^(["'\u201C\u2018\u00AB\u201E]?)(\p{L})/u.exec(flatText(node));
+  const match = OPENING.exec(flatText(node));
   if (!match || RIGHT_TO_LEFT.test(match[2] ?? '')) return false;
   const [all = '', quote = '', letter = ''] = match;
   const { shop, design } = collector;

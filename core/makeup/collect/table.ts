@@ -2,9 +2,10 @@
 import type { Node } from 'prosemirror-model';
 import type { NoteId, Points } from '#base';
 import type { PageBuilder } from '#page';
-import { FORBIDDEN, type Paint, type Row, solidRow } from '../flow.ts';
+import { type FlowItem, FORBIDDEN, fixedItem, type Paint, type Row, solidRow } from '../flow.ts';
 import type { Collector, Column } from './collector.ts';
 import { italicLook, raggedLook, tabularLook } from './looks.ts';
+import { withPenalty } from './rows.ts';
 
 /** Space between columns, in ems. */
 const COLUMN_GAP = 1.2;
@@ -25,6 +26,8 @@ const NUMBER = /^\s*[-+\u2212\u2013\u2014(]?\p{Sc}?\s?[\d.,\u00a0\u202f ]*\s?[\p
 /** Narrowest column, in ems with its gap; highest row, as a share of the page. */
 const NARROWEST_COLUMN = 3.2;
 const HIGHEST_ROW = 0.6;
+/** Up to this share of the page a table is not divided. */
+const WHOLE_TABLE = 0.5;
 
 interface CellLines {
   readonly paint: Paint;
@@ -40,10 +43,22 @@ export function addTable(collector: Collector, node: Node, column: Column, addBl
   collector.leadInWaits = false;
   collector.white(1);
   const rows = tableRows(collector, node, column);
-  if (rows) collector.addRows(rows);
+  if (rows) collector.add(heldTogether(rows, collector.design.frame.lines));
   else for (const row of node.children) for (const cell of row.children) addBlocks(collector, cell.children, column);
   collector.white(1);
   collector.flush = false;
+}
+
+/** A small table stays whole, like a figure; of a larger one no row stands alone at an edge of a page. */
+function heldTogether(rows: readonly Row[], lines: number): FlowItem {
+  const height = rows.reduce((sum, row) => sum + row.height, 0);
+  const whole = height <= lines * WHOLE_TABLE && rows.every((row) => row.notes.length === 0);
+  const [second, last] = [rows[0]?.penalty === FORBIDDEN ? 1 : 0, rows.length - 1];
+  const held = rows.map((row, index) => {
+    if (index === last || row.penalty === FORBIDDEN) return row;
+    return whole || index === second || index === last - 1 ? withPenalty(row, FORBIDDEN) : row;
+  });
+  return whole ? { ...fixedItem(...held), floats: true } : fixedItem(...held);
 }
 
 /** The rows of a table, or null where a column would be too narrow or a row too high. */
