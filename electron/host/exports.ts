@@ -126,7 +126,8 @@ export class Exports {
   /** Carries out the runs, as many at once as there are cores. The first failure stops the others. */
   private async press(order: Order, runs: readonly (readonly EditionId[])[]): Promise<Outcome<readonly PressResult[]>> {
     const stop = new AbortController();
-    const signal = AbortSignal.any([order.signal, stop.signal]);
+    const { signal } = stop;
+    order.signal.addEventListener('abort', () => stop.abort());
     const results: PressResult[] = [];
     let problem: string | null = null;
     const waiting = [...runs.entries()];
