@@ -1,11 +1,13 @@
 /** What make-up has to tell the author. In: the plan; out: findings with their places. */
-import type { Finding } from '#base';
+import type { Finding, SectionId } from '#base';
 import type { EditionView } from '#book';
 import type { PlannedPage } from './arrange.ts';
 import type { Flow } from './flow.ts';
 
 export interface Told {
   readonly plan: readonly PlannedPage[];
+  /** The sections as they were collected. A page that stayed as it was is one of an earlier flow. */
+  readonly flows: ReadonlyMap<SectionId, Flow>;
   readonly view: EditionView;
   readonly rests: boolean;
 }
@@ -25,9 +27,9 @@ export function findingsOf(made: Told): readonly Finding[] {
 }
 
 /** One finding a character, at its first place. */
-function missingCharacters({ plan }: Told): Finding[] {
+function missingCharacters(told: Told): Finding[] {
   const known = new Set<number>();
-  return flowsOf(plan).flatMap(({ flow, page }) =>
+  return flowsOf(told).flatMap(({ flow, page }) =>
     flow.missing
       .filter(({ codePoint }) => !known.has(codePoint) && known.add(codePoint))
       .map(({ codePoint, at }) => ({
@@ -46,8 +48,8 @@ function nameOf(codePoint: number): string {
   return `${String.fromCodePoint(codePoint)} (U+${code})`;
 }
 
-function overfullLines({ plan }: Told): Finding[] {
-  return flowsOf(plan).flatMap(({ flow, page }) =>
+function overfullLines(told: Told): Finding[] {
+  return flowsOf(told).flatMap(({ flow, page }) =>
     flow.overfull.map((at) => ({
       rule: 'type/overfull-line',
       severity: 'warning' as const,
@@ -58,7 +60,10 @@ function overfullLines({ plan }: Told): Finding[] {
   );
 }
 
-/** Each flow once, with the page on which it begins. */
-function flowsOf(plan: readonly PlannedPage[]): readonly { readonly flow: Flow; readonly page: PlannedPage }[] {
-  return plan.flatMap((page) => (page.content?.first ? [{ flow: page.content.flow, page }] : []));
+/** Each flow with the page on which it begins. */
+function flowsOf({ plan, flows }: Told): readonly { readonly flow: Flow; readonly page: PlannedPage }[] {
+  return plan.flatMap((page) => {
+    const flow = page.content?.first ? flows.get(page.section.id) : undefined;
+    return flow ? [{ flow, page }] : [];
+  });
 }

@@ -9,7 +9,9 @@ import type { Row } from './flow.ts';
 export function keptContents(now: readonly PageContent[], before: readonly PageContent[]): readonly PageContent[] {
   let from = 0;
   return now.map((page) => {
-    const at = before.findIndex((old, index) => index >= from && beginsLike(page, old) && isSame(page, old));
+    const same = before.indexOf(page, from);
+    const at =
+      same >= 0 ? same : before.findIndex((old, index) => index >= from && beginsLike(page, old) && isSame(page, old));
     if (at < 0) return page;
     from = at + 1;
     return before[at] as PageContent;

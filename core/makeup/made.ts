@@ -10,6 +10,7 @@ import type { Page } from '#page';
 import type { PlannedPage } from './arrange.ts';
 import { finishPage } from './finalize.ts';
 import { findingsOf } from './findings.ts';
+import type { Flow } from './flow.ts';
 import { Furniture } from './furniture.ts';
 import { NotePages } from './notePages.ts';
 import { type OutlineEntry, outlineOf } from './outline.ts';
@@ -43,6 +44,7 @@ export interface MadeUp {
 
 export interface MadeParts {
   readonly plan: readonly PlannedPage[];
+  readonly flows: ReadonlyMap<SectionId, Flow>;
   readonly view: EditionView;
   readonly design: PrintDesign;
   readonly shop: Workshop;
@@ -67,7 +69,7 @@ export function makingOf(made: MadeUp): Making {
 }
 
 /** The made-up book of a plan. */
-export function madeOf({ plan, view, design, shop, settled, told }: MadeParts): MadeUp {
+export function madeOf({ plan, flows, view, design, shop, settled, told }: MadeParts): MadeUp {
   const notes = new NotePages(view, plan);
   const furniture = new Furniture(view, design, shop, notes);
   const first = new Map<SectionId, PageIndex>();
@@ -87,7 +89,7 @@ export function madeOf({ plan, view, design, shop, settled, told }: MadeParts): 
       all ??= plan.map(({ index }) => page(index));
       return all;
     },
-    findings: [...findingsOf({ plan, view, rests: settled }), ...told],
+    findings: [...findingsOf({ plan, flows, view, rests: settled }), ...told],
     pageStarts: plan.flatMap(beginningOf),
     outline: outlineOf(view, plan, design),
     settled,

@@ -84,6 +84,8 @@ class Job {
   private readonly filler: Filler;
   private readonly designs: Map<number, PrintDesign>;
   private readonly shops = new Map<PrintDesign, Workshop>();
+  /** The flows of the latest pass. */
+  private readonly flows = new Map<SectionId, Flow>();
 
   constructor(private readonly request: MakeUpRequest) {
     const { edition } = request.view;
@@ -99,9 +101,11 @@ class Job {
   pass(known: Known): readonly PlannedPage[] {
     const design = this.design(known.pages);
     const shop = this.shop(design);
-    return arrange(this.sections, design, (section, side) =>
-      this.fill(shop, section, this.flow(shop, section, known), side),
-    );
+    return arrange(this.sections, design, (section, side) => {
+      const flow = this.flow(shop, section, known);
+      this.flows.set(section.id, flow);
+      return this.fill(shop, section, flow, side);
+    });
   }
 
   /** Collects a section as the first pass will ask for it. */
@@ -138,7 +142,7 @@ class Job {
   finish({ plan, known, rests }: Settled): MadeUp {
     const design = this.design(known.pages);
     const { told = [] } = this.request;
-    return madeOf({ plan, view: this.view, design, shop: this.shop(design), settled: rests, told });
+    return madeOf({ plan, flows: this.flows, view: this.view, design, shop: this.shop(design), settled: rests, told });
   }
 
   private design(pages: number): PrintDesign {

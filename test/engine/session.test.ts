@@ -108,6 +108,19 @@ describe('Session', () => {
     expect(edited).toEqual(anew);
   });
 
+  it('tells of a character without a glyph that was typed far from the first page of its section', () => {
+    const session = new Session(engine, threeChapters());
+    const before = finished([...session.layout('print')]).madeUp;
+    const node = session.book.text.child(1);
+    const place = { section: String(node.attrs['id']), block: String(node.child(38).attrs['id']) };
+    const change = replaceText(session.book, { ...place, from: 3, to: 3, text: '\u{10330}' });
+    expect(change && session.apply(change).ok).toBe(true);
+    const after = finished([...session.layout('print', place.section)]).madeUp;
+    const opener = before.pageOf(place.section)!;
+    expect(after.page(opener)).toBe(before.page(opener));
+    expect(after.findings).toMatchObject([{ rule: 'type/missing-glyph', at: { block: place.block, offset: 3 } }]);
+  });
+
   it('comes to the pages of a new session after any edits, one upon another', () => {
     const words = fc.constantFrom('x', ' ', 'horn ', 'and the tide turned under them ', LINE, LINE.repeat(3), '');
     const edit = fc.record({ section: fc.nat(1), block: fc.nat(39), from: fc.nat(60), drop: fc.nat(200), text: words });

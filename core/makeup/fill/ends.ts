@@ -7,7 +7,8 @@ import type { Flow, Row } from '../flow.ts';
 import { Changes, mostShorter } from './changes.ts';
 import { FORCED, NOTE_RUNS_ON } from './costs.ts';
 import { FootNotes, type Mark, noteLines } from './footNotes.ts';
-import type { Stretch, Strip } from './strip.ts';
+import type { FlowChanges, Stretch, Strip } from './strip.ts';
+import type { Trail } from './trail.ts';
 
 /** A possible page. */
 export interface End {
@@ -51,35 +52,51 @@ export interface PageStart {
 interface FoundEnds {
   readonly ends: readonly End[];
   readonly upTo: number;
+  /** The finder's revision when they were found. */
+  readonly revision: number;
 }
 
 /** Finds the ends of pages; what it has found for a row it keeps. */
 export class EndFinder {
   private readonly known = new Map<number, FoundEnds>();
+  /** What the last searches came upon, by their kind. */
+  readonly trails = new Map<string, Trail>();
+  /** Counts the flows gone over to. */
+  revision = 0;
 
   constructor(readonly strip: Strip) {}
 
-  /** Goes over to another flow, forgetting what its changes touch; false where too much changed. */
-  follow(flow: Flow): boolean {
+  /** Goes over to another flow, forgetting what its changes touch; null where too much changed. */
+  follow(flow: Flow): FlowChanges | null {
     const changed = this.strip.follow(flow);
-    if (!changed) return false;
+    if (!changed) return null;
+    this.revision++;
     for (const [key, { upTo }] of this.known) {
       if (upTo >= changed.from && this.strip.itemAt(key >> 1) < changed.to) this.known.delete(key);
     }
-    return true;
+    return changed;
+  }
+
+  /** Whether the ends of a page were found by a revision, and are what they were. Notes that run on leave no certainty. */
+  hasKept(page: PageStart, revision: number): boolean {
+    return page.carried.length === 0 && (this.known.get(keyOf(page))?.revision ?? Number.POSITIVE_INFINITY) <= revision;
   }
 
   /** The ends of a page, in the order of the text. */
   of(page: PageStart): readonly End[] {
     if (page.carried.length > 0) return new Walk(this.strip, page).ends();
-    const key = page.start * 2 + (page.elastic ? 1 : 0);
+    const key = keyOf(page);
     const known = this.known.get(key);
     if (known) return known.ends;
     const walk = new Walk(this.strip, page);
     const ends = walk.ends();
-    this.known.set(key, { ends, upTo: walk.upTo });
+    this.known.set(key, { ends, upTo: walk.upTo, revision: this.revision });
     return ends;
   }
+}
+
+function keyOf({ start, elastic }: PageStart): number {
+  return start * 2 + (elastic ? 1 : 0);
 }
 
 /** One walk down a page. */

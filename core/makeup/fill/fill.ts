@@ -1,5 +1,6 @@
 /** Fills a section's pages: finds the best ends, moves figures that leave a hole, and puts rows on their lines. */
-import type { Paint, Row } from '../flow.ts';
+import type { Side } from '#page';
+import type { Flow, Paint, Row } from '../flow.ts';
 import { chosenStretches } from './changes.ts';
 import { type End, EndFinder } from './ends.ts';
 import { moveFigure } from './figures.ts';
@@ -10,14 +11,25 @@ import { Strip } from './strip.ts';
 /** Fills a section's pages. */
 export const fillPages: Filler = ({ flow, side, memory }: FillRequest) => {
   const finder = memory?.finderFor(flow) ?? new EndFinder(new Strip(flow));
-  let { strip } = finder;
-  let { ends } = bestFilling(finder, side);
+  const { strip } = finder;
+  const { ends } = bestFilling(finder, side);
+  const moved = moveFigure(strip, ends);
+  if (moved) return fillMoved(moved, side);
+  const pages = new Map(ends.map((end, index) => [end, memory?.page(end) ?? contentOf(strip, end, index === 0)]));
+  memory?.keepPages(pages);
+  return [...pages.values()];
+};
+
+/** Fills pages with a figure moved, and then with others as long as one leaves a hole. */
+function fillMoved(flow: Flow, side: Side): readonly PageContent[] {
+  let strip = new Strip(flow);
+  let { ends } = bestFilling(new EndFinder(strip), side);
   for (let moved = moveFigure(strip, ends); moved; moved = moveFigure(strip, ends)) {
     strip = new Strip(moved);
     ends = bestFilling(new EndFinder(strip), side).ends;
   }
   return ends.map((end, index) => contentOf(strip, end, index === 0));
-};
+}
 
 /** The rows of a page on their lines. */
 function contentOf(strip: Strip, end: End, first: boolean): PageContent {

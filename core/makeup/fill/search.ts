@@ -13,6 +13,7 @@ import type { Side } from '#page';
 import type { Row } from '../flow.ts';
 import { costOfFoot, costOfPair, VARIANT_LEAST } from './costs.ts';
 import type { End, EndFinder } from './ends.ts';
+import { type Done, Fork, isSameLevel, type Level, levelOf, pathOf, type Trail, type Way } from './trail.ts';
 
 /** Ways kept after each page: a guard for text that only a machine would make; an ordinary section has far fewer. */
 const MOST_WAYS = 8192;
@@ -25,11 +26,12 @@ export interface Filling {
   readonly cost: number;
 }
 
-/** A way to have filled the pages so far. */
-interface Way {
-  readonly end: End | null;
-  readonly before: Way | null;
-  readonly cost: number;
+/** Which ways are looked for: with other lengths of blocks where `elastic`, of less cost than the bound. */
+interface Pass {
+  readonly elastic: boolean;
+  readonly bound: number;
+  /** Ways kept after each page. */
+  readonly most: number;
 }
 
 /** The cheapest pages of a section. */
@@ -37,81 +39,99 @@ export function bestFilling(finder: EndFinder, side: Side): Filling {
   if (finder.strip.count === 0) return { ends: [], cost: 0 };
   const search = new Search(finder, side);
   const plain = search.run({ elastic: false, bound: Number.POSITIVE_INFINITY, most: FIRST_WAYS });
-  if (!plain) throw new RangeError('a section could not be filled into pages');
-  const best = plain.cost === 0 ? plain : (search.run({ elastic: true, bound: plain.cost, most: MOST_WAYS }) ?? plain);
-  return { ends: pathTo(best), cost: best.cost };
-}
-
-/** Ways that go on from the same row with the same notes, one for each depth of the page before. */
-class Fork {
-  /** Cost of the cheapest. */
-  least = Number.POSITIVE_INFINITY;
-
-  constructor(
-    readonly start: number,
-    readonly carried: readonly Row[],
-    public ways: Way[] = [],
-  ) {}
-
-  /** Takes a way in, unless one that leaves the same to do is as cheap. */
-  take(way: Way): void {
-    const { ways } = this;
-    let at = 0;
-    while (at < ways.length && ways[at]!.end!.foot !== way.end!.foot) at++;
-    if (at < ways.length && ways[at]!.cost <= way.cost) return;
-    ways[at] = way;
-    if (way.cost < this.least) this.least = way.cost;
-  }
+  if (!plain.done) throw new RangeError('a section could not be filled into pages');
+  const { cost } = plain.done;
+  const better = cost === 0 ? null : search.run({ elastic: true, bound: cost, most: MOST_WAYS });
+  return better?.done ? { ends: pathOf(better), cost: better.done.cost } : { ends: pathOf(plain), cost };
 }
 
 class Search {
+  private levels: Level[] = [];
   /** Cost of the best way to the section's end, or what a way must cost less than. */
   private bound = 0;
-  private done: Way | null = null;
+  private done: Done | null = null;
 
   constructor(
     private readonly finder: EndFinder,
     private readonly firstSide: Side,
   ) {}
 
-  /** The cheapest way that costs less than the bound; with other lengths of blocks where `elastic`. */
-  run({ elastic, bound, most }: { elastic: boolean; bound: number; most: number }): Way | null {
-    this.bound = bound;
-    this.done = null;
-    let forks: readonly Fork[] = [begun()];
-    for (let page = 0; forks.length > 0; page++) {
+  /** All ways that may become the cheapest. Pages that the last search left as they would be are taken over from it. */
+  run(pass: Pass): Trail {
+    const key = `${this.firstSide} ${pass.elastic}`;
+    const known = this.finder.trails.get(key);
+    const old = known && known.levels[0]!.bound === pass.bound ? known : null;
+    const touched = old ? this.touchedIn(old) : null;
+    this.begin(pass.bound, old, touched);
+    if (!old || touched) this.goOnFrom(pass, old, touched?.last ?? 0);
+    const trail = { levels: this.levels, done: this.done, revision: this.finder.revision };
+    this.finder.trails.set(key, trail);
+    return trail;
+  }
+
+  /** The first and the last of a search's pages whose ends are not known to be what they were. */
+  private touchedIn({ levels, revision }: Trail): { readonly first: number; readonly last: number } | null {
+    const isTouched = ({ forks }: Level): boolean =>
+      forks.some(({ start, carried, elastic }) => !this.finder.hasKept({ start, carried, elastic }, revision));
+    const first = levels.findIndex(isTouched);
+    return first < 0 ? null : { first, last: levels.findLastIndex(isTouched) };
+  }
+
+  private begin(bound: number, old: Trail | null, touched: { readonly first: number } | null): void {
+    this.levels = old ? old.levels.slice(0, touched ? touched.first + 1 : undefined) : [begun(bound)];
+    const last = this.levels.at(-1)!;
+    this.bound = last.bound;
+    this.done = old && !touched ? old.done : last.done;
+  }
+
+  private goOnFrom({ elastic, most }: Pass, old: Trail | null, touched: number): void {
+    for (let page = this.levels.length - 1; this.levels[page]!.forks.length > 0; page++) {
+      if (old && page > touched && isSameLevel(this.levels[page]!, old.levels[page])) {
+        this.takeOver(old, page);
+        return;
+      }
       const next = new Map<number | string, Fork>();
-      for (const fork of forks) this.goOn(fork, page, elastic, next);
-      forks = this.open([...next.values()], most);
+      for (const fork of this.levels[page]!.forks) this.fill(fork, page, elastic, next);
+      this.levels.push(levelOf(this.open([...next.values()], most), this.bound, this.done));
     }
-    return this.done;
+  }
+
+  /** From a page on, which leaves the same to do, all is as the last search had it. */
+  private takeOver(old: Trail, page: number): void {
+    this.levels[page]!.forks.forEach((fork, index) => {
+      fork.elastic = old.levels[page]!.forks[index]!.elastic;
+    });
+    this.levels.push(...old.levels.slice(page + 1));
+    this.done = old.done;
   }
 
   /** Fills one page more. */
-  private goOn(fork: Fork, page: number, elastic: boolean, next: Map<number | string, Fork>): void {
-    const { start, carried, least, ways } = fork;
+  private fill(fork: Fork, page: number, elastic: boolean, next: Map<number | string, Fork>): void {
+    const { least, ways } = fork;
     const side = this.side(page);
-    const pays = elastic && least + VARIANT_LEAST < this.bound;
-    for (const end of this.finder.of({ start, carried, elastic: pays })) {
+    fork.elastic = elastic && least + VARIANT_LEAST < this.bound;
+    for (const end of this.finder.of(fork)) {
       const { short, hyphenated, last, used } = end;
       const own = end.cost + costOfFoot({ short, hyphenated, last, used, side, first: page === 0 });
       if (least + own >= this.bound) continue;
-      let best: Way | null = null;
+      let best = -1;
       let cost = this.bound;
-      for (const way of ways) {
+      for (let at = 0; at < ways.length; at++) {
+        const way = ways[at]!;
         const pair = way.end ? costOfPair({ side, before: way.end.foot, after: end.foot, last }) : 0;
         if (way.cost + own + pair >= cost) continue;
         cost = way.cost + own + pair;
-        best = way;
+        best = at;
       }
-      if (best) this.reach({ end, before: best, cost }, end, next);
+      if (best >= 0) this.reach({ end, from: fork.first + best, cost }, page, next);
     }
   }
 
-  private reach(way: Way, end: End, next: Map<number | string, Fork>): void {
+  private reach(way: Way & { readonly end: End }, page: number, next: Map<number | string, Fork>): void {
+    const { end, cost } = way;
     if (end.last) {
-      this.done = way;
-      this.bound = way.cost;
+      this.done = { ...way, page };
+      this.bound = cost;
       return;
     }
     const key = startKeyOf(end);
@@ -135,10 +155,10 @@ class Search {
 const NO_ROWS: readonly Row[] = [];
 
 /** Before the first page. */
-function begun(): Fork {
-  const fork = new Fork(0, NO_ROWS, [{ end: null, before: null, cost: 0 }]);
+function begun(bound: number): Level {
+  const fork = new Fork(0, NO_ROWS, [{ end: null, from: 0, cost: 0 }]);
   fork.least = 0;
-  return fork;
+  return levelOf([fork], bound, null);
 }
 
 /** The nth of the costs of all ways, by their rise; infinite where there are fewer. */
@@ -155,10 +175,4 @@ function nthLeast(forks: readonly Fork[], nth: number): number {
 function startKeyOf({ next, carried }: End): number | string {
   const [first] = carried;
   return first ? `${next}/${first.start?.block}/${first.line}/${carried.length}` : next;
-}
-
-function pathTo(way: Way): readonly End[] {
-  const path: End[] = [];
-  for (let each: Way | null = way; each?.end; each = each.before) path.push(each.end);
-  return path.reverse();
 }

@@ -15,6 +15,15 @@ export interface Stretch {
   readonly first: number;
 }
 
+/** What makes a flow another. */
+export interface FlowChanges {
+  /** The first block that filling would find changed, and the one after the last. */
+  readonly from: number;
+  readonly to: number;
+  /** All blocks that are other objects. */
+  readonly replaced: readonly number[];
+}
+
 /** A strip whose stretches of blocks that are no more take so many times its own rows is made anew. */
 const MOST_STALE = 8;
 
@@ -70,13 +79,13 @@ export class Strip {
   }
 
   /**
-   * Goes over to another flow of as many rows, block by block. Gives the first block that changed and the one after the
-   * last, null (and stays as it was) where more changed than blocks in their places.
+   * Goes over to another flow of as many rows, block by block. Gives what changed, null (and stays as it was) where that is
+   * more than blocks in their places.
    */
-  follow(flow: Flow): { readonly from: number; readonly to: number } | null {
+  follow(flow: Flow): FlowChanges | null {
     if (this.rows.length > MOST_STALE * this.count || !isFlowAlike(this.current, flow)) return null;
-    const changes = { from: flow.items.length, to: 0 };
     const replaced: number[] = [];
+    const changes = { from: flow.items.length, to: 0, replaced };
     flow.items.forEach((item, index) => {
       const before = this.items[index]!;
       if (before === item) return;
