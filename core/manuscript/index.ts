@@ -5,6 +5,7 @@ export { outlineOf, outlineText } from './outline.ts';
 export type { RawBlock, RawFrame, RawInline, RawManuscript, RawParagraph, RawTable, RawText, Remark } from './raw.ts';
 export type { RecogniseOptions } from './recognise/recognise.ts';
 export { recognise } from './recognise/recognise.ts';
+export { type Habits, usualHabits } from './recognise/tidy/habits.ts';
 export type { TidyKind, TidyOptions } from './recognise/tidy/kinds.ts';
 export type { ImportReport, Recognised, SectionEvidence } from './report.ts';
 export { type ReviewLine, reviewLines } from './review.ts';

@@ -75,6 +75,11 @@ export function habitsOf(items: readonly Item[], language: string): Habits {
   };
 }
 
+/** What a language usually wants, where no manuscript shows a habit: for text as it is typed. */
+export function usualHabits(language: string): Habits {
+  return habitsOf([], language);
+}
+
 function look(items: readonly Item[]): Seen {
   const seen: Seen = { curly: 0, low: 0, guillemets: 0, inverted: 0, em: 0, spacedEm: 0, spacedEn: 0 };
   for (const item of items) {

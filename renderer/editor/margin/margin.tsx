@@ -1,0 +1,218 @@
+/** The margin beside the text: notes edited in place, findings with their fix, each level with its line. */
+import { type ReactNode, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import type { Finding } from '#base';
+import type { Change } from '#book';
+import { useBookState, useStore, useWorkbench } from '../../state/index.ts';
+import { Button, Icon, IconButton, useTools } from '../../ui/index.ts';
+import { editor as texts } from '../../ui/texts/editor.en.ts';
+import type { SectionEditor } from '../sectionEditor.ts';
+import type { Signal } from '../signal.ts';
+import { markedKey, NOTHING_MARKED } from '../text/decorations.ts';
+import { blockAt, positionOf } from '../text/places.ts';
+import { notesOf } from '../text/section.ts';
+import { NoteEditor } from './noteEditor.ts';
+import { stacked } from './stack.ts';
+
+export interface MarginProps {
+  readonly editor: SectionEditor;
+  readonly moved: Signal;
+  /** The note that is to be written now, if any. */
+  readonly note: string | null;
+  readonly onNote: (note: string | null) => void;
+}
+
+export function Margin({ editor, moved, note, onNote }: MarginProps) {
+  const column = useRef<HTMLElement>(null);
+  const notes = useNotes(editor, moved);
+  const findings = useFindings(editor);
+  usePlaces(column, editor, moved, `${notes} ${findings.length}`);
+  useFoundMarks(editor, findings);
+  const ids = notes === '' ? [] : notes.split(' ');
+  return (
+    <aside className="margin" ref={column} aria-label={texts.margin.label}>
+      {ids.map((id, at) => (
+        <NoteCard
+          key={id}
+          editor={editor}
+          moved={moved}
+          id={id}
+          number={at + 1}
+          wanted={note === id}
+          onLeave={() => onNote(null)}
+        />
+      ))}
+      {findings.map((finding, at) => (
+        // Two findings of one rule may stand at one place; only their order tells them apart.
+        // biome-ignore lint/suspicious/noArrayIndexKey: see above
+        <FindingCard key={`${finding.rule} ${finding.at?.block} ${finding.at?.offset} ${at}`} finding={finding} />
+      ))}
+    </aside>
+  );
+}
+
+/** The ids of the section's notes, as one string so that nothing is drawn anew while they stay the same. */
+function useNotes(editor: SectionEditor, moved: Signal): string {
+  const read = (): string =>
+    notesOf(editor.view.state.doc)
+      .map((each) => each.id)
+      .join(' ');
+  const [notes, setNotes] = useState(read);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `read` is the editor's
+  useEffect(() => {
+    setNotes(read());
+    return moved.listen(() => setNotes(read()));
+  }, [editor, moved]);
+  return notes;
+}
+
+const NONE: readonly Finding<Change>[] = [];
+
+function useFindings(editor: SectionEditor): readonly Finding<Change>[] {
+  const { layout } = useWorkbench();
+  const findings = useStore(layout, (state) => state.findings);
+  const section = useBookState(({ book }) => book.text.children.find((each) => each.attrs['id'] === editor.sectionId));
+  return useMemo(() => {
+    if (!section || findings.length === 0) return NONE;
+    return findings.filter(
+      ({ at }) => at !== undefined && String(at.block) !== String(editor.sectionId) && blockAt(section, at.block),
+    );
+  }, [findings, section, editor]);
+}
+
+function useFoundMarks(editor: SectionEditor, findings: readonly Finding<Change>[]): void {
+  useEffect(() => {
+    const found = new Map(findings.map(({ at, severity }) => [at?.block ?? '', severity] as const));
+    const before = markedKey.getState(editor.view.state) ?? NOTHING_MARKED;
+    if (found.size > 0 || before.found.size > 0) editor.mark({ ...before, found });
+  }, [editor, findings]);
+}
+
+/** Puts each card level with its line, whenever text or cards move. */
+function usePlaces(
+  column: React.RefObject<HTMLElement | null>,
+  editor: SectionEditor,
+  moved: Signal,
+  cards: string,
+): void {
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another list of cards is measured anew
+  useLayoutEffect(() => {
+    let waiting = 0;
+    const place = (): void => {
+      waiting = 0;
+      if (column.current) placeCards(column.current, editor);
+    };
+    const soon = (): void => {
+      waiting ||= requestAnimationFrame(place);
+    };
+    place();
+    const watch = new ResizeObserver(soon);
+    watch.observe(editor.view.dom);
+    for (const card of column.current?.children ?? []) watch.observe(card);
+    const deaf = moved.listen(soon);
+    return () => {
+      cancelAnimationFrame(waiting);
+      watch.disconnect();
+      deaf();
+    };
+  }, [column, editor, moved, cards]);
+}
+
+function placeCards(column: HTMLElement, editor: SectionEditor): void {
+  const top = column.getBoundingClientRect().top;
+  const cards = [...column.querySelectorAll<HTMLElement>(':scope > [data-block]')];
+  const wished = cards
+    .map((card) => ({ card, wish: wishOf(card, editor) - top, height: card.offsetHeight }))
+    .sort((one, other) => one.wish - other.wish);
+  const tops = stacked(wished);
+  for (const [at, { card }] of wished.entries()) card.style.top = `${tops[at] ?? 0}px`;
+}
+
+function wishOf(card: HTMLElement, { view }: SectionEditor): number {
+  const anchor = { block: card.dataset['block'] ?? '', offset: Number(card.dataset['offset'] ?? 0) };
+  const note = card.dataset['note'] === 'yes' ? (blockAt(view.state.doc, anchor.block)?.at ?? null) : null;
+  const position = note ?? positionOf(view.state.doc, anchor);
+  if (position === null) return 0;
+  try {
+    return view.coordsAtPos(position).top;
+  } catch {
+    return 0;
+  }
+}
+
+interface NoteCardProps {
+  readonly editor: SectionEditor;
+  readonly moved: Signal;
+  readonly id: string;
+  readonly number: number;
+  readonly wanted: boolean;
+  readonly onLeave: () => void;
+}
+
+function NoteCard({ editor, moved, id, number, wanted, onLeave }: NoteCardProps) {
+  const mount = useRef<HTMLDivElement>(null);
+  const inner = useRef<NoteEditor | null>(null);
+  useEffect(() => {
+    if (!mount.current) return undefined;
+    const made = new NoteEditor(mount.current, editor, id, texts.margin.noteLabel(number));
+    inner.current = made;
+    const deaf = moved.listen(() => made.follow());
+    return () => {
+      deaf();
+      made.dispose();
+      inner.current = null;
+    };
+  }, [editor, moved, id, number]);
+  useEffect(() => {
+    if (wanted) inner.current?.view.focus();
+  }, [wanted]);
+  const drop = (): void => {
+    const note = blockAt(editor.view.state.doc, id);
+    if (note) editor.view.dispatch(editor.view.state.tr.delete(note.at, note.at + note.node.nodeSize));
+    editor.view.focus();
+  };
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: the note's own text takes the keys; Escape leads back from it
+    <div
+      className="card note-card"
+      data-block={id}
+      data-note="yes"
+      onBlur={onLeave}
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape') return;
+        event.stopPropagation();
+        editor.selectNode(id);
+        editor.view.focus();
+      }}
+    >
+      <span className="note-number" aria-hidden="true">
+        {number}
+      </span>
+      <div ref={mount} />
+      <IconButton icon="close" name={texts.margin.dropNote} onPress={drop} />
+    </div>
+  );
+}
+
+function FindingCard({ finding }: { readonly finding: Finding<Change> }): ReactNode {
+  const { books } = useWorkbench();
+  const { problem } = useTools();
+  const { at, severity, message, fix } = finding;
+  const mend = (): void => {
+    const made = fix ? books.apply(fix, { origin: 'finding' }) : null;
+    if (made && !made.ok) problem(made.problem);
+  };
+  return (
+    <div className={`card finding-card ${severity}`} data-block={at?.block} data-offset={at?.offset ?? 0}>
+      <p>
+        <Icon name={severity} />
+        <span className="unseen">{texts.margin.severities[severity]}: </span>
+        {message}
+      </p>
+      {fix && (
+        <Button look="bare" onPress={mend}>
+          {texts.margin.fix}
+        </Button>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,56 @@
+/**
+ * Ids for what is typed, pasted or split. In: a transaction that may leave blocks without an id or with one that is taken;
+ * out: one that gives them ids of their own, in the same breath.
+ */
+import type { Node } from 'prosemirror-model';
+import { type EditorState, Plugin, type Transaction } from 'prosemirror-state';
+
+/** A new id. Chance makes it: two computers that work on copies of a book must not hit on the same. */
+export function freshId(): string {
+  const letters = crypto.getRandomValues(new Uint32Array(2));
+  return `w${letters[0]?.toString(36)}${letters[1]?.toString(36)}`;
+}
+
+/** @param isTaken whether another section of the book has the id. */
+export function idsPlugin(isTaken: (id: string) => boolean): Plugin {
+  return new Plugin({
+    appendTransaction: (transactions, before, after) =>
+      transactions.some((each) => each.docChanged) ? withIds(before, after, isTaken) : null,
+  });
+}
+
+function withIds(before: EditorState, after: EditorState, isTaken: (id: string) => boolean): Transaction | null {
+  const had = idsIn(before.doc);
+  const seen = new Set<string>();
+  let fixed: Transaction | null = null;
+  after.doc.descendants((node, at) => {
+    const id: unknown = node.attrs['id'];
+    if (typeof id !== 'string') return !node.isTextblock || node.childCount > 0;
+    if (id !== '' && !seen.has(id) && (had.has(id) || !isTaken(id))) seen.add(id);
+    else {
+      const fresh = freshId();
+      seen.add(fresh);
+      fixed = (fixed ?? after.tr).setNodeAttribute(at, 'id', fresh);
+    }
+    return true;
+  });
+  return fixed;
+}
+
+function idsIn(section: Node): ReadonlySet<string> {
+  const ids = new Set<string>();
+  section.descendants((node) => {
+    const id: unknown = node.attrs['id'];
+    if (typeof id === 'string') ids.add(id);
+    return true;
+  });
+  return ids;
+}
+
+/** A node with new ids throughout, for a copy of it. */
+export function withFreshIds(node: Node): Node {
+  if (node.isText) return node;
+  const children = node.children.map(withFreshIds);
+  const attrs = 'id' in node.attrs ? { ...node.attrs, id: freshId() } : node.attrs;
+  return node.type.create(attrs, children, node.marks);
+}

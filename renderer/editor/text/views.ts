@@ -1,0 +1,222 @@
+/**
+ * How blocks look in the text that is edited, where the schema's plain elements say too little: classes for forms and
+ * indents, filled-in fields, numbers for notes, pictures. In: nodes; out: node views of ProseMirror.
+ */
+import type { Node } from 'prosemirror-model';
+import type { EditorView, NodeView, NodeViewConstructor } from 'prosemirror-view';
+import type { FieldName, NodeName } from '#book';
+
+export interface ViewParts {
+  /** What a field says in the edition that is looked at. */
+  readonly field: (name: FieldName) => string;
+  /** The address of a picture's bytes. */
+  readonly picture: (asset: string) => string;
+  /** The number that a note's reference shows. */
+  readonly noteNumber: (id: string) => number;
+  readonly words: {
+    readonly note: (number: number) => string;
+    readonly sceneBreak: string;
+    readonly noAlt: string;
+    readonly decorative: string;
+    readonly field: (name: string) => string;
+  };
+  /** Opens a picture's settings. */
+  readonly editFigure: (id: string) => void;
+  /** Puts the cursor into a note. */
+  readonly openNote: (id: string) => void;
+}
+
+type Views = { [Name in NodeName]?: NodeViewConstructor };
+
+export function nodeViews(parts: ViewParts): Views {
+  return {
+    paragraph: (node) => new Shell(node, 'p', ({ attrs }) => (attrs['align'] ? `align-${attrs['align']}` : '')),
+    verse: (node) => new Shell(node, 'div', () => 'verse'),
+    stanza: (node) => new Shell(node, 'div', () => 'stanza'),
+    verseLine: (node) => new Shell(node, 'p', ({ attrs }) => `verse-line indent-${attrs['indent']}`),
+    setOff: (node) => new Shell(node, 'div', ({ attrs }) => `set-off form-${attrs['form']}`),
+    epigraph: (node) => new Shell(node, 'blockquote', () => 'epigraph'),
+    quotation: (node) => new Shell(node, 'blockquote', () => 'quotation'),
+    attribution: (node) => new Shell(node, 'p', () => 'attribution'),
+    tableRow: (node) => new Shell(node, 'tr', ({ attrs }) => (attrs['header'] ? 'header-row' : '')),
+    sectionTitle: (node) => new Shell(node, 'h1', () => 'section-title'),
+    sectionSubtitle: (node) => new Shell(node, 'p', () => 'section-subtitle'),
+    sceneBreak: (node) => new SceneBreakView(node, parts),
+    field: (node) => new FieldView(node, parts),
+    note: (node) => new NoteView(node, parts),
+    figure: (node, view, getPos) => new FigureView(node, parts, view, getPos),
+  };
+}
+
+/** An element around a node's content, with a class that follows its attributes. */
+class Shell implements NodeView {
+  readonly dom: HTMLElement;
+  readonly contentDOM: HTMLElement;
+
+  constructor(
+    private node: Node,
+    tag: string,
+    private readonly classOf: (node: Node) => string,
+  ) {
+    this.dom = document.createElement(tag);
+    this.contentDOM = this.dom;
+    this.dress();
+  }
+
+  update(node: Node): boolean {
+    if (node.type !== this.node.type) return false;
+    this.node = node;
+    this.dress();
+    return true;
+  }
+
+  private dress(): void {
+    const wanted = this.classOf(this.node);
+    if (this.dom.className !== wanted && !(wanted === '' && !this.dom.className)) this.dom.className = wanted;
+  }
+}
+
+class SceneBreakView implements NodeView {
+  readonly dom = document.createElement('div');
+
+  constructor(
+    private node: Node,
+    { words }: ViewParts,
+  ) {
+    this.dom.setAttribute('role', 'separator');
+    this.dom.setAttribute('aria-label', words.sceneBreak);
+    this.dom.contentEditable = 'false';
+    this.update(node);
+  }
+
+  update(node: Node): boolean {
+    if (node.type !== this.node.type) return false;
+    this.node = node;
+    this.dom.className = `scene-break ${node.attrs['mark'] === 'space' ? 'white' : 'marked'}`;
+    return true;
+  }
+
+  ignoreMutation(): boolean {
+    return true;
+  }
+}
+
+class FieldView implements NodeView {
+  readonly dom = document.createElement('span');
+
+  constructor(
+    private node: Node,
+    private readonly parts: ViewParts,
+  ) {
+    this.dom.className = 'field-text';
+    this.fill();
+  }
+
+  update(node: Node): boolean {
+    if (node.type !== this.node.type) return false;
+    this.node = node;
+    this.fill();
+    return true;
+  }
+
+  private fill(): void {
+    const name = this.node.attrs['name'] as FieldName;
+    const { field, words } = this.parts;
+    this.dom.textContent = field(name) || words.field(name);
+    this.dom.title = words.field(name);
+    this.dom.dataset['empty'] = field(name) === '' ? 'yes' : 'no';
+  }
+}
+
+class NoteView implements NodeView {
+  readonly dom = document.createElement('button');
+
+  constructor(
+    private node: Node,
+    private readonly parts: ViewParts,
+  ) {
+    this.dom.className = 'note-mark';
+    this.dom.type = 'button';
+    this.dom.tabIndex = -1;
+    this.dom.addEventListener('click', () => parts.openNote(String(this.node.attrs['id'])));
+    this.number();
+  }
+
+  update(node: Node): boolean {
+    if (node.type !== this.node.type) return false;
+    this.node = node;
+    this.number();
+    return true;
+  }
+
+  selectNode(): void {
+    this.dom.classList.add('chosen');
+  }
+
+  deselectNode(): void {
+    this.dom.classList.remove('chosen');
+  }
+
+  stopEvent(event: Event): boolean {
+    return event.type === 'click';
+  }
+
+  ignoreMutation(): boolean {
+    return true;
+  }
+
+  private number(): void {
+    const number = this.parts.noteNumber(String(this.node.attrs['id']));
+    this.dom.textContent = String(number);
+    this.dom.setAttribute('aria-label', this.parts.words.note(number));
+  }
+}
+
+/** A picture with its caption; what it says to those who can't see it stands below it. */
+class FigureView implements NodeView {
+  readonly dom = document.createElement('figure');
+  readonly contentDOM = document.createElement('div');
+  private readonly image = document.createElement('img');
+  private readonly alt = document.createElement('button');
+
+  constructor(
+    private node: Node,
+    private readonly parts: ViewParts,
+    _view: EditorView,
+    _getPos: () => number | undefined,
+  ) {
+    this.alt.type = 'button';
+    this.alt.className = 'figure-alt';
+    this.alt.contentEditable = 'false';
+    this.image.contentEditable = 'false';
+    this.alt.addEventListener('click', () => parts.editFigure(String(this.node.attrs['id'])));
+    this.dom.append(this.image, this.contentDOM, this.alt);
+    this.show();
+  }
+
+  update(node: Node): boolean {
+    if (node.type !== this.node.type) return false;
+    this.node = node;
+    this.show();
+    return true;
+  }
+
+  stopEvent(event: Event): boolean {
+    return event.target === this.alt;
+  }
+
+  ignoreMutation(mutation: { readonly target: globalThis.Node }): boolean {
+    return !this.contentDOM.contains(mutation.target);
+  }
+
+  private show(): void {
+    const { asset, alt, decorative, width } = this.node.attrs;
+    const { picture, words } = this.parts;
+    const source = picture(String(asset));
+    if (this.image.getAttribute('src') !== source) this.image.src = source;
+    this.image.alt = String(alt);
+    this.image.style.width = typeof width === 'number' ? `${width * 100}%` : '';
+    this.alt.textContent = decorative ? words.decorative : String(alt) || words.noAlt;
+    this.alt.classList.toggle('missing', !decorative && alt === '');
+  }
+}
