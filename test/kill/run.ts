@@ -25,7 +25,8 @@ async function main(): Promise<void> {
   const book = bookOf(opened.value);
   const killed = await killAgainAndAgain({ seed, kills, book, say, ...(values.fault ? { fault: values.fault } : {}) });
   for (const loss of killed.losses) say(loss);
-  say(`Seed ${seed}: ${killed.kills} kills, ${killed.changes} changes, ${killed.losses.length} lost.`);
+  const { kills: done, whileSaving, changes, losses } = killed;
+  say(`Seed ${seed}: ${done} kills, ${whileSaving} of them while saving; ${changes} changes; ${losses.length} lost.`);
   process.exitCode = killed.losses.length === 0 ? 0 : 1;
 }
 
