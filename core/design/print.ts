@@ -111,6 +111,9 @@ export interface PrintConditions {
   readonly press?: PressProfile;
 }
 
+/** Leadings from the last line down to a folio at the foot: a spread may run a line long and still leave it clear. */
+const FOLIO_DROP = 2.4;
+
 /** The design of a print edition at a page count. */
 export function resolveForPrint(
   settings: DesignSettings,
@@ -211,7 +214,7 @@ class PrintResolver {
       folios: {
         ...settings.folios,
         look: look({ size: settings.folios.size, letters: 'asTyped', italic: false, bold: false, letterspace: 0.02 }),
-        footBaseline: lastBaseline + Math.min(leading * 2, (trim.height - lastBaseline) * 0.5),
+        footBaseline: lastBaseline + Math.min(leading * FOLIO_DROP, (trim.height - lastBaseline) * 0.55),
       },
     };
   }

@@ -75,8 +75,8 @@ function addSection(collector: Collector, request: SectionRequest): FlowGrid {
   return { leading, lines, extra: extraLines(collector.design), align: 'head' };
 }
 
-/** Leadings from the lowest line to what stands below it: one of white at least (FACTS T-16 lets a spread run long). */
-const CLEARANCE = 2;
+/** Leadings from the lowest line to a folio below it, at least: more than to a line of text (FACTS T-16 lets a spread run long). */
+const CLEARANCE = 1.25;
 /** White below the lowest line of a page, where nothing stands there: half an inch. */
 const LEAST_FOOT = 36;
 
@@ -84,8 +84,8 @@ const LEAST_FOOT = 36;
 function extraLines({ frame, folios }: PrintDesign): number {
   const { firstBaseline, lines, leading, trim } = frame;
   const below = firstBaseline + lines * leading;
-  const bound =
-    folios.place === 'headOuter' ? trim.height - LEAST_FOOT : folios.footBaseline - (CLEARANCE - 1) * leading;
+  const folioBelow = folios.place !== 'headOuter' || folios.onOpeners;
+  const bound = folioBelow ? folios.footBaseline - CLEARANCE * leading : trim.height - LEAST_FOOT;
   return below <= bound + 0.01 ? 1 : 0;
 }
 
