@@ -69,6 +69,8 @@ function SectionText({ section }: { readonly section: SectionId }) {
       label: texts.label(name),
       spellCheck: settings.spellCheck,
       problem,
+      commandFor: (event) => commands.forKeys(event),
+      runCommand: (command) => void commands.run(command),
       moved: () => moved.tell(),
       now: () => performance.now(),
     });
@@ -195,12 +197,14 @@ function textDeeds(
   openNote: (id: string) => void,
   { place }: ReturnType<typeof useWorkbench>,
 ): Deeds {
+  // What is being written may be a note in the margin: the command is for its text then.
   const deed = (command: Command) => ({
     run: () => {
-      editor.run(command);
-      editor.view.focus();
+      const { view } = editor.active;
+      command(view.state, (transaction) => view.dispatch(transaction), view);
+      view.focus();
     },
-    enabled: () => editor.can(command),
+    enabled: () => command(editor.active.view.state, undefined, editor.active.view),
   });
   const deeds = Object.fromEntries(Object.entries(TEXT_COMMANDS).map(([id, command]) => [id, deed(command)])) as Deeds;
   const dialog = (name: TextDialogName) => () => open({ name, figure: null });

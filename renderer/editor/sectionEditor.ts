@@ -14,8 +14,8 @@ import {
 } from 'prosemirror-state';
 import { EditorView } from 'prosemirror-view';
 import type { Anchor, SectionId } from '#base';
-import type { Book, Change, Json } from '#book';
-import { schema } from '#book';
+import { type Book, type Change, type Json, schema } from '#book';
+import type { CommandId } from '#host';
 import type { Workbench } from '../state/index.ts';
 import { decorationsPlugin, type Marked, markedKey } from './text/decorations.ts';
 import { idsPlugin } from './text/ids.ts';
@@ -37,6 +37,9 @@ export interface EditorParts {
   readonly label: string;
   readonly spellCheck: boolean;
   readonly problem: (sentence: string) => void;
+  /** The command that a key press asks for, null for none; and how it is carried out. */
+  readonly commandFor: (event: KeyboardEvent) => CommandId | null;
+  readonly runCommand: (command: CommandId) => void;
   /** Told after every transaction, so that the margin can follow. */
   readonly moved: () => void;
   readonly now: () => number;
@@ -46,6 +49,8 @@ export class SectionEditor {
   readonly view: EditorView;
   private section: SectionId;
   private readonly runs: TypingRuns;
+  /** The note that is being written, if the cursor is in one. */
+  private inNote: { readonly view: EditorView } | null = null;
 
   constructor(
     mount: HTMLElement,
@@ -72,9 +77,23 @@ export class SectionEditor {
         clipboardSerializer,
         transformPastedHTML: cleanedHtml,
         clipboardTextParser: (text, $context) => plainSlice(text, $context.parent.isTextblock),
+        // ProseMirror keeps some keys from the browser's own editing: the window's commands come before it.
+        handleKeyDown: (_view, event) => this.takeKeys(event),
+        handleDOMEvents: {
+          focus: () => {
+            this.inNote = null;
+          },
+        },
         dispatchTransaction: (transaction) => this.dispatch(transaction),
       },
     );
+  }
+
+  /** Carries out the window's command for a key press, in the section or in a note of it; whether there was one. */
+  takeKeys(event: KeyboardEvent): boolean {
+    const command = this.parts.commandFor(event);
+    if (command !== null) this.parts.runCommand(command);
+    return command !== null;
   }
 
   get book(): Book {
@@ -83,6 +102,20 @@ export class SectionEditor {
 
   get sectionId(): SectionId {
     return this.section;
+  }
+
+  /** Where the cursor is: in the section, or in a note of it. */
+  get active(): { readonly view: EditorView } {
+    return this.inNote ?? this;
+  }
+
+  /** A note has the cursor now, until the section has it again: a menu that is opened between leaves it be. */
+  enterNote(note: { readonly view: EditorView }): void {
+    this.inNote = note;
+  }
+
+  leaveNote(note: { readonly view: EditorView }): void {
+    if (this.inNote === note) this.inNote = null;
   }
 
   /** Carries a command out on the selection; whether it could. */

@@ -41,6 +41,12 @@ export class NoteEditor {
         clipboardParser,
         clipboardSerializer,
         transformPastedHTML: cleanedHtml,
+        handleKeyDown: (_view, event) => outer.takeKeys(event),
+        handleDOMEvents: {
+          focus: () => {
+            outer.enterNote(this);
+          },
+        },
         dispatchTransaction: (transaction) => this.dispatch(transaction),
       },
     );
@@ -54,6 +60,7 @@ export class NoteEditor {
   }
 
   dispose(): void {
+    this.outer.leaveNote(this);
     this.view.destroy();
   }
 
