@@ -39,3 +39,9 @@ test('dividing a name costs more than dividing another word', () => {
 test('German nouns are no names', () => {
   expect(demerits('de', 200)).toBe(demerits('de', 60));
 });
+
+test('a hyphen before a space counts like one of a divided word', () => {
+  const text = styled('die See- und Luftfahrt', { ...shop.style, language: 'de', hyphenate: false });
+  const lines = [...shop.setter.break({ text, shape: at(45, { align: 'start' }), looseness: 0 }).lines];
+  expect(lines.map((line) => line.hyphenated)).toEqual([true, false, false]);
+});

@@ -22,7 +22,7 @@ import {
 } from './cutColumns.ts';
 import { cutsIn, tornCutsIn } from './cuts.ts';
 import { hangAtEnd, hangAtStart } from './hang.ts';
-import { CAPITAL, SENTENCE_END } from './traits.ts';
+import { CAPITAL, HYPHEN_END, SENTENCE_END } from './traits.ts';
 import { HANG_END, HANG_START, NONE, STRIDE, WIDTH } from './wordCase.ts';
 
 export interface Galley {
@@ -123,6 +123,7 @@ export class GalleyBuilder {
     const { names } = copy.words;
     const before = wordAt(copy, index - 1);
     const after = wordAt(copy, index + 1);
+    if (before !== NONE && copy.words.traits[before]! & HYPHEN_END) items.mark(at, HYPHEN);
     items.name(at, before === NONE ? 0 : names[before]!, after === NONE ? 0 : names[after]!);
     this.changeEnds(at, before, after);
   }

@@ -18,11 +18,15 @@ export const LONE_DASH = 32;
 /** More than letters and glyphs side by side: see `RareWord`. */
 export const RARE = 64;
 
+/** Ends in a hyphen of its own: a line that ends with it shows one like a divided word (`Vor- und Nachteile`). */
+export const HYPHEN_END = 128;
+
 /** FNV-1a, 32 bits. */
 export const HASH_START = 0x811c9dc5 | 0;
 export const HASH_PRIME = 0x01000193;
 
 const STOPS = '.?!:\u2026';
+const HYPHENS = '-\u2010\u2011';
 const CLOSERS = '\u2019\u201d"\')]';
 
 /** Traits that follow from the letters. */
@@ -33,6 +37,7 @@ export function traitsOf(text: string, from: number, to: number): number {
   if (endsSentence(text, from, to)) traits |= SENTENCE_END;
   if (endsPlainly(text, from, to)) traits |= ENDS_PLAINLY;
   if (startsPlainly(text, from, to)) traits |= STARTS_PLAINLY;
+  if (HYPHENS.includes(text.charAt(to - 1))) traits |= HYPHEN_END;
   if (to - from === 1 && isLoneDash(text.charAt(from))) traits |= LONE_DASH;
   return traits;
 }

@@ -10,7 +10,7 @@ import { CutColumns } from './cutColumns.ts';
 import type { Fount } from './fount.ts';
 import { hangAtEnd, hangAtStart } from './hang.ts';
 import { type RareWord, rareWord, SOFT_HYPHEN } from './rareWord.ts';
-import { CAPITAL, HASH_PRIME, HASH_START, nameOf, RARE, SENTENCE_END, traitsOf, WHOLE } from './traits.ts';
+import { CAPITAL, HASH_PRIME, HASH_START, HYPHEN_END, nameOf, RARE, SENTENCE_END, traitsOf, WHOLE } from './traits.ts';
 
 /** One word's lengths, `STRIDE` of them in `WordCase.lengths`, in text sizes. */
 export const WIDTH = 0;
@@ -275,7 +275,7 @@ export class WordCase {
     if (word.missing.length > 0) this.lacks = true;
     this.names[id] = nameOf(text, 0, text.length);
     // What stands before and after a word is judged by the source, all else by the letters that show.
-    const shown = WHOLE | CAPITAL | SENTENCE_END;
+    const shown = WHOLE | CAPITAL | SENTENCE_END | HYPHEN_END;
     this.traits[id] = (this.traits[id]! & ~shown) | (traitsOf(text, 0, text.length) & shown) | RARE;
     this.lengths[id * STRIDE + WIDTH] = word.width;
   }
