@@ -18,13 +18,14 @@ export const FINDINGS_LIST = 'proof-findings';
 
 export function FindingsList() {
   const findings = useLayout((state) => state.findings);
+  const checked = useLayout((state) => state.checked);
   const muted = useView((state) => state.muted);
   const [muting, setMuting] = useState<BookFinding | null>(null);
   const groups = groupFindings(findings, muted);
   return (
     <section className="findings" id={FINDINGS_LIST} tabIndex={-1} aria-label={texts.title}>
       <h2 className="desk-heading">{texts.title}</h2>
-      {groups.open.length === 0 && <p className="quiet">{texts.none}</p>}
+      {groups.open.length === 0 && <p className="quiet">{checked ? texts.none : texts.unchecked}</p>}
       {groups.open.map(({ severity, findings: some }) => (
         <div key={severity} className="finding-group" data-severity={severity}>
           <h3>

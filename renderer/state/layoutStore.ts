@@ -25,6 +25,8 @@ export interface LayoutState {
   readonly frame: PageFrame | null;
   /** About the book and this edition, as of the last check. */
   readonly findings: readonly Finding<Change>[];
+  /** Whether the edition was checked at least once. */
+  readonly checked: boolean;
   /** `opening`: fonts are on their way; `working`: a layout is under way; `resting`: all pages are right. */
   readonly stage: 'none' | 'opening' | 'working' | 'resting';
   /** 0 to 1 while working. */
@@ -42,6 +44,7 @@ const NOTHING: LayoutState = {
   outline: [],
   frame: null,
   findings: [],
+  checked: false,
   stage: 'none',
   progress: 0,
   problem: null,
@@ -83,7 +86,8 @@ export class LayoutStore extends Store<LayoutState> {
         if (reply.edition === this.get().edition) this.become({ ...this.get(), frame: reply.frame });
         break;
       case 'checked':
-        if (reply.edition === this.get().edition) this.become({ ...this.get(), findings: reply.findings });
+        if (reply.edition === this.get().edition)
+          this.become({ ...this.get(), findings: reply.findings, checked: true });
         break;
       case 'failed':
       case 'refused':
