@@ -1,6 +1,7 @@
 /** Books through the host's calls: opened, changed, saved, with conflicts found and pictures kept. */
-import { readFileSync, utimesSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { readFileSync, renameSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { basename, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { assetIdOf } from '#base';
 import { type Asset, assetRecord, type Change, newBook } from '#book';
@@ -186,6 +187,33 @@ describe('a file that someone else changed', () => {
     writeFileSync(path, bookBytes('Theirs'));
     utimesSync(path, 1, 1);
     expect(await heard('changedOutside')).toMatchObject({ session, path, modifiedAt: 1000 });
+  });
+});
+
+describe('a file that was replaced or went away', () => {
+  it('is told of as a synchronised folder brings it', async () => {
+    const { session, path, heard } = await withBook();
+    writeFileSync(`${path}.incoming`, bookBytes('Theirs'));
+    renameSync(`${path}.incoming`, path);
+    expect(await heard('changedOutside')).toMatchObject({ session, path });
+  });
+
+  it('is written again where it went away', async () => {
+    const { call, session, path } = await withBook();
+    value(await call('change', { session, version: 0, changes: [retitled('Ours')] }));
+    rmSync(path);
+    expect(value(await call('save', { session, path: null, overwrite: false }))).toMatchObject({ kind: 'saved' });
+    expect(titleIn(path)).toBe('Ours');
+  });
+
+  it('with its folder costs no change, and saving says so in one sentence', async () => {
+    const { call, session, path, folder } = await withBook();
+    rmSync(folder, { recursive: true });
+    value(await call('change', { session, version: 0, changes: [retitled('Ours')] }));
+    expect(problem(await call('save', { session, path: null, overwrite: false }))).toContain(folder);
+    const elsewhere = join(tmpdir(), `${session}-${basename(path)}`);
+    expect(value(await call('save', { session, path: elsewhere, overwrite: true }))).toMatchObject({ kind: 'saved' });
+    rmSync(elsewhere);
   });
 });
 
