@@ -7,6 +7,7 @@ import { runCheck } from './commands/check.ts';
 import { runKeep } from './commands/keep.ts';
 import { runMake } from './commands/make.ts';
 import { runOutline } from './commands/outline.ts';
+import { compileForShortRun } from './compiler.ts';
 import { InputProblem, UsageProblem } from './problems.ts';
 import { version } from './version.ts';
 
@@ -48,4 +49,5 @@ async function main(): Promise<number> {
   }
 }
 
+compileForShortRun();
 process.exitCode = await main();
