@@ -3,7 +3,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { newBook } from '#book';
 import { CALLS, type CallName, type CallRequest, readCall } from '#host';
 import { writeProject } from '#project';
@@ -208,7 +208,7 @@ describe('a change', () => {
 describe('a path', () => {
   let given: Awaited<ReturnType<typeof opened>>;
 
-  beforeAll(async () => {
+  beforeEach(async () => {
     given = await opened();
   });
 
