@@ -55,6 +55,9 @@ function quoted(family: string): string {
   return `"${family.replace(/["\\\n\r<>&]/g, '')}"`;
 }
 
+/** Height of capitals as a share of the size (text faces lie between 0.63 and 0.72). */
+const CAPITALS = 0.65;
+
 /** Rules as text: a selector and its declarations on one line each. */
 class Sheet {
   private readonly numeric: string;
@@ -86,10 +89,13 @@ sup, sub { font-size: 0.68em; line-height: 0; font-variant-numeric: lining-nums;
 ${this.dropCap()}`;
   }
 
-  /** Two and a half lines high by its capital: large enough to be a drop cap at any reading size. */
+  /** Two lines high, from the capitals of the first line to the second baseline; its box a little less, or a third gave way. */
   private dropCap(): string {
     if (this.design.leadIn !== 'dropCap') return '';
-    return `p.opening::first-letter { float: ${this.sides.start}; font-size: 3.1em; line-height: 0.85; padding-${this.sides.end}: 0.06em; ${letterRules('capitals', '')} }`;
+    const { leading } = this.design.text;
+    const size = (leading + CAPITALS) / CAPITALS;
+    const height = (2 * leading - 0.05) / size;
+    return `p.opening::first-letter { float: ${this.sides.start}; font-size: ${em(size)}; line-height: ${Math.round(height * 1000) / 1000}; padding-${this.sides.end}: 0.06em; ${letterRules('capitals', '')} }`;
   }
 
   headings(): string {
