@@ -2,6 +2,7 @@
 import { ToggleButton } from 'react-aria-components';
 import { Button, ChoiceRow, DropMenu, IconButton } from '../ui/index.ts';
 import { proof as texts } from '../ui/texts/proof.en.ts';
+import { EditionMenu } from './EditionMenu.tsx';
 import { useProofRoom, useView } from './hooks.ts';
 import { SCREEN_MARGINS, SCREENS, type ScreenMargin, type ScreenName, TEXT_SIZES, TONES } from './viewStore.ts';
 
@@ -27,6 +28,7 @@ export function EbookLook() {
           {texts.together}
         </ToggleButton>
         <span className="proof-bar-gap" />
+        <EditionMenu kind="ebook" />
         <LookMenu />
       </div>
       <div className="proof-bar">

@@ -4,6 +4,7 @@ import { Input, Label, TextField, ToggleButton } from 'react-aria-components';
 import { useWorkbench } from '../state/index.ts';
 import { Button, DropMenu, IconButton, useTools } from '../ui/index.ts';
 import { proof as texts } from '../ui/texts/proof.en.ts';
+import { EditionMenu } from './EditionMenu.tsx';
 import { pageBeyond, turnTo } from './follow.ts';
 import { useLayout, useProofRoom, useView } from './hooks.ts';
 import { pageOfFolio } from './places.ts';
@@ -24,6 +25,7 @@ export function ProofBar() {
       <FolioField />
       <IconButton icon="right" name={texts.next} onPress={turn(1)} />
       <span className="proof-bar-gap" />
+      <EditionMenu kind="print" />
       <ZoomMenu />
       <ToggleButton
         className="button"

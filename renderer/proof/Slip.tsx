@@ -11,11 +11,12 @@ import './proof.css';
 
 const texts = proof.slip;
 
-type Shown = 'print' | 'ebook';
+type Shown = 'print' | 'ebook' | 'both';
 
 const OPTIONS = [
   { value: 'print', text: texts.print },
   { value: 'ebook', text: texts.ebook },
+  { value: 'both', text: texts.both },
 ] as const;
 
 export function Slip() {
@@ -26,7 +27,8 @@ export function Slip() {
   return (
     <section className="slip" aria-label={texts.title}>
       <ChoiceRow<Shown> label={texts.show} value={shown} options={OPTIONS} onChange={setShown} />
-      {shown === 'print' ? <SlipPage /> : <EbookProof />}
+      {shown !== 'ebook' && <SlipPage />}
+      {shown !== 'print' && <EbookProof />}
     </section>
   );
 }

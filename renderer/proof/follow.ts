@@ -32,9 +32,11 @@ export function followPlace({ place, layout }: Workbench, { view }: ProofRoom): 
   };
   const placeChanged = (): void => {
     const now = place.get();
-    if (last && now.anchor === last.anchor && now.asked === last.asked && now.section === last.section) return;
+    const before = last;
     last = now;
-    if (!follows(PRINT, now.by, view.get().together)) return;
+    const otherEdition = before?.printEdition !== now.printEdition;
+    const moved = now.anchor !== before?.anchor || now.asked !== before.asked || now.section !== before.section;
+    if (!otherEdition && !(moved && follows(PRINT, now.by, view.get().together))) return;
     waiting = now;
     show();
   };

@@ -1,12 +1,11 @@
 /**
- * What the proofs of a window share. In: the workbench; out: view, ebook, pictures, painter and the pages last exported, made
+ * What the proofs of a window share. In: the workbench; out: view, ebook, pictures and painters, made
  * once for each workbench.
  */
 import type { AssetId } from '#base';
 import { EbookStore } from '../state/ebookStore.ts';
 import type { Workbench } from '../state/index.ts';
 import { GlyphAtlas } from './atlas.ts';
-import { ExportedPages } from './exported.ts';
 import { PagePainter } from './painter.ts';
 import { PictureShelf } from './pictures.ts';
 import { ViewStore } from './viewStore.ts';
@@ -14,7 +13,6 @@ import { ViewStore } from './viewStore.ts';
 export interface ProofRoom {
   readonly view: ViewStore;
   readonly ebook: EbookStore;
-  readonly exported: ExportedPages;
   /** For spreads. */
   readonly painter: PagePainter;
   /** For leaves: pages in small, whose glyphs have a sheet of their own. */
@@ -37,7 +35,7 @@ export function proofRoom(workbench: Workbench): ProofRoom {
 }
 
 function newRoom(workbench: Workbench): ProofRoom {
-  const { books, place, link, layout, host } = workbench;
+  const { books, place, link, layout } = workbench;
   const listeners = new Set<() => void>();
   const addressOf = (asset: AssetId): string | null => {
     const session = books.get()?.session;
@@ -47,19 +45,10 @@ function newRoom(workbench: Workbench): ProofRoom {
     for (const listener of [...listeners]) listener();
   });
   const view = new ViewStore();
-  const exported = new ExportedPages();
   books.onOpen(() => view.begin());
-  host.listen((event) => {
-    const { edition, pages } = layout.get();
-    // The first word of an export tells which pages it makes.
-    if (event.kind === 'exportProgress' && event.done === 0 && event.edition === edition) {
-      exported.remember(edition, pages);
-    }
-  });
   return {
     view,
     ebook: new EbookStore({ books, place, link, after }),
-    exported,
     painter: new PagePainter(new GlyphAtlas(layout.glyphs), shelf.picture),
     leafPainter: new PagePainter(new GlyphAtlas(layout.glyphs), shelf.picture),
     onPicture: (listener) => {

@@ -104,10 +104,10 @@ export class SpreadCanvas {
 
   private listen(): void {
     const schedule = (): void => this.schedule();
-    const { layout, place } = this.workbench;
+    const { layout, place, press } = this.workbench;
     const { view } = this.proof;
     const { room } = this.elements;
-    for (const store of [layout, place, view]) this.endings.push(store.subscribe(schedule));
+    for (const store of [layout, place, view, press]) this.endings.push(store.subscribe(schedule));
     const forgetColours = (): void => {
       this.colours = null;
       this.painted = [];
@@ -167,7 +167,7 @@ export class SpreadCanvas {
     const { overlays, muted } = this.proof.view.get();
     return [
       ...[width, height, scale, room.scrollLeft, room.scrollTop, window.devicePixelRatio],
-      ...[findings, frame, overlays, muted],
+      ...[findings, frame, overlays, muted, this.workbench.press.get().ended],
       ...(cursor ? [cursor.page, cursor.x, cursor.y, cursor.width, cursor.height] : []),
       ...pages.flatMap((each) => [each.x, each.y, all[each.index]]),
     ];
@@ -208,7 +208,7 @@ export class SpreadCanvas {
     this.colours ??= coloursAt(this.elements.canvas);
     const { colours } = this;
     const { overlays } = this.proof.view.get();
-    const changed = overlays.has('changed') && edition !== null && this.proof.exported.changed(edition, page);
+    const changed = overlays.has('changed') && edition !== null && this.workbench.exported.changed(edition, page);
     drawPaper(context, page, place, colours);
     if (cursor?.page === page.index) drawCursor(context, cursor, place, colours);
     drawGuides(context, { page, place, frame, overlays, bleed: defaultPress.bleed, changed, colours });

@@ -7,6 +7,7 @@ import type { SectionId } from '#base';
 import type { Book } from '#book';
 import type { Host, HostEvent, StartInfo } from '#host';
 import { BookStore } from './bookStore.ts';
+import { ExportedPages } from './exportedPages.ts';
 import { HomeStore } from './homeStore.ts';
 import { LayoutLink } from './layoutLink.ts';
 import { LayoutStore } from './layoutStore.ts';
@@ -25,6 +26,7 @@ export interface Workbench {
   readonly outline: OutlineStore;
   readonly settings: SettingsStore;
   readonly press: PressStore;
+  readonly exported: ExportedPages;
   readonly home: HomeStore;
 }
 
@@ -52,9 +54,10 @@ export function createWorkbench({ host, info, base, later, after, now }: Workben
     void press.begin(session);
   });
   books.onChange((book) => keepPlace(place, book));
+  const exported = new ExportedPages({ books, layout, press });
   const outline = new OutlineStore({ books, layout, press, after });
   const link = new LayoutLink({ books, place, layout, fonts: info.fonts, base });
-  const workbench = { host, info, books, place, layout, link, outline, settings, press, home };
+  const workbench = { host, info, books, place, layout, link, outline, settings, press, exported, home };
   host.listen((event) => hear(workbench, event));
   return workbench;
 }
