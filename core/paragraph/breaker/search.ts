@@ -77,6 +77,9 @@ export class BreakSearch {
   private bestFrom = new Int32Array(64);
   private lowestLine = 0;
   private highestLine = 0;
+  /** What the break at hand costs, and whether it shows a hyphen. */
+  private cost = 0;
+  private hyphenated = false;
   private rescuer = NONE;
   private rescueExcess = 0;
 
@@ -97,10 +100,19 @@ export class BreakSearch {
     this.begin(list, place, search);
     const last = list.count - 1;
     const barred = search.divide ? 0 : DIVIDED;
+    const { flags, sums } = list;
+    // What a stretch counts for, and the least that a break must reach: most breaks are passed over by these alone.
+    const loose = place.ragged > 0 ? 0 : this.tolerance;
+    let least = this.leastReach();
     for (let at = 1; at < last; at++) {
-      if (list.flags[at]! & barred || this.isEarly(at)) continue;
+      if (flags[at]! & barred) continue;
+      const base = at * STRIDE;
+      const reach =
+        sums[base + BEFORE]! + loose * (sums[base + STRETCH_BEFORE]! + place.scaling * sums[base + BOXES_BEFORE]!);
+      if (reach < least && !(flags[at]! & FORCED)) continue;
       this.tryBreak(at);
       if (this.head === NONE) return [];
+      least = this.leastReach();
     }
     this.tryBreak(last);
     return this.collect();
@@ -119,16 +131,13 @@ export class BreakSearch {
     this.reach(this.addNode(0, 0, 1), 0, NONE, 0);
   }
 
-  /** Whether even the line from the oldest node is too short to end at a break, as at most breaks. */
-  private isEarly(at: number): boolean {
-    const { sums, slack, flags } = this.list;
-    if (flags[at]! & FORCED) return false;
-    const base = at * STRIDE;
-    const { head } = this;
-    const give = this.place.scaling * (sums[base + BOXES_BEFORE]! - this.boxes[head]!);
-    const most = this.place.ragged > 0 ? this.place.ragged : sums[base + STRETCH_BEFORE]! - this.stretch[head]! + give;
-    const room = this.narrowest - sums[base + BEFORE]! + this.after[head]!;
-    return room - slack > this.tolerance * most;
+  /** How far a break must reach, with all the stretch before it, for the line from the oldest node not to be too short. */
+  private leastReach(): number {
+    const { head, tolerance } = this;
+    const { ragged, scaling } = this.place;
+    const start = this.narrowest + this.after[head]! - this.list.slack;
+    if (ragged > 0) return start - tolerance * ragged;
+    return start + tolerance * (this.stretch[head]! + scaling * this.boxes[head]!);
   }
 
   /** Looks at all lines that could end at a break, and makes a node of the best of each class. */
@@ -137,6 +146,8 @@ export class BreakSearch {
     this.highestLine = -1;
     this.rescuer = NONE;
     this.rescueExcess = Infinity;
+    this.cost = this.list.sums[at * STRIDE + COST]!;
+    this.hyphenated = (this.list.flags[at]! & HYPHEN) !== 0;
     this.weighLines(at);
     if (this.list.flags[at]! & FORCED) this.head = this.tail = NONE;
     if (this.highestLine >= 0) this.keepBest(at);
@@ -190,36 +201,38 @@ export class BreakSearch {
 
   private consider(at: number, node: number, ratio: number): void {
     const kind = fitness(ratio);
-    const total = this.total[node]! + this.demerits(at, node, ratio, kind);
-    if (total > this.most) return;
     const ordinal = Math.min(this.line[node]! + 1, this.countedLines);
-    const stacked = this.list.flags[at]! & HYPHEN && this.hyphens[node]! > 0 ? 1 : 0;
+    const stacked = this.hyphenated && this.hyphens[node]! > 0 ? 1 : 0;
     const slot = ordinal * CLASSES + kind * 2 + stacked;
     if (slot >= this.best.length) this.growBest(slot);
-    if (!(total < this.best[slot]!)) return;
+    const { cost } = this;
+    const bad = this.settings.linePenalty + 100 * Math.abs(ratio * ratio * ratio);
+    const plain = this.total[node]! + (cost >= 0 ? (bad + cost) * (bad + cost) : bad * bad - cost * cost);
+    // What comes on top is never less than nothing.
+    if (plain > this.most || plain >= this.best[slot]!) return;
+    const total = plain + this.surcharge(at, node, kind);
+    if (total > this.most || !(total < this.best[slot]!)) return;
     this.best[slot] = total;
     this.bestFrom[slot] = node;
     if (ordinal < this.lowestLine) this.lowestLine = ordinal;
     if (ordinal > this.highestLine) this.highestLine = ordinal;
   }
 
-  private demerits(at: number, node: number, ratio: number, kind: number): number {
-    const { flags, names, sums } = this.list;
+  /** Demerits that a line has for what stands above it, and for what ends or begins it. */
+  private surcharge(at: number, node: number, kind: number): number {
     const { settings } = this;
-    const cost = sums[at * STRIDE + COST]!;
-    const bad = settings.linePenalty + 100 * Math.abs(ratio * ratio * ratio);
-    let demerits = cost >= 0 ? (bad + cost) * (bad + cost) : bad * bad - cost * cost;
+    const { names } = this.list;
     const start = this.point[node]!;
-    if (start > 0 && Math.abs(kind - this.kind[node]!) > 1) demerits += settings.fitnessDemerits;
     const hyphens = this.hyphens[node]!;
-    if (flags[at]! & HYPHEN && hyphens > 0) {
+    let demerits = 0;
+    if (this.hyphenated && hyphens > 0) {
       demerits += settings.doubleHyphenDemerits + (hyphens > 1 ? settings.tripleHyphenDemerits : 0);
     }
-    if (start > 0) {
-      if (names[at * 2] === names[start * 2] && names[at * 2] !== 0) demerits += settings.repeatDemerits;
-      if (names[at * 2 + 1] === names[start * 2 + 1] && names[at * 2 + 1] !== 0) demerits += settings.repeatDemerits;
-      if (at === this.list.count - 1) demerits += this.endDemerits(node);
-    }
+    if (start === 0) return demerits;
+    if (Math.abs(kind - this.kind[node]!) > 1) demerits += settings.fitnessDemerits;
+    if (names[at * 2] === names[start * 2] && names[at * 2] !== 0) demerits += settings.repeatDemerits;
+    if (names[at * 2 + 1] === names[start * 2 + 1] && names[at * 2 + 1] !== 0) demerits += settings.repeatDemerits;
+    if (at === this.list.count - 1) demerits += this.endDemerits(node);
     return demerits;
   }
 
@@ -232,8 +245,7 @@ export class BreakSearch {
 
   /** Makes nodes of the best ways found. A class so much worse than another that it can't win any more is left out. */
   private keepBest(at: number): void {
-    const hyphen = this.list.flags[at]! & HYPHEN;
-    const { best, bestFrom } = this;
+    const { best, bestFrom, hyphenated } = this;
     for (let line = this.lowestLine; line <= this.highestLine; line++) {
       const base = line * CLASSES;
       const free = this.leastOf(base) + this.settings.fitnessDemerits;
@@ -243,7 +255,7 @@ export class BreakSearch {
         best[slot] = Infinity;
         if (total === Infinity || total > (slot & 1 ? stacked : free)) continue;
         const kind = (slot - base) >> 1;
-        const hyphens = hyphen ? 1 + (slot & 1) : 0;
+        const hyphens = hyphenated ? 1 + (slot & 1) : 0;
         this.reach(this.addNode(at, line, kind), total, bestFrom[slot]!, hyphens);
       }
     }
@@ -259,7 +271,7 @@ export class BreakSearch {
   private addRescue(at: number): void {
     const from = this.rescuer;
     const line = Math.min(this.line[from]! + 1, this.countedLines);
-    const hyphens = this.list.flags[at]! & HYPHEN ? 1 : 0;
+    const hyphens = this.hyphenated ? 1 : 0;
     this.reach(this.addNode(at, line, 0), this.total[from]! + OVERFULL, from, hyphens);
   }
 
