@@ -13,9 +13,10 @@ import {
   SHORT_END,
   STRIDE,
 } from '../../core/paragraph/breaker/breakList.ts';
+import { fitness } from '../../core/paragraph/breaker/demerits.ts';
 import { lineOf } from '../../core/paragraph/breaker/line.ts';
 import type { LineWidths } from '../../core/paragraph/breaker/place.ts';
-import { BreakSearch, fitness } from '../../core/paragraph/breaker/search.ts';
+import { BreakSearch } from '../../core/paragraph/breaker/search.ts';
 import { BREAK_SETTINGS, type BreakSettings } from '../../core/paragraph/settings.ts';
 
 const SETTINGS: BreakSettings = { ...BREAK_SETTINGS, tripleHyphenDemerits: 1e6 };
