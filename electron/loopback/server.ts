@@ -10,6 +10,7 @@ import type { Served } from '../host/resources.ts';
 import { bodyOf } from './body.ts';
 import { EventStreams } from './events.ts';
 import { Gate, type Refusal } from './gate.ts';
+import { isAnotherPersons } from './peer.ts';
 
 /** The host as the server needs it. */
 export interface ServedHost {
@@ -30,6 +31,9 @@ export async function startLoopback(host: ServedHost): Promise<Loopback> {
   const server = createServer({ maxHeaderSize: 16 * 1024, requestTimeout: 120_000, headersTimeout: 10_000 });
   await listening(server);
   const desk = new LoopbackDesk(host, new Gate((server.address() as AddressInfo).port));
+  server.on('connection', (socket) => {
+    if (isAnotherPersons(socket)) socket.destroy();
+  });
   server.on('request', (request, response) => void desk.take(request, response));
   return { address: desk.gate.entrance, deserted: () => desk.deserted(), close: () => closed(server, desk) };
 }

@@ -1,11 +1,13 @@
 /** The loopback server by real HTTP: the window gets in once, and nobody else. */
 
+import { spawn } from 'node:child_process';
 import { mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { type IncomingMessage, request as send } from 'node:http';
 import { connect } from 'node:net';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import { callPath, decode, EVENTS_PATH, encode, FrameReader, LARGEST_CALL, WIRE_TYPE } from '#host';
+import { userOf } from '../../electron/loopback/peer.ts';
 import { type Loopback, startLoopback } from '../../electron/loopback/server.ts';
 import { freshFolder, hosted } from './hosting.ts';
 
@@ -134,6 +136,48 @@ describe('a stranger', () => {
     const answer = await ask(port, '/call/start', { method: 'POST', headers, body: encode({}) });
     expect(answer.status).toBe(403);
   });
+});
+
+describe('another person on the same computer', () => {
+  // The columns of /proc/net/tcp (proc(5)): slot, local and remote address, state, queues, timers, retransmits, user.
+  const TABLE = `  sl  local_address rem_address   st tx_queue rx_queue tr tm->when retrnsmt   uid  timeout inode
+   0: 0100007F:1F90 00000000:0000 0A 00000000:00000000 00:00000000 00000000  1000        0 11 1 0000000000000000
+   1: 0100007F:1F90 0100007F:C001 01 00000000:00000000 00:00000000 00000000  1000        0 12 1 0000000000000000
+   2: 0100007F:C001 0100007F:1F90 01 00000000:00000000 00:00000000 00000000  1001        0 13 1 0000000000000000
+   3: 0000000000000000FFFF00000100007F:C002 0000000000000000FFFF00000100007F:1F90 01 00000000:00000000 00:00000000 00000000 7 0 14`;
+
+  it('is known by the end of the connection that they hold', () => {
+    expect(userOf(TABLE, 0xc001, 0x1f90)).toBe(1001);
+    expect(userOf(TABLE, 0x1f90, 0xc001)).toBe(1000);
+    expect(userOf(TABLE, 0xc002, 0x1f90)).toBe(7);
+    expect(userOf(TABLE, 0xc003, 0x1f90)).toBeNull();
+    expect(userOf('', 1, 2)).toBeNull();
+  });
+
+  it('gets no answer at all', async () => {
+    const given = await served();
+    // Only an administrator can become somebody else; anybody else gets in as themselves, and uses up the entrance.
+    const other = process.getuid?.() === 0 && process.platform === 'linux';
+    expect(await heardBy(given.port, given.entrance)).toBe(other ? 'refused' : '303');
+    expect((await ask(given.port, given.entrance)).status).toBe(other ? 303 : 403);
+  });
+
+  /** What another process hears when it asks for a path: as nobody, if it can become that. */
+  function heardBy(port: number, path: string): Promise<string> {
+    const script = `require('http').get({ host: '127.0.0.1', port: ${port}, path: '${path}' },
+      (answer) => process.stdout.write(String(answer.statusCode))).on('error', () => process.stdout.write('refused'));`;
+    const identity = process.getuid?.() === 0 ? { uid: 65_534, gid: 65_534 } : {};
+    return new Promise((resolve, reject) => {
+      const child = spawn(process.execPath, ['-e', script], {
+        ...identity,
+        cwd: '/',
+        stdio: ['ignore', 'pipe', 'inherit'],
+      });
+      let said = '';
+      child.stdout.on('data', (data) => (said += String(data)));
+      child.once('error', reject).once('exit', () => resolve(said));
+    });
+  }
 });
 
 describe('what is served', () => {
