@@ -5,7 +5,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { UsageProblem } from './problems.ts';
+import { InputProblem, UsageProblem } from './problems.ts';
 import { programFolder } from './services/program.ts';
 import { findBrowser, openWindow } from './start/browser.ts';
 import { electronProgram } from './start/electronRuntime.ts';
@@ -82,9 +82,13 @@ async function main(): Promise<number> {
   try {
     return await start(parseStart(process.argv.slice(2), process.cwd()));
   } catch (problem) {
-    if (!(problem instanceof UsageProblem)) throw problem;
-    process.stderr.write(`reglet: ${problem.message}\n${START_USAGE}`);
-    return 2;
+    if (problem instanceof UsageProblem) {
+      process.stderr.write(`reglet: ${problem.message}\n${START_USAGE}`);
+      return 2;
+    }
+    if (!(problem instanceof InputProblem)) throw problem;
+    process.stderr.write(`reglet: ${problem.message}\n`);
+    return 1;
   }
 }
 

@@ -2,10 +2,11 @@
  * The window's host and its loopback server as one thing that runs and stops. In: what to open and where things lie; out:
  * an address, until it is stopped.
  */
-import { mkdir } from 'node:fs/promises';
+import { access, constants, mkdir } from 'node:fs/promises';
 import { fontFolders } from '../host/fonts/fontFolders.ts';
 import { createHostServices } from '../host/host.ts';
 import { type Loopback, startLoopback } from '../loopback/server.ts';
+import { InputProblem } from '../problems.ts';
 import { programFolder } from '../services/program.ts';
 import { Store } from '../store/index.ts';
 import { openFile, revealFile } from './desktop.ts';
@@ -19,7 +20,7 @@ export interface Service {
 
 export async function startService(machine: Machine, appData: string, open: string | null): Promise<Service> {
   const { platform, environment } = machine;
-  await mkdir(appData, { recursive: true, mode: 0o700 });
+  await makeDataFolder(appData);
   const now = (): number => Date.now();
   const host = await createHostServices({
     appData,
@@ -40,4 +41,18 @@ export async function startService(machine: Machine, appData: string, open: stri
     await host.close();
   };
   return { loopback, stop };
+}
+
+/** Makes the folder of the program's own data, for this person alone. Throws `InputProblem` where it can't be had. */
+async function makeDataFolder(folder: string): Promise<void> {
+  try {
+    await mkdir(folder, { recursive: true, mode: 0o700 });
+    await access(folder, constants.W_OK);
+  } catch (problem) {
+    const code = problem instanceof Error && 'code' in problem ? String(problem.code) : '';
+    if (code === '') throw problem;
+    throw new InputProblem(
+      `the folder for the program's own data, ${folder}, can't be made or written to (${code}); name another in REGLET_DATA.`,
+    );
+  }
 }

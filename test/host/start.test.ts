@@ -109,6 +109,15 @@ describe('the program without a window', () => {
   });
 });
 
+describe('the program without a place for its data', () => {
+  it('says so in one sentence', () => {
+    const env = { ...process.env, REGLET_DATA: '/dev/null/reglet' };
+    const { status, stdout, stderr } = spawnSync(process.execPath, [START, '--no-window'], { encoding: 'utf8', env });
+    expect([status, stdout]).toEqual([1, '']);
+    expect(stderr).toMatch(/^reglet: the folder for the program's own data, \/dev\/null\/reglet, [^\n]+\.\n$/);
+  });
+});
+
 describe('what the window loads', () => {
   it('is there: its page, and every face that the host names', async () => {
     const { address, call } = await served([], freshFolder());
