@@ -33,6 +33,10 @@ export function useFrameDeeds(open: (dialog: FrameDialog) => void): void {
           'book.close': () => void flows.close(),
           'book.backups': () => open('backups'),
           'book.details': () => place.toggle('details', true),
+          'view.findings': () => {
+            place.goToDesk('proof');
+            place.toggle('findings', true);
+          },
           'view.slip': () => {
             place.goToDesk('copy');
             place.toggle('slip');

@@ -2,8 +2,9 @@
 import { Component, lazy, type ReactNode, Suspense, useRef } from 'react';
 import { Group, Panel, Separator } from 'react-resizable-panels';
 import { RunningOrder } from '../runningOrder/index.ts';
-import { useBookState, usePlace, useWorkbench } from '../state/index.ts';
+import { type DeskName, useBookState, usePlace, useWorkbench } from '../state/index.ts';
 import { Button, texts } from '../ui/index.ts';
+import { DESK_PANEL, tabOf } from './deskTabs.tsx';
 
 const CopyText = lazy(async () => ({ default: (await import('../editor/index.ts')).CopyText }));
 const ImportReview = lazy(async () => ({ default: (await import('../importReview/index.ts')).ImportReview }));
@@ -17,20 +18,23 @@ export function Desks() {
   const desk = usePlace((place) => place.desk);
   const imported = useBookState((state) => state.imported !== null);
   return (
-    <main className="desk" id="desk" aria-label={words.desks[desk]}>
-      <Guarded key={imported ? 'import' : desk}>
-        {imported ? (
-          <ImportReview />
-        ) : desk === 'copy' ? (
-          <CopyDesk />
-        ) : desk === 'proof' ? (
-          <ProofDesk />
-        ) : (
-          <PressDesk />
-        )}
-      </Guarded>
+    <main className="desk">
+      <div className="desk-panel" id={DESK_PANEL} role="tabpanel" aria-labelledby={tabOf(desk)}>
+        <Guarded key={imported ? 'import' : desk}>{imported ? <ImportReview /> : <Desk name={desk} />}</Guarded>
+      </div>
     </main>
   );
+}
+
+function Desk({ name }: { readonly name: DeskName }) {
+  switch (name) {
+    case 'copy':
+      return <CopyDesk />;
+    case 'proof':
+      return <ProofDesk />;
+    case 'press':
+      return <PressDesk />;
+  }
 }
 
 function CopyDesk() {

@@ -67,7 +67,8 @@ function Findings() {
   const { commands } = useTools();
   if (findings.length === 0) return <span className="quiet">{words.noFindings}</span>;
   return (
-    <Button look="bare" onPress={() => commands.run('view.findings')} aria-label={words.findings}>
+    <Button look="bare" onPress={() => commands.run('view.findings')}>
+      <span className="unseen">{words.findings}</span>
       {SEVERITIES.map((severity) => {
         const count = findings.filter((each) => each.severity === severity).length;
         if (count === 0) return null;

@@ -1,8 +1,8 @@
 /** The head of the window: the book's title, the three desks as tabs, what is safe, the list of commands. */
-import { Tab, TabList, Tabs } from 'react-aria-components';
 import { COMMANDS, type Kept } from '#host';
-import { DESKS, type DeskName, useBookState, usePlace, useWorkbench } from '../state/index.ts';
+import { useBookState, useWorkbench } from '../state/index.ts';
 import { Button, texts, useTools } from '../ui/index.ts';
+import { DeskTabs } from './deskTabs.tsx';
 import { PageMenu } from './pageMenu.tsx';
 import { clock } from './times.ts';
 
@@ -29,27 +29,6 @@ export function TitleBar() {
         </Button>
       </div>
     </header>
-  );
-}
-
-function DeskTabs() {
-  const desk = usePlace((place) => place.desk);
-  const { place } = useWorkbench();
-  return (
-    <Tabs
-      className="desk-tabs"
-      selectedKey={desk}
-      onSelectionChange={(key) => place.goToDesk(key as DeskName)}
-      keyboardActivation="automatic"
-    >
-      <TabList aria-label={words.desksLabel} className="desk-tab-list">
-        {DESKS.map((each) => (
-          <Tab key={each} id={each} className="desk-tab">
-            {words.desks[each]}
-          </Tab>
-        ))}
-      </TabList>
-    </Tabs>
   );
 }
 

@@ -32,8 +32,10 @@ export function OrderRow({ row, deeds, edit }: OrderRowProps) {
       <span className="order-title" lang={language} data-kind-name={row.title === '' || undefined}>
         {row.title || row.kindName}
       </span>
-      <Editions row={row} />
-      <Findings row={row} />
+      <span className="order-marks">
+        <Editions row={row} />
+        <Findings row={row} />
+      </span>
       <span className="order-folio figures">{row.folio}</span>
       <DropMenu label={words.rowMenu(name)} blocks={useRowMenu(row, deeds, edit)}>
         <AriaButton className="order-more" aria-label={words.rowMenu(name)}>

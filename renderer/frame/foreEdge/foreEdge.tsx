@@ -30,7 +30,7 @@ export function ForeEdge() {
   const tip = rows.find((row) => row.id === hovered);
   const tipBand = bands.find((band) => band.section === hovered);
   return (
-    <div className="fore-edge">
+    <nav className="fore-edge" aria-label={words.region}>
       <Edge bands={bands} section={section} hovered={hovered} onHover={setHovered} onGo={go} />
       <SectionList rows={rows} section={section} onGo={go} />
       {tip && tipBand && (
@@ -43,7 +43,7 @@ export function ForeEdge() {
           {tip.folio !== '' && <span className="quiet figures"> {words.folio(tip.folio)}</span>}
         </div>
       )}
-    </div>
+    </nav>
   );
 }
 

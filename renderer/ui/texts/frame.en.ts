@@ -99,7 +99,8 @@ export const frame = {
     over: 'Write over it',
   },
   foreEdge: {
-    label: 'Fore-edge: the sections of the book',
+    region: 'Fore-edge',
+    label: 'The sections of the book',
     section: (name: string, pages: string, findings: string): string =>
       [name, pages, findings].filter(Boolean).join(', '),
     folio: (folio: string): string => `p. ${folio}`,

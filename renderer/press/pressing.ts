@@ -1,0 +1,66 @@
+/** Making editions. In: which ones; out: an export begun, and news of its end. */
+import type { EditionId } from '#base';
+import type { Workbench } from '../state/index.ts';
+import { type Tools, texts } from '../ui/index.ts';
+
+const words = texts.press;
+
+export class Pressing {
+  constructor(
+    private readonly workbench: Workbench,
+    private readonly tools: Tools,
+  ) {}
+
+  /** Asks for a folder where none is known, then makes the editions. */
+  async make(editions: readonly EditionId[]): Promise<void> {
+    const { books, press, settings } = this.workbench;
+    if (editions.length === 0 || press.get().running) return;
+    const folder = settings.get().exportFolder ?? (await this.chooseFolder());
+    if (folder === null || !(await books.settled())) return;
+    const { session } = books.current;
+    const begun = await press.start(session, editions, folder);
+    if (begun.ok) this.tellEnd();
+    else this.tools.problem(begun.problem);
+  }
+
+  makeAll(): Promise<void> {
+    return this.make(this.workbench.books.current.book.editions.map((each) => each.id));
+  }
+
+  async chooseFolder(): Promise<string | null> {
+    const { settings } = this.workbench;
+    const folder = await this.tools.picker.choose('folder', settings.get().exportFolder);
+    if (folder !== null) settings.set({ exportFolder: folder });
+    return folder;
+  }
+
+  async open(path: string): Promise<void> {
+    const reply = await this.workbench.host.openExternally({ path });
+    if (!reply.ok) this.tools.problem(reply.problem);
+  }
+
+  async show(path: string): Promise<void> {
+    const reply = await this.workbench.host.reveal({ path });
+    if (!reply.ok) this.tools.problem(reply.problem);
+  }
+
+  /** News of the end, wherever the person is by then. */
+  private tellEnd(): void {
+    const { press } = this.workbench;
+    const stop = press.subscribe(() => {
+      const { running, ended } = press.get();
+      if (running) return;
+      stop();
+      if (ended?.kind === 'failed') this.tools.problem(ended.problem);
+      else if (ended?.kind === 'done') this.tellDone(ended.record.files);
+      else this.tools.tell({ kind: 'done', text: words.cancelled });
+    });
+  }
+
+  private tellDone(files: readonly { readonly path: string }[]): void {
+    const [first] = files;
+    const text = words.made(files.length);
+    const action = first && { text: words.show, run: () => void this.show(first.path) };
+    this.tools.tell({ kind: 'done', text, ...(action ? { action } : {}) });
+  }
+}
