@@ -11,9 +11,11 @@ import { makeRows, type RowRules } from './rows.ts';
 const REACH = 2;
 /** Paragraphs of fewer lines have no other length. */
 const LEAST_LINES = 3;
-/** Most that the lines of a paragraph give on average without looking bad, as shares of the measure. */
-const GIVE_LONGER = 0.035;
-const GIVE_SHORTER = 0.013;
+/**
+ * Most that the lines of a paragraph give on average without looking bad, as shares of the measure. Ragged lines are never
+ * full: set longer, they are a little less so.
+ */
+const GIVE = { justified: { longer: 0.035, shorter: 0.013 }, ragged: { longer: 0.12, shorter: 0 } };
 /** Beyond this ratio of its stretch a line is loose. */
 const LOOSE = 1;
 
@@ -55,14 +57,15 @@ function make({ setter, text, shape, broken, rules }: VariantRequest, changes: r
 function likelyChanges({ lines }: BrokenParagraph, shape: ParagraphShape): readonly number[] {
   const count = lines.length;
   const { measure, lastLineMin, indentFirst, align } = shape;
-  if (count < LEAST_LINES || align !== 'justify') return [];
+  if (count < LEAST_LINES || align === 'center' || align === 'end') return [];
+  const give = align === 'justify' ? GIVE.justified : GIVE.ragged;
   const text = lines.reduce((sum, line) => sum + line.width, indentFirst);
   const changes: number[] = [];
   for (let change = 1; change <= REACH; change++) {
     const longer = count + change - 1;
-    if (longer * measure + lastLineMin - text <= GIVE_LONGER * measure * longer) changes.push(change);
+    if (longer * measure + lastLineMin - text <= give.longer * measure * longer) changes.push(change);
     const shorter = count - change;
-    if (shorter >= 2 && text - shorter * measure <= GIVE_SHORTER * measure * shorter) changes.push(-change);
+    if (shorter >= 2 && text - shorter * measure <= give.shorter * measure * shorter) changes.push(-change);
   }
   return changes;
 }

@@ -1,0 +1,48 @@
+/** Other lengths of paragraphs: where they are worth asking for. */
+import { describe, expect, it } from 'vitest';
+import type { ParagraphShape, StyledText, TextStyle } from '#paragraph';
+import { variantsOf } from '../../core/makeup/collect/variants.ts';
+import { PITCH, typewriter } from './typewriter.ts';
+
+/** Sixty characters to the line. */
+const MEASURE = 60 * PITCH;
+
+/** Lines of so many characters: two words fill one, and a third does not fit. */
+function paragraph(count: number, length: number): StyledText {
+  const word = 'x'.repeat((length - 1) / 2);
+  const text = Array.from({ length: count * 2 }, () => word).join(' ');
+  const style = { size: 1, rise: 0, letterspace: 0 } as TextStyle;
+  return { block: 'b1', spans: [{ kind: 'text', text, offset: 0, style, href: null }] };
+}
+
+function changes(text: StyledText, align: ParagraphShape['align']): readonly number[] | null {
+  const setter = typewriter();
+  const shape: ParagraphShape = {
+    size: 1,
+    measure: MEASURE,
+    indentFirst: 0,
+    indentRest: 0,
+    notch: null,
+    align,
+    hang: false,
+    scaling: 0,
+    lastLineMin: 0,
+  };
+  const broken = setter.break({ text, shape, looseness: 0 });
+  const variants = variantsOf({ setter, text, shape, broken, rules: {} });
+  return variants ? variants().map(({ change }) => change) : null;
+}
+
+describe('a paragraph', () => {
+  it('may be a line longer where its lines have little to lose, more so where they are ragged', () => {
+    expect(changes(paragraph(8, 59), 'justify')).toContain(1);
+    expect(changes(paragraph(8, 55), 'justify')).toBeNull();
+    expect(changes(paragraph(8, 55), 'start')).toContain(1);
+    expect(changes(paragraph(8, 47), 'start')).not.toContain(1);
+  });
+
+  it('has one length where it is short, or stands in the middle', () => {
+    expect(changes(paragraph(2, 59), 'start')).toBeNull();
+    expect(changes(paragraph(8, 59), 'center')).toBeNull();
+  });
+});
