@@ -60,9 +60,6 @@ export interface HostOptions {
   readonly now: () => number;
 }
 
-/** A call that was refused before it reached a service. */
-export type Refused = Extract<Outcome<never>, { readonly ok: false }>;
-
 export interface HostServices {
   /** Checks a call and answers it. A call that is none gets one sentence. */
   answer(name: unknown, request: unknown): Promise<unknown>;

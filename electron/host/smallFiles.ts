@@ -31,7 +31,7 @@ export async function writeSmallText(path: string, text: string): Promise<Outcom
 }
 
 /** Writes a file whole; a disk that refuses is an expected failure. */
-export async function wholeOrSentence(path: string, bytes: Uint8Array): Promise<Outcome<null>> {
+async function wholeOrSentence(path: string, bytes: Uint8Array): Promise<Outcome<null>> {
   try {
     await writeWhole(path, bytes);
     return success(null);

@@ -3,13 +3,12 @@
  * its data; out: what the thread says last, or how it ended instead.
  */
 import { performance } from 'node:perf_hooks';
-import { type Transferable, Worker } from 'node:worker_threads';
+import { Worker } from 'node:worker_threads';
 
 export interface ThreadTask {
   /** The script's file. */
   readonly script: string;
   readonly data: unknown;
-  readonly transfer?: readonly Transferable[];
   /** Megabytes of script memory; more ends the thread. */
   readonly memory: number;
   /**
@@ -39,7 +38,6 @@ export async function runThread<Result>(task: ThreadTask): Promise<ThreadEnd<Res
   if (task.signal?.aborted) return { kind: 'stopped' };
   const worker = new Worker(task.script, {
     workerData: task.data,
-    transferList: [...(task.transfer ?? [])],
     resourceLimits: { maxOldGenerationSizeMb: task.memory },
   });
   const end = await endOf<Result>(worker, task);
