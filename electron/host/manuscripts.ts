@@ -5,14 +5,14 @@
 import { basename, join } from 'node:path';
 import { failure, type Outcome, success } from '#base';
 import type { Book } from '#book';
-import type { ImportedManuscript } from '#host';
+import { type ImportedManuscript, LARGEST_CALL } from '#host';
 import type { ImportResult, ImportTask } from '../import-worker.ts';
 import { crossed } from './crossing.ts';
 import { readWhole } from './paths.ts';
 import { runThread, type ThreadEnd } from './thread.ts';
 
-/** The largest manuscript that is read. */
-const LARGEST = 512 * 2 ** 20;
+/** The largest manuscript that is read, from the disk as from the window: it is held twice, here and in the thread. */
+const LARGEST = LARGEST_CALL;
 
 /** A part of a long novel takes far less than this on a slow computer. */
 const PATIENCE_MS = 5_000;
