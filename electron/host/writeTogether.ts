@@ -7,6 +7,7 @@ import { randomBytes } from 'node:crypto';
 import { copyFile, link, mkdir, open, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { failure, type Outcome, success } from '#base';
+import { sweepBeside } from '../store/atomic.ts';
 
 export interface FileToWrite {
   readonly path: string;
@@ -42,12 +43,17 @@ export async function writeTogether(files: readonly FileToWrite[], signal?: Abor
 }
 
 function waitingFor(path: string): Waiting {
-  const hidden = join(dirname(path), `.${basename(path)}.${randomBytes(6).toString('hex')}`);
-  return { path, beside: `${hidden}.part`, old: `${hidden}.old`, kept: false, moved: false };
+  return { path, beside: hiddenBeside(path), old: hiddenBeside(path), kept: false, moved: false };
+}
+
+/** A name that a later run knows as left behind, should this one be killed. */
+function hiddenBeside(path: string): string {
+  return join(dirname(path), `.${basename(path)}.${randomBytes(6).toString('hex')}.part`);
 }
 
 async function writeBeside({ path, beside }: Waiting, bytes: Uint8Array): Promise<void> {
   await mkdir(dirname(path), { recursive: true });
+  await sweepBeside(path, Date.now());
   const there = await stat(path).catch(() => null);
   if (there && !there.isFile()) throw new NotAFile(`${path} is not a file and was not replaced.`);
   const file = await open(beside, 'wx');

@@ -1,5 +1,5 @@
 /** Files that are written together: all of them, or the folder as it was. */
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
@@ -71,6 +71,27 @@ describe('files written together', () => {
     const outcome = await writeTogether(files(folder, { first: 'new', other: '1', middle: '2', 'middle/last': '3' }));
     expect(outcome.ok).toBe(false);
     expect(holdingOf(folder)).toEqual({ first: 'old', middle: null });
+  });
+
+  it('sweep away what a run that was killed left beside them, and nothing else', async () => {
+    const folder = freshFolder();
+    const left = {
+      '.a.0123456789ab.part': 'old',
+      '.b.0123456789ab.part': 'of another',
+      '.a.part': 'mine',
+      notes: 'mine',
+    };
+    fill(folder, left);
+    for (const name of Object.keys(left)) utimesSync(join(folder, name), 1_000, 1_000);
+    fill(folder, { '.a.ba9876543210.part': 'of a run that goes on' });
+    expect(await writeTogether(files(folder, { a: '1' }))).toMatchObject({ ok: true });
+    expect(Object.keys(holdingOf(folder)).sort()).toEqual([
+      '.a.ba9876543210.part',
+      '.a.part',
+      '.b.0123456789ab.part',
+      'a',
+      'notes',
+    ]);
   });
 
   it('refuse a folder that is a file, in one sentence', async () => {
