@@ -55,6 +55,7 @@ export class History {
     const deed = this.done.pop();
     if (!deed) return null;
     this.undone.push({ ...deed, key: null });
+    this.seal();
     return oneOf(deed.back);
   }
 
@@ -92,21 +93,14 @@ function mergedBefore(next: Change, changes: readonly Change[]): readonly Change
 /** Two changes as one, where they are of the same thing; null where they are not. */
 function together(one: Change, next: Change): Change | null {
   if (one.kind === 'editText' && next.kind === 'editText' && one.section === next.section) {
-    return { ...one, steps: mergedSteps([...one.steps, ...next.steps]) };
+    return { ...one, steps: mergedSteps(one.steps, next.steps) };
   }
   return null;
 }
 
-/** Steps that touch become one: a sentence typed letter by letter is one insertion. */
-function mergedSteps(steps: readonly Json[]): readonly Json[] {
-  const result: Json[] = [];
-  let last: Step | null = null;
-  for (const json of steps) {
-    const step: Step = Step.fromJSON(schema, json);
-    const both: Step | null = last === null ? null : (last as Step).merge(step);
-    if (both) result[result.length - 1] = both.toJSON() as Json;
-    else result.push(json);
-    last = both ?? step;
-  }
-  return result;
+/** Steps that touch become one: a sentence typed letter by letter is one insertion. Only where the two lists meet. */
+function mergedSteps(steps: readonly Json[], more: readonly Json[]): readonly Json[] {
+  const [last, first] = [steps.at(-1), more[0]];
+  const both = last && first ? Step.fromJSON(schema, last).merge(Step.fromJSON(schema, first)) : null;
+  return both ? [...steps.slice(0, -1), both.toJSON() as Json, ...more.slice(1)] : [...steps, ...more];
 }

@@ -1,8 +1,9 @@
 /** Undo and redo: whatever is done, taking it all back gives the first book, and doing it again the last. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { applyChange, type Book, type Change, History, replaceText } from '#book';
-import { book, bookValue, chapter, p } from '../builders/book.ts';
+import { assetIdOf } from '#base';
+import { applyChange, assetRecord, type Book, type Change, History, replaceText } from '#book';
+import { book, bookValue, chapter, EBOOK, p } from '../builders/book.ts';
 
 const START = (): Book => bookValue(book(chapter('One', p('A lamp.'), p('A ferry.')), chapter('Two', p('A weir.'))));
 
@@ -32,7 +33,7 @@ class Desk {
 
 function typing(value: Book, section: number, offset: number, text: string): Change {
   const node = value.text.child(section);
-  const block = node.child(1);
+  const block = node.maybeChild(1) ?? node.child(0);
   const at = Math.min(offset, block.textContent.length);
   const place = { section: String(node.attrs['id']), block: String(block.attrs['id']) };
   const change = replaceText(value, { ...place, from: at, to: at, text });
@@ -40,35 +41,70 @@ function typing(value: Book, section: number, offset: number, text: string): Cha
   return change;
 }
 
-const plain = (value: Book): unknown => JSON.parse(JSON.stringify({ ...value, assets: [...value.assets] }));
+/** A book to compare: the order in which pictures came to it is not part of it. */
+const plain = (value: Book): unknown => JSON.parse(JSON.stringify({ ...value, assets: [...value.assets].sort() }));
 
-const deed = fc.oneof(
-  fc.record({
-    kind: fc.constant('type' as const),
-    section: fc.nat(1),
-    at: fc.nat(9),
-    text: fc.constantFrom('x', 'lo', 'é'),
+/** Changes of every kind, each as the book at hand allows; null where it does not. */
+const MAKERS: Readonly<Record<string, (value: Book, one: number, two: number) => Change | null>> = {
+  type: (value, one, two) => typing(value, one % value.text.childCount, two, 'abc'.slice(0, 1 + (two % 3))),
+  move: (value, one, two) => ({ kind: 'moveSection', section: idAt(value, one), index: two % value.text.childCount }),
+  retitle: (value, one, two) => ({ kind: 'setSection', section: idAt(value, one), set: { label: `No. ${two}` } }),
+  drop: (value, one) => (value.text.childCount > 1 ? { kind: 'dropSection', section: idAt(value, one) } : null),
+  split: (value, one, two) => {
+    const section = value.text.child(one % value.text.childCount);
+    const block = section.maybeChild(2);
+    if (!block) return null;
+    const [added, id] = [`split${two}-${value.text.childCount}`, String(block.attrs['id'])];
+    return { kind: 'splitSection', section: String(section.attrs['id']), block: id, added, set: {} };
+  },
+  join: (value) => (value.text.childCount > 1 ? { kind: 'joinSections', section: idAt(value, 0) } : null),
+  title: (_, one, two) => ({ kind: 'setMetadata', set: { title: `Title ${one}`, year: two } }),
+  edition: (value, one) => ({
+    kind: 'putEdition',
+    edition: { ...EBOOK, id: `e${one % 3}`, name: `Shop ${one}` },
+    index: value.editions.some(({ id }) => id === `e${one % 3}`) ? 0 : value.editions.length,
   }),
-  fc.record({ kind: fc.constant('move' as const), section: fc.nat(1), at: fc.nat(1) }),
-  fc.record({ kind: fc.constant('title' as const), title: fc.string({ minLength: 1, maxLength: 8 }) }),
-);
+  dropEdition: (value, one) => {
+    const edition = value.editions[one % Math.max(1, value.editions.length)];
+    return edition ? { kind: 'dropEdition', edition: edition.id } : null;
+  },
+  design: (value, one, two) => ({
+    kind: 'putDesign',
+    design: 'mine',
+    settings: { size: one, leading: two },
+    index: value.designs.length > 0 ? value.designs.length - 1 : 0,
+  }),
+  picture: (_, one) => {
+    const bytes = Uint8Array.of(one, 1, 2);
+    const facts = { id: assetIdOf(bytes), mediaType: 'image/png', name: `${one}.png`, pixels: null };
+    return { kind: 'putAsset', asset: assetRecord({ ...facts, bytes }) };
+  },
+  dropPicture: (value) => {
+    const [asset] = [...value.assets.keys()].sort();
+    return asset === undefined ? null : { kind: 'dropAsset', asset };
+  },
+};
+
+function idAt(value: Book, index: number): string {
+  return String(value.text.child(index % value.text.childCount).attrs['id']);
+}
+
+const deed = fc.record({
+  kind: fc.constantFrom(...Object.keys(MAKERS)),
+  one: fc.nat(20),
+  two: fc.nat(20),
+  run: fc.boolean(),
+});
 
 describe('the history', () => {
   it('leads back to the first book and forth to the last, whatever was done', () => {
     fc.assert(
-      fc.property(fc.array(deed, { maxLength: 25 }), fc.boolean(), (deeds, runs) => {
+      fc.property(fc.array(deed, { maxLength: 30 }), (deeds) => {
         const desk = new Desk(START());
         const first = plain(desk.value);
-        for (const each of deeds) {
-          const key = runs ? each.kind : null;
-          if (each.kind === 'type') desk.do(typing(desk.value, each.section, each.at, each.text), key);
-          else if (each.kind === 'title') desk.do({ kind: 'setMetadata', set: { title: each.title } }, key);
-          else
-            desk.do({
-              kind: 'moveSection',
-              section: String(desk.value.text.child(each.section).attrs['id']),
-              index: each.at,
-            });
+        for (const { kind, one, two, run } of deeds) {
+          const change = MAKERS[kind]?.(desk.value, one, two);
+          if (change) desk.do(change, run ? kind : null);
         }
         const last = plain(desk.value);
         let undone = 0;
@@ -78,8 +114,54 @@ describe('the history', () => {
         while (desk.step('redo'));
         expect(plain(desk.value)).toEqual(last);
       }),
+      { numRuns: 150 },
+    );
+  });
+
+  it('stands still between steps back and forth', () => {
+    fc.assert(
+      fc.property(
+        fc.array(deed, { minLength: 1, maxLength: 15 }),
+        fc.array(fc.boolean(), { maxLength: 40 }),
+        (deeds, ways) => {
+          const desk = new Desk(START());
+          const states = [plain(desk.value)];
+          for (const { kind, one, two } of deeds) {
+            const change = MAKERS[kind]?.(desk.value, one, two);
+            if (!change) continue;
+            desk.do(change);
+            states.push(plain(desk.value));
+          }
+          let at = states.length - 1;
+          for (const back of ways) {
+            if (desk.step(back ? 'undo' : 'redo')) at += back ? -1 : 1;
+            expect(plain(desk.value)).toEqual(states[at]);
+          }
+        },
+      ),
       { numRuns: 60 },
     );
+  });
+
+  it('holds thousands of deeds in the space of what was typed', () => {
+    const desk = new Desk(START());
+    const deeds = 3000;
+    for (let at = 0; at < deeds; at++) desk.do(typing(desk.value, at % 2, 0, 'x'), `run ${at}`);
+    const bytes = JSON.stringify(desk.history).length;
+    // A step of one letter, its inverse and their ids are some four hundred characters.
+    expect(bytes / deeds).toBeLessThan(500);
+    for (let at = 0; at < deeds; at++) desk.step('undo');
+    expect([plain(desk.value), desk.history.canUndo]).toEqual([plain(START()), false]);
+  });
+
+  it('begins a new deed after a step back, whatever the key', () => {
+    const desk = new Desk(START());
+    desk.do(typing(desk.value, 0, 0, 'a'), 'run');
+    desk.do(typing(desk.value, 1, 0, 'b'), 'other');
+    desk.step('undo');
+    desk.do(typing(desk.value, 0, 1, 'c'), 'run');
+    desk.step('undo');
+    expect(desk.value.text.child(0).child(1).textContent).toBe('aA lamp.');
   });
 
   it('takes a run of typing back at once, and holds it as one step', () => {
