@@ -1,0 +1,231 @@
+/** What the proofs know: pages from replies, whom they follow, which findings stay, what an export made. */
+import { describe, expect, it } from 'vitest';
+import type { Finding } from '#base';
+import type { OpenedBook } from '#host';
+import type { Page } from '#page';
+import { findingKey, groupFindings } from '../../renderer/proof/findings.ts';
+import { EBOOK, follows, PRINT } from '../../renderer/proof/follow.ts';
+import { EbookStore, type EbookStoreParts } from '../../renderer/state/ebookStore.ts';
+import { ExportedPages, type ExportedPagesParts } from '../../renderer/state/exportedPages.ts';
+import { LayoutStore } from '../../renderer/state/layoutStore.ts';
+import type { PressState } from '../../renderer/state/pressStore.ts';
+import { type Readable, Store } from '../../renderer/state/store.ts';
+import type { WorkerReply } from '../../renderer/worker/index.ts';
+
+/** A page with one run at that height. */
+function page(index: number, y = 100): Page {
+  return {
+    index,
+    side: index % 2 === 0 ? 'recto' : 'verso',
+    folio: { label: String(index + 1), style: 'arabic', value: index + 1, printed: true },
+    section: 's1',
+    blank: false,
+    opener: index === 0,
+    size: { width: 396, height: 612 },
+    items: [
+      { kind: 'glyphs', face: 'f', size: 10, x: 50, y, start: 0, count: 1, text: 'a', at: { block: 'b1', offset: 0 } },
+    ],
+    glyphs: Uint16Array.of(5),
+    advances: Float32Array.of(6),
+    offsets: null,
+    clusters: Uint16Array.of(0),
+  };
+}
+
+const ofPrint = { version: 1, edition: 'print' } as const;
+
+function bookReply(count: number): WorkerReply {
+  return { kind: 'book', ...ofPrint, count, findings: [], pageStarts: [], outline: [] };
+}
+
+describe('LayoutStore', () => {
+  it('gathers pages until none is missing, and keeps those of a shorter book only', () => {
+    const layout = new LayoutStore();
+    layout.begin();
+    expect(layout.get().stage).toBe('opening');
+    layout.ask('print');
+    layout.receive(bookReply(3));
+    layout.receive({ kind: 'pages', ...ofPrint, changed: [page(1), page(2)] });
+    expect(layout.get()).toMatchObject({ stage: 'working', count: 3 });
+    layout.receive({ kind: 'pages', ...ofPrint, changed: [page(0)] });
+    expect(layout.get().stage).toBe('resting');
+    layout.receive(bookReply(2));
+    expect(layout.get().pages.map((each) => each?.index)).toEqual([0, 1]);
+    expect(layout.get().stage).toBe('resting');
+  });
+
+  it('forgets the pages of another edition, and replies that are still on their way from it', () => {
+    const layout = new LayoutStore();
+    layout.ask('print');
+    layout.receive(bookReply(1));
+    layout.ask('large');
+    layout.receive({ kind: 'pages', ...ofPrint, changed: [page(0)] });
+    expect(layout.get()).toMatchObject({ edition: 'large', pages: [], count: 0 });
+  });
+
+  it('shows why a book can not be set until it can', () => {
+    const layout = new LayoutStore();
+    layout.ask('print');
+    layout.receive({ kind: 'failed', problem: 'No such face.' });
+    expect(layout.get().problem).toBe('No such face.');
+    layout.receive(bookReply(0));
+    expect(layout.get().problem).toBeNull();
+  });
+});
+
+describe('follows', () => {
+  it.each([
+    [PRINT, 'editor', false, true],
+    [PRINT, PRINT, true, false],
+    [PRINT, EBOOK, true, true],
+    [PRINT, EBOOK, false, false],
+    [EBOOK, PRINT, false, false],
+    [EBOOK, 'findings', false, true],
+  ] as const)('%s after %s, together %s: %s', (who, by, together, goes) => {
+    expect(follows(who, by, together)).toBe(goes);
+  });
+});
+
+describe('groupFindings', () => {
+  const found = (severity: Finding['severity'], block: string): Finding => ({
+    rule: 'lines/widow',
+    severity,
+    message: 'A line stands alone.',
+    at: { block, offset: 3 },
+  });
+
+  it('puts the gravest first and the muted apart', () => {
+    const [note, error, warning] = [found('note', 'b1'), found('error', 'b2'), found('warning', 'b3')];
+    const groups = groupFindings([note, error, warning], new Map([[findingKey(warning), 'It is a poem.']]));
+    expect(groups.open.map(({ severity }) => severity)).toEqual(['error', 'note']);
+    expect(groups.muted).toEqual([warning]);
+  });
+
+  it('knows a muted finding again when its line has moved', () => {
+    const before = found('note', 'b1');
+    const after = { ...before, at: { block: 'b1', offset: 90 }, page: '12' };
+    expect(findingKey(after)).toBe(findingKey(before));
+    expect(findingKey(found('note', 'b2'))).not.toBe(findingKey(before));
+  });
+});
+
+class Press extends Store<PressState> {
+  constructor() {
+    super({ running: null, history: [], ended: null });
+  }
+
+  run(...editions: string[]): void {
+    this.become({ ...this.get(), running: { job: 'j', editions, startedAt: 0, progress: new Map() }, ended: null });
+  }
+
+  end(ended: PressState['ended']): void {
+    this.become({ ...this.get(), running: null, ended });
+  }
+}
+
+const DONE: PressState['ended'] = {
+  kind: 'done',
+  record: { job: 'j', at: 0, files: [], findings: { errors: 0, warnings: 0, notes: 0 } },
+};
+
+describe('ExportedPages', () => {
+  function setUp() {
+    const layout = new LayoutStore();
+    layout.ask('print');
+    layout.receive(bookReply(2));
+    layout.receive({ kind: 'pages', ...ofPrint, changed: [page(0), page(1)] });
+    const press = new Press();
+    let open: (opened: OpenedBook) => void = () => undefined;
+    const books: ExportedPagesParts['books'] = {
+      onOpen: (listener) => {
+        open = listener;
+        return () => undefined;
+      },
+    };
+    const opened = {} as OpenedBook;
+    return { layout, press, open: () => open(opened), exported: new ExportedPages({ books, layout, press }) };
+  }
+
+  it('tells pages that look otherwise than when the export began', () => {
+    const { layout, press, exported } = setUp();
+    expect(exported.changed('print', page(0, 200))).toBe(false);
+    press.run('print');
+    layout.receive({ kind: 'pages', ...ofPrint, changed: [page(1, 300)] });
+    press.end(DONE);
+    expect(exported.has('print')).toBe(true);
+    expect(exported.changed('print', page(0))).toBe(false);
+    // It changed while the export was under way: the file has it as it was.
+    expect(exported.changed('print', page(1, 300))).toBe(true);
+    expect(exported.changed('print', page(2))).toBe(true);
+  });
+
+  it('learns nothing from an export that failed, and forgets with the book', () => {
+    const { press, exported, open } = setUp();
+    press.run('print');
+    press.end({ kind: 'failed', problem: 'The disk is full.' });
+    expect(exported.has('print')).toBe(false);
+    press.run('print');
+    press.end(DONE);
+    open();
+    expect(exported.has('print')).toBe(false);
+  });
+});
+
+describe('EbookStore', () => {
+  function setUp() {
+    const asked: string[] = [];
+    const timers: (() => void)[] = [];
+    let change: () => void = () => undefined;
+    let hear: (reply: WorkerReply) => void = () => undefined;
+    const place: Readable<unknown> = new (class extends Store<unknown> {
+      constructor() {
+        super({ ebookEdition: 'ebook', section: 's1' });
+      }
+    })();
+    const parts = {
+      books: {
+        onChange: (listener: () => void) => {
+          change = listener;
+        },
+        onOpen: () => undefined,
+      },
+      place,
+      link: {
+        worker: { ebook: (edition: string, section: string) => asked.push(`${edition} ${section}`) },
+        listen: (listener: (reply: WorkerReply) => void) => {
+          hear = listener;
+        },
+      },
+      after: (_milliseconds: number, call: () => void) => {
+        timers.push(call);
+        return () => timers.splice(timers.indexOf(call), 1);
+      },
+    };
+    const store = new EbookStore(parts as unknown as EbookStoreParts);
+    return { store, asked, timers, change: () => change(), hear: (reply: WorkerReply) => hear(reply) };
+  }
+
+  it('asks while someone looks, once for a run of keys', () => {
+    const { store, asked, timers, change } = setUp();
+    change();
+    expect([asked, timers]).toEqual([[], []]);
+    const leave = store.watch();
+    expect(asked).toEqual(['ebook s1']);
+    for (let key = 0; key < 5; key++) change();
+    expect(timers).toHaveLength(1);
+    timers[0]?.();
+    expect(asked).toEqual(['ebook s1', 'ebook s1']);
+    leave();
+    change();
+    expect(timers).toHaveLength(1);
+  });
+
+  it('takes what it asked for, and knows a section that the ebook leaves out', () => {
+    const { store, hear } = setUp();
+    store.watch();
+    hear({ kind: 'ebook', version: 1, edition: 'ebook', section: 'other', proof: null });
+    expect(store.get()).toMatchObject({ section: null, absent: false });
+    hear({ kind: 'ebook', version: 1, edition: 'ebook', section: 's1', proof: null });
+    expect(store.get()).toMatchObject({ section: 's1', absent: true });
+  });
+});
