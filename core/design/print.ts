@@ -113,6 +113,11 @@ export interface PrintConditions {
 
 /** Leadings from the last line down to a folio at the foot: a spread may run a line long and still leave it clear. */
 const FOLIO_DROP = 2.4;
+/** From heads and folios to the trim: the 0.375 inches that presses ask for in a book with bleed (FACTS 4.2), and a hair. */
+const CLEAR = 27.1;
+/** How far letters reach up from their baseline and figures down, as shares of the size. */
+const ASCENT = 0.7;
+const DESCENT = 0.25;
 
 /** The design of a print edition at a page count. */
 export function resolveForPrint(
@@ -202,19 +207,25 @@ class PrintResolver {
 
   private furniture(): PrintFurniture {
     const { settings, frame } = this;
-    const { firstBaseline, leading, lines, trim } = frame;
+    const { firstBaseline, leading, lines, size, trim } = frame;
     const lastBaseline = firstBaseline + (lines - 1) * leading;
     const look = (setting: DesignSettings['heads']['look']): Look => displayLook(this.base, setting, 'center');
     return {
       heads: {
         ...settings.heads,
         look: look(settings.heads.look),
-        baseline: firstBaseline - Math.min(leading * 1.6, firstBaseline * 0.4),
+        baseline: Math.max(
+          firstBaseline - Math.min(leading * 1.6, firstBaseline * 0.4),
+          CLEAR + settings.heads.look.size * size * ASCENT,
+        ),
       },
       folios: {
         ...settings.folios,
         look: look({ size: settings.folios.size, letters: 'asTyped', italic: false, bold: false, letterspace: 0.02 }),
-        footBaseline: lastBaseline + Math.min(leading * FOLIO_DROP, (trim.height - lastBaseline) * 0.55),
+        footBaseline: Math.min(
+          lastBaseline + leading * FOLIO_DROP,
+          Math.max(lastBaseline + leading, trim.height - CLEAR - settings.folios.size * size * DESCENT),
+        ),
       },
     };
   }
