@@ -1,1 +1,2 @@
 export { RunningOrder } from './runningOrder.tsx';
+export { retitle, splitAt, typedTitle } from './sections.ts';
