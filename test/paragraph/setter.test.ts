@@ -89,6 +89,7 @@ describe('lines', () => {
   test('spaces at the ends of lines and paragraphs vanish, holding spaces stay', () => {
     expect(set('  one  |  two ', at(200))).toEqual(['one', 'two']);
     expect(set('said Dr.\u00a0Hale', at(50))).toEqual(['said', 'Dr.\u00a0Hale']);
+    expect(set('one\ttwo *three\nfour* five', at(200))).toEqual(['one two three four five']);
   });
 
   test('an indent and a notch narrow the first lines', () => {

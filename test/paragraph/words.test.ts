@@ -1,0 +1,141 @@
+/** Words kept as columns of numbers, and the copy that is read into them: held to the face and to the rules for text. */
+import fc from 'fast-check';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { PACKED } from '#page';
+import type { Span, StyledText, TextStyle } from '#paragraph';
+import { ENDINGS, HOLDING_SPACE, SPACE, SPACE_END, WORD } from '../../core/paragraph/text/copy.ts';
+import { FountRack } from '../../core/paragraph/text/fount.ts';
+import { jointOf, mayBreakAtSpace } from '../../core/paragraph/text/opportunities.ts';
+import { CopyReader } from '../../core/paragraph/text/reader.ts';
+import { WordCase } from '../../core/paragraph/text/wordCase.ts';
+import { mobyDickParagraphs } from './mobyDick.ts';
+import { openShop, type Shop } from './setting.ts';
+
+let shop: Shop;
+let rack: FountRack;
+
+beforeAll(async () => {
+  shop = await openShop();
+  rack = new FountRack(shop.library, () => shop.english);
+});
+
+function paragraph(...parts: readonly (string | readonly [string, Partial<TextStyle>])[]): StyledText {
+  const spans: Span[] = [];
+  let offset = 0;
+  for (const part of parts) {
+    const [text, other] = typeof part === 'string' ? [part, {}] : part;
+    spans.push({ kind: 'text', text, offset, style: { ...shop.style, ...other }, href: null });
+    offset += text.length;
+  }
+  return { block: 'block-1', spans };
+}
+
+describe('the case', () => {
+  test('a word has the glyphs and the width that its face gives it, whatever stands beside it', () => {
+    const words = new WordCase(rack.founts);
+    const styles: Partial<TextStyle>[] = [{}, { italic: true }, { letterspace: 0.1 }, { letterCase: 'upper' }];
+    const token = fc.string({ unit: fc.constantFrom(...'fiAVTo,.’”—e\u0301\u00adש1'), minLength: 1, maxLength: 8 });
+    fc.assert(
+      fc.property(token, fc.nat(3), (text, chosen) => {
+        const fount = rack.of({ ...shop.style, ...styles[chosen] });
+        const word = words.single(text, fount, false);
+        expect(words.token(word)).toBe(text);
+        expect(words.single(text, fount, false)).toBe(word);
+        if (words.rareOf(word)) return;
+        const shaped = fount.face.shape(text, fount.setting);
+        const first = words.firstGlyphs[word]!;
+        const packed = Array.from(shaped.glyphs, (_, i) =>
+          words.glyphs.slice((first + i) * PACKED, (first + i + 1) * PACKED),
+        );
+        expect(words.firstGlyphs[word + 1]! - first).toBe(shaped.glyphs.length);
+        expect(packed.map(([glyph]) => glyph! & 0xffff)).toEqual([...shaped.glyphs]);
+        expect(packed.map(([glyph]) => glyph! >>> 16)).toEqual([...shaped.clusters]);
+        expect(packed.map(([, advance]) => advance)).toEqual([...shaped.advances]);
+        expect(words.widthOf(word)).toBe(shaped.width * fount.scale);
+      }),
+    );
+  });
+
+  test('founts and directions have words of their own', () => {
+    const words = new WordCase(rack.founts);
+    const roman = rack.of(shop.style);
+    const italic = rack.of({ ...shop.style, italic: true });
+    const all = [
+      words.single('sea', roman, false),
+      words.single('sea', italic, false),
+      words.single('sea', roman, true),
+    ];
+    expect(new Set(all).size).toBe(3);
+    expect(all.map((word) => words.fount(word))).toEqual([roman, italic, roman]);
+    expect(all.map((word) => words.isLeftward(word))).toEqual([false, false, true]);
+  });
+
+  test('words are found again after the columns have grown', () => {
+    const words = new WordCase(rack.founts);
+    const fount = rack.of(shop.style);
+    const tokens = Array.from({ length: 9000 }, (_, i) => `w${(i * 7919).toString(36)}`);
+    const ids = tokens.map((token) => words.single(token, fount, false));
+    expect(tokens.map((token) => words.single(token, fount, false))).toEqual(ids);
+    expect(ids.map((id) => words.token(id))).toEqual(tokens);
+    expect(words.count).toBe(9000);
+  });
+});
+
+describe('reading', () => {
+  /** What the pieces say, one by one; laws are checked: offsets rise, spaces and words are told apart. */
+  function pieces(text: StyledText): string[] {
+    const { kinds, values, offsets, words, count } = new CopyReader(rack).read(text);
+    return Array.from({ length: count }, (_, i) => {
+      if (i > 0) expect(offsets[i]).toBeGreaterThan(offsets[i - 1]!);
+      return kinds[i] === WORD ? words.token(values[i]!) : kinds[i] === HOLDING_SPACE ? '~' : '_';
+    });
+  }
+
+  test('words and spaces in their order', () => {
+    expect(pieces(paragraph('  Call me\u00a0Ishmael.\tSome\n years  '))).toEqual(
+      '_ _ Call _ me ~ Ishmael. _ Some _ _ years'.split(' '),
+    );
+    expect(pieces(paragraph('un', ['likely', { italic: true }], ' sea'))).toEqual(['un', 'likely', '_', 'sea']);
+    expect(pieces(paragraph(''))).toEqual([]);
+  });
+
+  test('lines may end where the rules for text say, in all a novel', () => {
+    const reader = new CopyReader(rack);
+    for (const text of mobyDickParagraphs().filter((_, i) => i % 12 === 0)) {
+      const { kinds, values, endings, words, count } = reader.read(paragraph(text));
+      for (let i = 1; i < count - 1; i++) {
+        if (kinds[i] !== SPACE || kinds[i - 1] !== WORD || kinds[i + 1] !== WORD) continue;
+        const [before, after] = [words.token(values[i - 1]!), words.token(values[i + 1]!)];
+        expect(endings[i] === SPACE_END, `${before} ${after}`).toBe(mayBreakAtSpace(before, after));
+      }
+    }
+  });
+
+  test('lines may end between styles where the rules for text say', () => {
+    const part = fc.string({ unit: fc.constantFrom(...'ab-—’”“1.,/…'), minLength: 1, maxLength: 4 });
+    fc.assert(
+      fc.property(part, part, (before, after) => {
+        const { endings } = new CopyReader(rack).read(paragraph(before, [after, { italic: true }]));
+        expect(ENDINGS[endings[1]!]).toBe(jointOf(before, after) ?? 'none');
+      }),
+    );
+  });
+
+  test('a full case gives way to a new one, and copy made from the old one stays good', () => {
+    const reader = new CopyReader(rack);
+    const first = reader.read(paragraph('“Whale-ships,” she said.'));
+    let next = reader.read(paragraph('the sea'));
+    for (let round = 0; round < 101 && next.words === first.words; round++) {
+      const many = Array.from({ length: 1000 }, (_, i) => (round * 1000 + i).toString(36));
+      next = reader.read(paragraph(many.join(' ')));
+    }
+    expect(next.words).not.toBe(first.words);
+    expect(next.words.count).toBeLessThan(2000);
+    expect(
+      Array.from(
+        first.values.filter((_, i) => first.kinds[i] === WORD),
+        (word) => first.words.token(word),
+      ),
+    ).toEqual(['“Whale-ships,”', 'she', 'said.']);
+  });
+});
