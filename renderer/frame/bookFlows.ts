@@ -13,6 +13,9 @@ export type Source = CallRequest<'openBook'>['source'];
 
 const words = texts.frame;
 
+/** Sections that a small fore-edge tells apart, at most. */
+const MOST_BANDS = 2_000;
+
 export class BookFlows {
   constructor(
     private readonly workbench: Workbench,
@@ -68,6 +71,7 @@ export class BookFlows {
     const { books, host } = this.workbench;
     const state = books.get();
     if (!state || !(await books.settled())) return false;
+    await this.noteForeEdge(state.session);
     return this.afterSave(await host.save({ session: state.session, path, overwrite }), path);
   }
 
@@ -75,6 +79,7 @@ export class BookFlows {
     const { books, host, info } = this.workbench;
     const state = books.get();
     if (!state || !(await books.settled())) return false;
+    await this.noteForeEdge(state.session);
     if (info.dialogs === 'native') return this.afterSave(await host.saveAs({ session: state.session }), null);
     return this.saveElsewhere(state.kept.path ?? state.book.metadata.title);
   }
@@ -144,6 +149,13 @@ export class BookFlows {
       case 'changedOutside':
         return this.conflict(path ?? saved.path, saved.modifiedAt);
     }
+  }
+
+  /** How thick each section is, for the small picture beside a recent book. */
+  private async noteForeEdge(session: BookSession): Promise<void> {
+    const rows = this.workbench.outline.get();
+    if (rows.some((row) => row.pages === null)) return;
+    await this.workbench.host.noteForeEdge({ session, pages: rows.map((row) => row.pages ?? 0).slice(0, MOST_BANDS) });
   }
 
   private setKept(kept: Extract<SaveReply, { kind: 'saved' }>['kept']): void {

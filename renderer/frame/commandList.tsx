@@ -12,7 +12,7 @@ import {
   SearchField,
 } from 'react-aria-components';
 import { COMMANDS, type CommandId, MENU } from '#host';
-import { texts, useTools } from '../ui/index.ts';
+import { reachable, texts, useTools } from '../ui/index.ts';
 
 const words = texts.frame;
 
@@ -41,6 +41,7 @@ export function CommandList({ onClose }: { readonly onClose: () => void }) {
               <Input className="input" placeholder={words.commandsFind} />
             </SearchField>
             <Menu
+              ref={reachable}
               className="menu"
               aria-label={words.commands}
               items={all}

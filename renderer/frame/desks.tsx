@@ -39,6 +39,7 @@ function Desk({ name }: { readonly name: DeskName }) {
 
 function CopyDesk() {
   const slip = usePlace((place) => place.open.has('slip'));
+  const section = usePlace((place) => place.section);
   const { settings } = useWorkbench();
   // Sizes are remembered, not followed: a panel that is dragged must not be drawn anew by its own memory.
   const first = useRef(settings.get().panels).current;
@@ -62,7 +63,7 @@ function CopyDesk() {
       </Panel>
       <Separator className="separator" aria-label={words.resize(words.panelsLabel.order)} />
       <Panel id="copy-text" className="panel" minSize="320px">
-        <Guarded>
+        <Guarded of={section}>
           <CopyText />
         </Guarded>
       </Panel>
@@ -84,9 +85,15 @@ function rounded(layout: Readonly<Record<string, number>>): Record<string, numbe
   return Object.fromEntries(Object.entries(layout).map(([name, size]) => [name, Math.round(size * 10) / 10]));
 }
 
-function Guarded({ children }: { readonly children: ReactNode }) {
+interface GuardedProps {
+  readonly children: ReactNode;
+  /** What is shown: after a fault, something else is tried again by itself. */
+  readonly of?: string | null;
+}
+
+function Guarded({ children, of = null }: GuardedProps) {
   return (
-    <Fault>
+    <Fault of={of}>
       <Suspense fallback={<div className="desk-waiting" />}>{children}</Suspense>
     </Fault>
   );
@@ -97,11 +104,15 @@ interface FaultState {
 }
 
 /** What goes wrong in one panel leaves the others, and the book, as they are. */
-class Fault extends Component<{ readonly children: ReactNode }, FaultState> {
+class Fault extends Component<GuardedProps, FaultState> {
   override state: FaultState = { problem: null };
 
   static getDerivedStateFromError(problem: unknown): FaultState {
     return { problem: problem instanceof Error ? problem.message : String(problem) };
+  }
+
+  override componentDidUpdate({ of }: GuardedProps): void {
+    if (of !== this.props.of && this.state.problem !== null) this.setState({ problem: null });
   }
 
   override render(): ReactNode {

@@ -141,7 +141,8 @@ function WhatStands({ edition }: { readonly edition: Edition }) {
     commands.run('view.findings');
   };
   return (
-    <section className="docket-standing" aria-label={words.docket.standing}>
+    <div className="docket-standing">
+      <h4 className="unseen">{words.docket.standing}</h4>
       {standing.length === 0 ? (
         <p className="quiet">{words.docket.nothing}</p>
       ) : (
@@ -151,7 +152,7 @@ function WhatStands({ edition }: { readonly edition: Edition }) {
           ))}
         </ul>
       )}
-    </section>
+    </div>
   );
 }
 

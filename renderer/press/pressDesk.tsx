@@ -15,7 +15,7 @@ import './press.css';
 const words = texts.press;
 
 /** Pixels that the tallest book is drawn high. */
-const TALLEST = 216;
+const TALLEST = 184;
 
 export function PressDesk() {
   const workbench = useWorkbench();

@@ -12,10 +12,9 @@ import {
   Modal,
   ModalOverlay,
   SearchField,
-  Text,
 } from 'react-aria-components';
 import { isSectionKind, type Matter, matterOf, SECTION_KINDS, type SectionKind } from '#book';
-import { texts } from '../ui/index.ts';
+import { reachable, texts } from '../ui/index.ts';
 
 const words = texts.order;
 
@@ -38,6 +37,7 @@ export function AddDialog({ onAdd, onClose }: AddDialogProps) {
               <Input className="input" placeholder={words.addFind} />
             </SearchField>
             <ListBox
+              ref={reachable}
               className="menu add-section-kinds"
               aria-label={words.addTitle}
               onAction={(key) => {
@@ -55,10 +55,7 @@ export function AddDialog({ onAdd, onClose }: AddDialogProps) {
                       className="menu-item add-section-kind"
                       textValue={`${words.kinds[kind]} ${words.kindLines[kind]}`}
                     >
-                      <Text slot="label">{words.kinds[kind]}</Text>
-                      <Text slot="description" className="quiet">
-                        {words.kindLines[kind]}
-                      </Text>
+                      <span>{words.kinds[kind]}</span> <span className="quiet">{words.kindLines[kind]}</span>
                     </ListBoxItem>
                   ))}
                 </ListBoxSection>

@@ -10,38 +10,39 @@ const words = texts.order;
 
 export interface OrderRowProps {
   readonly row: SectionRow;
+  /** Whether it is the first of its matter, whose name stands above it. */
+  readonly begins: boolean;
   readonly deeds: OrderDeeds;
   readonly edit: (section: SectionId) => void;
 }
 
-export function OrderRow({ row, deeds, edit }: OrderRowProps) {
+export function OrderRow({ row, begins, deeds, edit }: OrderRowProps) {
   const name = nameOfRow(row);
   const { language } = useBook().metadata;
+  const isInPart = row.part !== null && row.kind !== 'part';
   return (
-    <GridListItem
-      id={row.id}
-      textValue={name}
-      className="order-row"
-      data-kind={row.kind}
-      data-in-part={row.part !== null && row.kind !== 'part' ? true : undefined}
-    >
-      <AriaButton slot="drag" className="order-grip">
-        <Icon name="grip" />
-      </AriaButton>
-      <span className="order-number figures">{row.number}</span>
-      <span className="order-title" lang={language} data-kind-name={row.title === '' || undefined}>
-        {row.title || row.kindName}
-      </span>
-      <span className="order-marks">
-        <Editions row={row} />
-        <Findings row={row} />
-      </span>
-      <span className="order-folio figures">{row.folio}</span>
-      <DropMenu label={words.rowMenu(name)} blocks={useRowMenu(row, deeds, edit)}>
-        <AriaButton className="order-more" aria-label={words.rowMenu(name)}>
-          <Icon name="more" />
+    // The list is flat, headings inside rows: the library finds no landing places in lists of several parts.
+    <GridListItem id={row.id} textValue={name} className="order-item">
+      {begins && <p className="order-matter">{words.matters[row.matter]}</p>}
+      <div className="order-row" data-kind={row.kind} data-in-part={isInPart || undefined}>
+        <AriaButton slot="drag" className="order-grip">
+          <Icon name="grip" />
         </AriaButton>
-      </DropMenu>
+        <span className="order-number figures">{row.number}</span>
+        <span className="order-title" lang={language} data-kind-name={row.title === '' || undefined}>
+          {row.title || row.kindName}
+        </span>
+        <span className="order-marks">
+          <Editions row={row} />
+          <Findings row={row} />
+        </span>
+        <span className="order-folio figures">{row.folio}</span>
+        <DropMenu label={words.rowMenu(name)} blocks={useRowMenu(row, deeds, edit)}>
+          <AriaButton className="order-more" aria-label={words.rowMenu(name)}>
+            <Icon name="more" />
+          </AriaButton>
+        </DropMenu>
+      </div>
     </GridListItem>
   );
 }

@@ -3,17 +3,8 @@
  * and keys, added and changed.
  */
 import { type KeyboardEvent, useEffect, useMemo, useState } from 'react';
-import {
-  DropIndicator,
-  GridList,
-  GridListHeader,
-  GridListSection,
-  type ItemDropTarget,
-  type Key,
-  useDragAndDrop,
-} from 'react-aria-components';
+import { DropIndicator, GridList, type ItemDropTarget, type Key, useDragAndDrop } from 'react-aria-components';
 import type { SectionId } from '#base';
-import type { Matter } from '#book';
 import { type SectionRow, useOutline, usePlace, useWorkbench } from '../state/index.ts';
 import { Button, texts, useDeeds, useTools } from '../ui/index.ts';
 import { AddDialog } from './addDialog.tsx';
@@ -23,7 +14,6 @@ import { SectionDialog } from './sectionDialog.tsx';
 import './runningOrder.css';
 
 const words = texts.order;
-const MATTERS: readonly Matter[] = ['front', 'body', 'back'];
 
 type OpenDialog = { readonly kind: 'add' } | { readonly kind: 'section'; readonly section: SectionId } | null;
 
@@ -80,8 +70,8 @@ export function RunningOrder() {
           dragAndDropHooks={dragging}
           renderEmptyState={() => <p className="running-order-empty quiet">{words.empty}</p>}
         >
-          {MATTERS.map((matter) => (
-            <MatterRows key={matter} matter={matter} rows={rows} deeds={deeds} edit={edit} />
+          {rows.map((row, at) => (
+            <OrderRow key={row.id} row={row} begins={row.matter !== rows[at - 1]?.matter} deeds={deeds} edit={edit} />
           ))}
         </GridList>
       </div>
@@ -92,26 +82,6 @@ export function RunningOrder() {
         <SectionDialog section={dialog.section} deeds={deeds} onClose={() => setDialog(null)} />
       )}
     </section>
-  );
-}
-
-interface MatterRowsProps {
-  readonly matter: Matter;
-  readonly rows: readonly SectionRow[];
-  readonly deeds: OrderDeeds;
-  readonly edit: (section: SectionId) => void;
-}
-
-function MatterRows({ matter, rows, deeds, edit }: MatterRowsProps) {
-  const own = rows.filter((row) => row.matter === matter);
-  if (own.length === 0) return null;
-  return (
-    <GridListSection aria-label={words.matters[matter]}>
-      <GridListHeader className="running-order-matter">{words.matters[matter]}</GridListHeader>
-      {own.map((row) => (
-        <OrderRow key={row.id} row={row} deeds={deeds} edit={edit} />
-      ))}
-    </GridListSection>
   );
 }
 

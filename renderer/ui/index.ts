@@ -17,6 +17,7 @@ export { Icon, type IconName } from './icons.tsx';
 export { type KeyPlatform, type KeyPress, keysText, matchesKeys } from './keys.ts';
 export { DropMenu, type MenuBlock, type MenuChoice, MenuList } from './menu.tsx';
 export { Dialog, Drawer } from './overlays.tsx';
+export { reachable } from './reachable.ts';
 export { grouped } from './texts/common.en.ts';
 export { texts } from './texts/en.ts';
 export { type News, Toasts } from './toasts.tsx';

@@ -1,6 +1,7 @@
 /** Short news at the window's corner. In: a sentence and perhaps one thing to do; out: a note that goes by itself. */
 import {
   UNSTABLE_Toast as AriaToast,
+  Text,
   UNSTABLE_ToastContent as ToastContent,
   UNSTABLE_ToastQueue as ToastQueue,
   UNSTABLE_ToastRegion as ToastRegion,
@@ -32,7 +33,9 @@ export function Toasts({ queue }: { readonly queue: NewsQueue }) {
     <ToastRegion queue={queue} className="toasts" aria-label={texts.common.news}>
       {({ toast }) => (
         <AriaToast toast={toast} className="toast" data-kind={toast.content.kind}>
-          <ToastContent>{toast.content.text}</ToastContent>
+          <ToastContent>
+            <Text slot="title">{toast.content.text}</Text>
+          </ToastContent>
           {toast.content.action && (
             <Button
               look="bare"

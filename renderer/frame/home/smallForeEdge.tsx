@@ -5,7 +5,7 @@ const WIDTH = 18;
 const HEIGHT = 52;
 /** Pages of a book whose picture is as tall as it may be; thinner ones are lower. */
 const THICK = 500;
-const THIN = 18;
+const THIN = 28;
 
 export function SmallForeEdge({ pages }: { readonly pages: readonly number[] }) {
   const total = pages.reduce((sum, each) => sum + each, 0);
