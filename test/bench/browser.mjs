@@ -13,9 +13,10 @@ export function findBrowser() {
 /**
  * Print a page with an empty profile, the quickest way that the command line offers: no tags, no headers.
  * @param {{ browser: string, page: string, pdf: string }} paths
- * @returns {Promise<number>} seconds
+ * @param {(program: string, args: readonly string[]) => Promise<number>} measured what runs the program and measures it
+ * @returns {Promise<number>} what was measured
  */
-export async function printPage({ browser, page, pdf }) {
+export async function printPage({ browser, page, pdf }, measured) {
   const profile = mkdtempSync(join(tmpdir(), 'reglet-bench-'));
   rmSync(pdf, { force: true });
   const flags = [
@@ -34,10 +35,10 @@ export async function printPage({ browser, page, pdf }) {
     `--print-to-pdf=${pdf}`,
     `file://${page}`,
   ];
-  const seconds = await timed(browser, flags);
+  const figure = await measured(browser, flags);
   rmSync(profile, { recursive: true, force: true });
   if (!existsSync(pdf)) throw new Error(`${browser} wrote no PDF`);
-  return seconds;
+  return figure;
 }
 
 /**

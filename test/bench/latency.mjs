@@ -1,4 +1,4 @@
-/** How fast pages follow an edit, ours and a running browser's, on the novel of the bench. */
+/** How fast pages follow a change, ours and a running browser's, on the novel of the bench. */
 import { spawnSync } from 'node:child_process';
 import { cpSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
@@ -11,12 +11,19 @@ const folder = join(root, '.cache/bench/latency');
 
 /**
  * @typedef {{ median: number, p99: number }} Spread
- * @typedef {{ cold: number, section: Spread, whole: Spread, trim: number, back: number, size: number,
- *   heap: { before: number, after: number } }} Latency
+ * @typedef {{ made: number, set: number }} Layout
+ * @typedef {{ cold: Layout, section: Spread, whole: Spread, trim: Layout, back: Layout, size: Layout, leading: Layout,
+ *   fit: Layout, heap: { before: number, after: number } }} Latency
  */
 
-/** Bundle `latency.ts` and run it in a process of its own. @param {string} docx @returns {Promise<Latency>} */
-export async function measureLatency(docx) {
+/** Letters that the last process types for the figures of memory. */
+export const LONG_RUN = 10_000;
+
+/**
+ * Bundle `latency.ts` and run it in processes of its own; the medians of what they found, the heap of the last.
+ * @param {{ docx: string, dist: string, runs: number }} of @returns {Promise<Latency>}
+ */
+export async function measureLatency({ docx, dist, runs }) {
   await build({
     root,
     configFile: false,
@@ -35,8 +42,33 @@ export async function measureLatency(docx) {
       },
     },
   });
-  for (const beside of ['fonts', 'wasm']) cpSync(join(root, 'dist', beside), join(folder, beside), { recursive: true });
-  const ran = spawnSync(process.execPath, ['--expose-gc', join(folder, 'latency.mjs'), docx], { encoding: 'utf8' });
+  for (const beside of ['fonts', 'wasm']) cpSync(join(dist, beside), join(folder, beside), { recursive: true });
+  const found = Array.from({ length: runs }, (_, run) => runOnce(docx, run === runs - 1 ? LONG_RUN : 0));
+  const spread = (/** @type {'section' | 'whole'} */ key) => ({
+    median: median(found.map((each) => each[key].median)),
+    p99: median(found.map((each) => each[key].p99)),
+  });
+  const layout = (/** @type {'cold' | 'trim' | 'back' | 'size' | 'leading' | 'fit'} */ key) => ({
+    made: median(found.map((each) => each[key].made)),
+    set: median(found.map((each) => each[key].set)),
+  });
+  return {
+    cold: layout('cold'),
+    section: spread('section'),
+    whole: spread('whole'),
+    trim: layout('trim'),
+    back: layout('back'),
+    size: layout('size'),
+    leading: layout('leading'),
+    fit: layout('fit'),
+    heap: found.at(-1)?.heap ?? { before: 0, after: 0 },
+  };
+}
+
+/** @param {string} docx @param {number} edits @returns {Latency} */
+function runOnce(docx, edits) {
+  const args = ['--expose-gc', join(folder, 'latency.mjs'), docx, String(edits)];
+  const ran = spawnSync(process.execPath, args, { encoding: 'utf8' });
   if (ran.status !== 0) throw new Error(`the latency bench failed: ${ran.stderr.slice(-600)}`);
   return JSON.parse(ran.stdout);
 }

@@ -1,16 +1,23 @@
 /**
- * How fast pages follow an edit: one process, the novel of the bench, warm. Prints JSON: medians and 99th percentiles in
- * milliseconds. Run by `run.mjs`, which bundles it.
+ * How fast pages follow a change: one process, the novel of the bench, with the session that a workbench keeps. Prints JSON,
+ * times in milliseconds, heap in MiB. Run by `latency.mjs`, which bundles it: `latency.mjs NOVEL.docx EDITS`, where EDITS is
+ * how many letters the run for memory types.
  */
 import { readFileSync } from 'node:fs';
 import { performance } from 'node:perf_hooks';
-import { type Book, countWords, replaceText } from '#book';
+import { type Book, countWords, type PrintEdition, replaceText } from '#book';
 import { bookOf, Engine, languagesOf, openFile, Session } from '#engine';
 import { loadHyphenator } from '#type';
 import { loadLibrary } from '../../electron/services/library.ts';
 
+/** Letters typed before times are taken, and those that are timed. */
+const WARM_UP = 40;
 const EDITS = 200;
-const LONG_RUN = 10_000;
+
+interface Place {
+  readonly section: string;
+  readonly block: string;
+}
 
 function opened(path: string): Book {
   const file = openFile(readFileSync(path), path);
@@ -26,7 +33,7 @@ async function engineFor(book: Book): Promise<Engine> {
 }
 
 /** The section with the most words, and a paragraph in its middle. */
-function middleOfTheLongest(book: Book): { readonly section: string; readonly block: string } {
+function middleOfTheLongest(book: Book): Place {
   const sections = [...book.text.children].sort((one, other) => countWords(other) - countWords(one));
   const longest = sections[0];
   const block = longest?.child(Math.floor(longest.childCount / 2));
@@ -35,7 +42,7 @@ function middleOfTheLongest(book: Book): { readonly section: string; readonly bl
 }
 
 /** Types one letter, then takes it out with the next call. */
-function type(session: Session, place: { readonly section: string; readonly block: string }, at: number): void {
+function type(session: Session, place: Place, at: number): void {
   const out = at % 2 === 1;
   const change = replaceText(session.book, { ...place, from: 20, to: out ? 21 : 20, text: out ? '' : 'e' });
   if (!change || !session.apply(change).ok) throw new Error('the letter could not be typed');
@@ -54,8 +61,15 @@ function summary(times: readonly number[]): { readonly median: number; readonly 
   return { median: at(0.5), p99: at(0.99) };
 }
 
-function run(session: Session, section: string | null = null): void {
-  for (const _ of session.layout('print', section));
+/** Lays the whole book out: until every page's contents are known, then until every page is set. */
+function layout(session: Session): { readonly made: number; readonly set: number } {
+  const steps = session.layout('print');
+  const made = timed(() => {
+    for (let step = steps.next().value; step?.kind !== 'book'; step = steps.next().value) {
+      if (!step) throw new Error('the layout did not end');
+    }
+  });
+  return { made, set: made + timed(() => Array.from(steps)) };
 }
 
 /** The pages of the section in view, and nothing more. */
@@ -64,79 +78,77 @@ function showSection(session: Session, section: string): void {
   if (first?.kind !== 'section') throw new Error('the section in view did not come first');
 }
 
-function resized(
-  session: Session,
-  change: (print: { width: number; height: number }) => { width: number; height: number },
-): void {
+function changed(session: Session, change: (edition: PrintEdition) => PrintEdition): void {
   const index = session.book.editions.findIndex((edition) => edition.id === 'print');
   const edition = session.book.editions[index];
   if (edition?.kind !== 'print') throw new Error('the book is not printed');
-  session.apply({ kind: 'putEdition', index, edition: { ...edition, trim: change(edition.trim) } });
+  const applied = session.apply({ kind: 'putEdition', index, edition: change(edition) });
+  if (!applied.ok) throw new Error(applied.problem);
 }
 
-function redesigned(session: Session, design: string): void {
-  const index = session.book.editions.findIndex((edition) => edition.id === 'print');
-  const edition = session.book.editions[index];
-  if (edition?.kind !== 'print') throw new Error('the book is not printed');
-  session.apply({ kind: 'putEdition', index, edition: { ...edition, design } });
+function designed(session: Session, design: string, text: { readonly size?: number; readonly leading?: number }): void {
+  const applied = session.apply({ kind: 'putDesign', design, index: 0, settings: { text } });
+  if (!applied.ok) throw new Error(applied.problem);
+  changed(session, (edition) => ({ ...edition, design }));
 }
 
-async function main(): Promise<void> {
-  const book = opened(process.argv[2] ?? '');
-  const session = new Session(await engineFor(book), book);
-  const cold = timed(() => run(session));
-  const place = middleOfTheLongest(book);
-  for (let at = 0; at < 40; at++) {
-    type(session, place, at);
-    run(session, place.section);
-  }
+function letters(session: Session, place: Place) {
   const section: number[] = [];
   const whole: number[] = [];
-  for (let at = 0; at < EDITS; at++) {
-    section.push(
-      timed(() => {
-        type(session, place, at);
-        showSection(session, place.section);
-      }),
-    );
-    whole.push(timed(() => run(session)));
+  for (let at = -WARM_UP; at < EDITS; at++) {
+    const shown = timed(() => {
+      type(session, place, at + WARM_UP);
+      showSection(session, place.section);
+    });
+    const { set } = layout(session);
+    if (at < 0) continue;
+    section.push(shown);
+    whole.push(set);
   }
-  const trim = timed(() => {
-    resized(session, () => ({ width: 432, height: 648 }));
-    run(session);
-  });
-  const back = timed(() => {
-    resized(session, () => ({ width: 396, height: 612 }));
-    run(session);
-  });
-  const size = timed(() => {
-    session.apply({ kind: 'putDesign', design: 'larger', index: 0, settings: { text: { size: 12 } } });
-    redesigned(session, 'larger');
-    run(session);
-  });
-  redesigned(session, 'quoin');
-  run(session);
+  return { section: summary(section), whole: summary(whole) };
+}
+
+/** The whole book anew after each of the changes that a designer tries. */
+function relayouts(session: Session) {
+  const own = { width: 396, height: 612 };
+  changed(session, (edition) => ({ ...edition, trim: { width: 432, height: 648 } }));
+  const trim = layout(session);
+  changed(session, (edition) => ({ ...edition, trim: own }));
+  const back = layout(session);
+  designed(session, 'larger', { size: 12 });
+  const size = layout(session);
+  designed(session, 'airier', { leading: 14.5 });
+  const leading = layout(session);
+  changed(session, (edition) => ({ ...edition, design: 'quoin', fit: { kind: 'pages', pages: 600 } }));
+  const fit = layout(session);
+  changed(session, (edition) => ({ ...edition, fit: null }));
+  layout(session);
+  return { trim, back, size, leading, fit };
+}
+
+/** The heap before and after so many letters, both after a collection. */
+function heapOver(session: Session, place: Place, edits: number) {
   const heap = () => {
     globalThis.gc?.();
     return process.memoryUsage().heapUsed / 2 ** 20;
   };
   const before = heap();
-  for (let at = 0; at < LONG_RUN; at++) {
+  for (let at = 0; at < edits; at++) {
     type(session, place, at);
     showSection(session, place.section);
   }
-  const after = heap();
-  process.stdout.write(
-    JSON.stringify({
-      cold,
-      section: summary(section),
-      whole: summary(whole),
-      trim,
-      back,
-      size,
-      heap: { before, after },
-    }),
-  );
+  return { before, after: heap() };
+}
+
+async function main(): Promise<void> {
+  const book = opened(process.argv[2] ?? '');
+  const session = new Session(await engineFor(book), book);
+  const cold = layout(session);
+  const place = middleOfTheLongest(session.book);
+  const typed = letters(session, place);
+  const anew = relayouts(session);
+  const heap = heapOver(session, place, Number(process.argv[3] ?? 0));
+  process.stdout.write(JSON.stringify({ cold, ...typed, ...anew, heap }));
 }
 
 await main();

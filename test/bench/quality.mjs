@@ -4,17 +4,19 @@ import { readLines } from './lines.mjs';
 /**
  * @typedef {import('./lines.mjs').Line} Line
  * @typedef {{ pages: number, lines: number, measure: number, hyphenShare: number, hyphenRuns: number,
- *   spaceMean: number, spaceDeviation: number, looseShare: number, widows: number, orphans: number }} Quality
+ *   spaceMean: number, spaceDeviation: number, looseShare: number, tightShare: number, widows: number, orphans: number,
+ *   offGrid: number, unevenShare: number, turnShare: number, runtShare: number }} Quality
  */
 
 /** @param {string} pdf path @returns {Quality} */
 export function qualityOf(pdf) {
-  const { pages, lines, measure } = readLines(pdf);
+  const { pages, lines, measure, leading } = readLines(pdf);
   const natural = median(lines.filter((line) => line.ends && line.shortfall > 0.1 * measure).flatMap(gaps));
   const justified = lines.filter((line) => !line.ends && line.shortfall < 1.5 && line.words.length > 1);
   const spaces = justified.map((line) => gaps(line).map((gap) => gap / natural)).filter((list) => list.length > 0);
   const { mean: spaceMean, deviation: spaceDeviation } = spread(spaces.flat());
-  const loose = spaces.filter((list) => spread(list).mean > 1.5);
+  const wider = (/** @type {number} */ than) =>
+    spaces.filter((list) => spread(list).mean > than).length / spaces.length;
   return {
     pages,
     lines: lines.length,
@@ -23,10 +25,61 @@ export function qualityOf(pdf) {
     hyphenRuns: runsOfThree(lines),
     spaceMean,
     spaceDeviation,
-    looseShare: loose.length / spaces.length,
+    looseShare: wider(1.5),
+    tightShare: 1 - wider(0.75),
     widows: lines.filter((line, i) => line.page !== lines[i - 1]?.page && !line.starts && line.ends).length,
     orphans: lines.filter((line, i) => line.page !== lines[i + 1]?.page && line.starts && !line.ends).length,
+    offGrid: offGridOf(lines, leading),
+    unevenShare: unevenOf(lines, leading),
+    turnShare: turnsOf(lines),
+    runtShare: runtsOf(lines),
   };
+}
+
+/** The share of lines that do not stand a line's leading below the one before. */
+/** @param {readonly Line[]} lines @param {number} leading */
+function offGridOf(lines, leading) {
+  const steps = lines.flatMap((line, i) => {
+    const before = lines[i - 1];
+    return before?.page === line.page && !line.afterGap ? [line.base - before.base] : [];
+  });
+  return steps.filter((step) => Math.abs(step - leading) > 0.15).length / steps.length;
+}
+
+/** The share of spreads whose pages end on different lines; where a chapter ends or begins they may. */
+/** @param {readonly Line[]} lines @param {number} leading */
+function unevenOf(lines, leading) {
+  /** @type {Map<number, Line[]>} */
+  const pages = new Map();
+  for (const line of lines) pages.set(line.page, [...(pages.get(line.page) ?? []), line]);
+  const top = median([...pages.values()].map((page) => page[0]?.base ?? 0));
+  // The heading that a page opens with may be set in the size of the text, but then it stands lower.
+  const runsOn = (/** @type {number} */ page) => {
+    const first = pages.get(page)?.[0];
+    return first !== undefined && !first.afterGap && first.base < top + 2.5 * leading;
+  };
+  // PDF pages count from 0: odd ones are versos.
+  const spreads = [...pages.keys()].filter((page) => page % 2 === 1 && runsOn(page + 1) && runsOn(page + 2));
+  const depth = (/** @type {number} */ page) => pages.get(page)?.at(-1)?.base ?? 0;
+  return spreads.filter((page) => Math.abs(depth(page) - depth(page + 1)) > 0.4 * leading).length / spreads.length;
+}
+
+/** The share of rectos that end in a hyphen. @param {readonly Line[]} lines */
+function turnsOf(lines) {
+  const last = lines.filter((line, i) => line.page % 2 === 0 && line.page !== lines[i + 1]?.page);
+  return last.filter((line) => !line.ends && endsInHyphen(line)).length / last.length;
+}
+
+/** The share of paragraphs of several lines whose last line is one word of fewer than five letters. */
+/** @param {readonly Line[]} lines */
+function runtsOf(lines) {
+  const last = lines.filter((line) => line.ends && !line.starts);
+  return last.filter((line) => line.words.length === 1 && lettersIn(line.text) < 5).length / last.length;
+}
+
+/** @param {string} text */
+function lettersIn(text) {
+  return text.match(/[\p{L}\p{N}]/gu)?.length ?? 0;
 }
 
 /** The spaces between the words of a line, in points. @param {Line} line */

@@ -8,9 +8,11 @@ import { cpus } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { findBrowser, printPage, timed } from './browser.mjs';
-import { editInBrowser, measureLatency } from './latency.mjs';
+import { editInBrowser, LONG_RUN, measureLatency } from './latency.mjs';
+import { canMeasureMemory, peakOf } from './memory.mjs';
 import { chapters, countWords, toDocx, toHtml } from './novel.mjs';
 import { median, qualityOf } from './quality.mjs';
+import { percent, table } from './tables.mjs';
 
 const root = resolve(dirname(fileURLToPath(import.meta.url)), '../..');
 const folder = join(root, '.cache/bench');
@@ -30,10 +32,11 @@ async function main() {
   const browser = findBrowser();
   if (browser === null) console.log('No Chromium at /usr/bin/chromium or in CHROMIUM: our figures only.');
   const contenders = contendersWith(browser);
-  const times = await measure(contenders, runs);
+  const times = (await measure(contenders, runs)).map(median);
   reportTimes(contenders, times, runs);
+  if (canMeasureMemory) await reportMemory(contenders);
   reportQuality(browser);
-  await reportLatency(browser);
+  await reportLatency(browser, { runs, print: browser === null ? null : (times.at(-1) ?? null) });
 }
 
 function runsWanted() {
@@ -57,22 +60,23 @@ function prepare() {
   );
 }
 
-/** @typedef {{ name: string, run: () => Promise<number> }} Contender */
+/** @typedef {(program: string, args: readonly string[]) => Promise<number>} Measured what runs a program and measures it */
+/** @typedef {{ name: string, run: (measured: Measured) => Promise<number> }} Contender */
 
 /** @param {string | null} browser @returns {Contender[]} */
 function contendersWith(browser) {
-  const make = (/** @type {string} */ out, /** @type {string[]} */ more) => {
+  const make = (/** @type {Measured} */ measured, /** @type {string} */ out, /** @type {string[]} */ more) => {
     rmSync(out, { recursive: true, force: true });
-    return timed(process.execPath, [command, 'make', files.docx, '--trim', '5.5x8.5in', '--out', out, ...more]);
+    return measured(process.execPath, [command, 'make', files.docx, '--trim', '5.5x8.5in', '--out', out, ...more]);
   };
   /** @type {Contender[]} */
   const ours = [
-    { name: 'reglet make, both books', run: () => make(files.out, []) },
-    { name: 'reglet make, print only', run: () => make(files.printOnly, ['--edition', 'print']) },
+    { name: 'reglet make, both books', run: (measured) => make(measured, files.out, []) },
+    { name: 'reglet make, print only', run: (measured) => make(measured, files.printOnly, ['--edition', 'print']) },
   ];
   if (browser === null) return ours;
-  const print = () => printPage({ browser, page: files.page, pdf: files.browserPdf });
-  return [...ours, { name: 'browser, print only', run: print }];
+  const paths = { browser, page: files.page, pdf: files.browserPdf };
+  return [...ours, { name: 'browser, print only', run: (measured) => printPage(paths, measured) }];
 }
 
 /** One warm-up each, then `runs` rounds in turn, so that a slow moment of the machine falls on all alike. */
@@ -82,49 +86,86 @@ async function measure(contenders, runs) {
   const times = contenders.map(() => []);
   for (let round = -1; round < runs; round += 1) {
     for (const [i, contender] of contenders.entries()) {
-      const seconds = await contender.run();
+      const seconds = await contender.run(timed);
       if (round >= 0) times[i]?.push(seconds);
     }
   }
   return times;
 }
 
-/** @param {readonly Contender[]} contenders @param {readonly number[][]} times @param {number} runs */
-function reportTimes(contenders, times, runs) {
-  const medians = times.map(median);
-  const reference = contenders.at(-1)?.name.startsWith('browser') ? (medians.at(-1) ?? null) : null;
-  const rows = contenders.map(({ name }, i) => {
-    const seconds = medians[i] ?? 0;
-    const range = `${Math.min(...(times[i] ?? [])).toFixed(2)} to ${Math.max(...(times[i] ?? [])).toFixed(2)}`;
-    return [name, seconds.toFixed(2), range, ...(reference === null ? [] : [(seconds / reference).toFixed(2)])];
-  });
-  const compared = reference === null ? [] : ['x browser'];
-  table([[`whole process, runs: ${runs}`, 'median s', 'range s', ...compared], ...rows]);
+/** The figure of the browser, which comes last; null without one. */
+/** @param {readonly Contender[]} contenders @param {readonly number[]} figures */
+function browsers(contenders, figures) {
+  return contenders.at(-1)?.name.startsWith('browser') ? (figures.at(-1) ?? null) : null;
 }
 
-/** @param {string | null} browser */
-async function reportLatency(browser) {
-  const ours = await measureLatency(files.docx);
-  const reference = browser === null ? null : await editInBrowser({ browser, page: files.page });
-  const row = (/** @type {string} */ name, /** @type {number} */ time, /** @type {number | null} */ worst = null) => [
+/** A row of a figure with its share of the browser's. */
+/** @param {string} name @param {string} figure @param {number} value @param {number | null} reference */
+function compared(name, figure, value, reference) {
+  return [name, figure, ...(reference === null ? [] : [(value / reference).toFixed(2)])];
+}
+
+/** @param {readonly Contender[]} contenders @param {readonly number[]} medians @param {number} runs */
+function reportTimes(contenders, medians, runs) {
+  const reference = browsers(contenders, medians);
+  const rows = contenders.map(({ name }, i) => {
+    const seconds = medians[i] ?? 0;
+    return compared(name, seconds.toFixed(2), seconds, reference);
+  });
+  table([[`whole process, runs: ${runs}`, 'median s', ...(reference === null ? [] : ['x browser'])], ...rows]);
+}
+
+/** Once each, apart from the runs that are timed: looking takes time. @param {readonly Contender[]} contenders */
+async function reportMemory(contenders) {
+  /** @type {number[]} */
+  const peaks = [];
+  for (const contender of contenders) peaks.push(await contender.run(peakOf));
+  const reference = browsers(contenders, peaks);
+  const rows = contenders.map(({ name }, i) => compared(name, (peaks[i] ?? 0).toFixed(0), peaks[i] ?? 0, reference));
+  table([['memory of all its processes', 'peak MiB', ...(reference === null ? [] : ['x browser'])], ...rows]);
+}
+
+/**
+ * @param {string | null} browser
+ * @param {{ runs: number, print: number | null }} of `print`: seconds that the browser takes for the whole PDF
+ */
+async function reportLatency(browser, { runs, print }) {
+  const ours = await measureLatency({ docx: files.docx, dist: dirname(command), runs });
+  const edit = browser === null ? null : await editInBrowser({ browser, page: files.page });
+  const cold = ours.cold.set;
+  const times = (/** @type {number} */ value) => value.toFixed(4);
+  const row = (/** @type {string} */ name, /** @type {number} */ time, /** @type {string} */ share) => [
     name,
     time.toFixed(2),
-    worst === null ? '' : worst.toFixed(2),
-    (time / ours.cold).toFixed(4),
-    ...(reference === null ? [] : [(time / reference).toFixed(4)]),
+    share,
   ];
+  const layout = (/** @type {string} */ name, /** @type {{ made: number, set: number }} */ { made, set }) => [
+    row(`${name}: page ends known`, made, `${times(made / cold)} x cold`),
+    row(`${name}: all pages set`, set, `${times(set / cold)} x cold`),
+  ];
+  const ofEdit = (/** @type {number} */ time) => (edit === null ? '' : `${times(time / edit)} x edit in browser`);
   table([
-    ['pages after a change', 'median ms', '99th', 'x cold', ...(reference === null ? [] : ['x browser'])],
-    row('whole book, cold', ours.cold),
-    row('a letter, the section in view', ours.section.median, ours.section.p99),
-    row('a letter, the whole book', ours.whole.median, ours.whole.p99),
-    row('another trim', ours.trim),
-    row('the first trim again', ours.back),
-    row('another size of type', ours.size),
-    ...(reference === null ? [] : [row('running browser: edit and PDF', reference)]),
+    ['pages after a change', 'median ms', 'share'],
+    row('whole book, cold: page ends known', ours.cold.made, `${times(ours.cold.made / cold)} x cold`),
+    row(
+      'whole book, cold: all pages set',
+      cold,
+      print === null ? '' : `${times(cold / 1000 / print)} x print in browser`,
+    ),
+    row('a letter, the section in view', ours.section.median, ofEdit(ours.section.median)),
+    row('the same, 99th percentile', ours.section.p99, ofEdit(ours.section.p99)),
+    row('a letter, the whole book', ours.whole.median, ofEdit(ours.whole.median)),
+    row('the same, 99th percentile', ours.whole.p99, ofEdit(ours.whole.p99)),
+    ...layout('another trim', ours.trim),
+    ...layout('the first trim again', ours.back),
+    ...layout('another size of type', ours.size),
+    ...layout('another leading', ours.leading),
+    ...layout('fitted to 600 pages', ours.fit),
+    ...(edit === null ? [] : [row('running browser: edit and PDF', edit, '')]),
   ]);
   const { before, after } = ours.heap;
-  console.log(`heap before and after 10,000 edits: ${before.toFixed(1)} and ${after.toFixed(1)} MiB`);
+  const count = LONG_RUN.toLocaleString('en');
+  console.log(`heap before and after ${count} edits: ${before.toFixed(1)} and ${after.toFixed(1)} MiB`);
 }
 
 /** @param {string | null} browser */
@@ -132,7 +173,6 @@ function reportQuality(browser) {
   const pdf = readdirSync(files.out, { recursive: true }).find((name) => String(name).endsWith('.pdf'));
   if (pdf === undefined) throw new Error(`no PDF in ${files.out}`);
   const all = [qualityOf(join(files.out, String(pdf))), ...(browser === null ? [] : [qualityOf(files.browserPdf)])];
-  const percent = (/** @type {number} */ share) => `${(share * 100).toFixed(1)}%`;
   /** @type {[string, (quality: import('./quality.mjs').Quality) => string][]} */
   const figures = [
     ['pages', (q) => String(q.pages)],
@@ -143,20 +183,16 @@ function reportQuality(browser) {
     ['word space, mean (x natural)', (q) => q.spaceMean.toFixed(3)],
     ['word space, standard deviation', (q) => q.spaceDeviation.toFixed(3)],
     ['lines wider than 1.5x natural', (q) => percent(q.looseShare)],
+    ['lines tighter than 0.75x natural', (q) => percent(q.tightShare)],
     ['widows', (q) => String(q.widows)],
     ['orphans', (q) => String(q.orphans)],
+    ['lines off the grid', (q) => percent(q.offGrid)],
+    ['facing pages of unequal depth', (q) => percent(q.unevenShare)],
+    ['rectos that end in a hyphen', (q) => percent(q.turnShare)],
+    ['last lines of one short word', (q) => percent(q.runtShare, 2)],
   ];
   const head = ['read from the PDF', 'reglet', ...(browser === null ? [] : ['browser'])];
   table([head, ...figures.map(([name, show]) => [name, ...all.map(show)])]);
-}
-
-/** @param {readonly (readonly string[])[]} rows */
-function table(rows) {
-  const widths = (rows[0] ?? []).map((_, column) => Math.max(...rows.map((row) => row[column]?.length ?? 0)));
-  const line = (/** @type {readonly string[]} */ row) =>
-    row.map((cell, i) => (i === 0 ? cell.padEnd(widths[i] ?? 0) : cell.padStart(widths[i] ?? 0))).join('  ');
-  const [head = [], ...rest] = rows;
-  console.log([line(head), widths.map((width) => '-'.repeat(width)).join('  '), ...rest.map(line), ''].join('\n'));
 }
 
 try {
