@@ -1,12 +1,11 @@
 /** Makes ebook files in memory. In: an engine and a book; out: EPUB bytes. The cover is painted ahead of the text. */
 import type { EditionId } from '#base';
 import type { Book } from '#book';
-import type { EbookCover, PageStart } from '#ebook';
+import type { EbookCover, EbookEntry, PageStart } from '#ebook';
 import type { Engine } from '#engine';
 import { BUNDLED_FONTS } from './bundled.ts';
 import { fontLicence } from './bundled-files.ts';
 import { coverOf } from './cover.ts';
-import { zipEntries } from './zip.ts';
 
 export class EbookMaker {
   private readonly covers = new Map<EditionId, Promise<EbookCover>>();
@@ -18,21 +17,20 @@ export class EbookMaker {
     private readonly date: number,
   ) {}
 
-  /** Begins with the cover, which needs no page of the print edition. A failure is reported by `make`. */
+  /** Begins with the cover, which needs no page of the print edition. A failure is reported by `entries`. */
   prepare(id: EditionId): void {
     this.cover(id).catch(() => undefined);
   }
 
-  /** The file of an ebook edition, carrying the folios of the print edition whose pages begin at `pageStarts`. */
-  async make(id: EditionId, pageStarts: readonly PageStart[]): Promise<Uint8Array> {
-    const entries = this.engine.ebook(this.book, id, {
+  /** What an ebook edition holds, with the folios of the print edition whose pages begin at `pageStarts`. */
+  async entries(id: EditionId, pageStarts: readonly PageStart[]): Promise<readonly EbookEntry[]> {
+    return this.engine.ebook(this.book, id, {
       cover: await this.cover(id),
       pageStarts,
       printIsbn: this.book.editions.find((edition) => edition.kind === 'print')?.isbn ?? null,
       modified: this.date,
       fontLicences: licencesOf(this.engine.settingsOf(this.book, id).text.family),
     });
-    return await zipEntries(entries);
   }
 
   private cover(id: EditionId): Promise<EbookCover> {

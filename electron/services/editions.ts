@@ -8,6 +8,7 @@ import type { EditionId, Finding } from '#base';
 import type { Book, Change, Edition } from '#book';
 import type { Engine, PrintBook } from '#engine';
 import { preflight } from '#preflight';
+import type { Pack } from '#print';
 import type { FontLibrary } from '#type';
 import type { MakeRequest } from '../arguments.ts';
 import type { EditionSummary } from '../commands/summary.ts';
@@ -16,8 +17,10 @@ import { EbookMaker } from './ebooks.ts';
 import { readInput } from './files.ts';
 import { loadLibrary } from './library.ts';
 import { dateOf, loadEngine, openBook } from './open-book.ts';
-import { deflate, Packer } from './packer.ts';
+import { Packer } from './packer.ts';
+import { packStream } from './packing.ts';
 import { surveyOf } from './survey.ts';
+import { zipEntries } from './zip.ts';
 
 export interface MadeFile {
   readonly name: string;
@@ -69,9 +72,7 @@ export async function makeEditions(work: MakeWork): Promise<MadeBook> {
   const { book, fonts, say, closely = false } = work;
   const wanted = wantedEditions(book, work.editions);
   const maker = new Maker({ engine: await loadEngine(book, fonts), book, say, closely });
-  const made = await maker.makeAll(wanted);
-  const { words, findings } = surveyOf(book);
-  return { book, words, editions: made, findings: [...findings, ...maker.findings] };
+  return maker.makeAll(wanted);
 }
 
 function wantedEditions(book: Book, ids: readonly EditionId[]): readonly Edition[] {
@@ -90,8 +91,17 @@ interface MakerParts {
   readonly closely: boolean;
 }
 
+/** A file whose bytes are all written and perhaps not all packed. */
+interface Written {
+  readonly bytes: Promise<Uint8Array>;
+}
+
+interface Making {
+  readonly made: Promise<MadeEdition>;
+}
+
 class Maker {
-  readonly findings: Finding[] = [];
+  private readonly packer = new Packer();
   private readonly printed = new Map<EditionId, PrintBook>();
   private readonly date: number;
   private readonly ebooks: EbookMaker;
@@ -102,21 +112,36 @@ class Maker {
   }
 
   /** Makes the editions; the first print edition is made up first, since ebooks carry its folios. */
-  async makeAll(editions: readonly Edition[]): Promise<MadeEdition[]> {
+  async makeAll(editions: readonly Edition[]): Promise<MadeBook> {
+    try {
+      const making = await this.begin(editions);
+      // The last files are packed on another core meanwhile.
+      const { words, findings } = surveyOf(this.parts.book);
+      const found = editions.flatMap((edition) => this.check(edition));
+      const made = await Promise.all(making.map(({ made }) => made));
+      return { book: this.parts.book, words, editions: made, findings: [...findings, ...found] };
+    } finally {
+      this.packer.stop();
+    }
+  }
+
+  private async begin(editions: readonly Edition[]): Promise<readonly Making[]> {
     const { book } = this.parts;
     const ebooks = editions.filter((edition) => edition.kind === 'ebook');
     // Covers are painted on another core while pages are made up.
     for (const { id } of ebooks) this.ebooks.prepare(id);
     const first = book.editions.find((edition) => edition.kind === 'print');
     const pageStarts = first && ebooks.length > 0 ? this.print(first.id).madeUp.pageStarts : [];
-    const made: MadeEdition[] = [];
+    const making: Making[] = [];
     for (const edition of editions) {
       const started = performance.now();
-      const bytes = edition.kind === 'print' ? await this.pdf(edition.id) : await this.epub(edition.id, pageStarts);
-      made.push(this.described(edition, bytes, started));
+      const { bytes } = edition.kind === 'print' ? await this.pdf(edition.id) : await this.epub(edition.id, pageStarts);
+      const made = bytes.then((each) => this.described(edition, each, started));
+      // A failure is reported where the file is waited for.
+      made.catch(() => undefined);
+      making.push({ made });
     }
-    for (const edition of editions) this.check(edition);
-    return made;
+    return making;
   }
 
   private described(edition: Edition, bytes: Uint8Array, started: number): MadeEdition {
@@ -143,35 +168,27 @@ class Maker {
     }
   }
 
-  private async pdf(id: EditionId): Promise<Uint8Array> {
+  private async pdf(id: EditionId): Promise<Written> {
     const print = this.print(id);
     this.parts.say({ edition: id, stage: 'pdf', done: 0 });
     const { engine, book } = this.parts;
-    const packer = new Packer();
-    try {
-      return await engine.pdfAside(book, print, { date: this.date, deflate, pack: (batch) => packer.pack(batch) });
-    } finally {
-      packer.stop();
-    }
+    const deflate = (stream: Uint8Array): Uint8Array => packStream(stream, 'pdf');
+    const pack: Pack = (batch) => this.packer.pack(batch, 'pdf');
+    return { bytes: engine.pdfAside(book, print, { date: this.date, deflate, pack }) };
   }
 
-  private epub(id: EditionId, pageStarts: PrintBook['madeUp']['pageStarts']): Promise<Uint8Array> {
+  private async epub(id: EditionId, pageStarts: PrintBook['madeUp']['pageStarts']): Promise<Written> {
     this.parts.say({ edition: id, stage: 'ebook', done: 0 });
-    return this.ebooks.make(id, pageStarts);
+    const entries = await this.ebooks.entries(id, pageStarts);
+    return { bytes: zipEntries(entries, (batch) => this.packer.pack(batch, 'zip')) };
   }
 
-  private check(edition: Edition): void {
+  private check(edition: Edition): readonly Finding[] {
     const print = this.printed.get(edition.id);
-    if (!print) return;
+    if (!print) return [];
     const { view, madeUp } = print;
-    this.findings.push(
-      ...preflight({
-        book: this.parts.book,
-        view,
-        pages: madeUp.pages,
-        carried: madeUp.findings as readonly Finding<Change>[],
-      }),
-    );
+    const carried = madeUp.findings as readonly Finding<Change>[];
+    return preflight({ book: this.parts.book, view, pages: madeUp.pages, carried });
   }
 }
 

@@ -3,6 +3,7 @@
  * Faster and smaller than the rasteriser's own writer, for the platform's zlib does the work.
  */
 import { deflateSync } from 'node:zlib';
+import { crcOf } from './crc.ts';
 
 export interface Samples {
   readonly width: number;
@@ -57,19 +58,6 @@ function chunk(name: string, data: Uint8Array): Uint8Array {
   view.setUint32(data.length + 8, crcOf(bytes.subarray(4, data.length + 8)));
   return bytes;
 }
-
-/** CRC-32 of PNG, annex D: the polynomial of ISO 3309. */
-function crcOf(bytes: Uint8Array): number {
-  let crc = 0xffffffff;
-  for (const byte of bytes) crc = (TABLE[(crc ^ byte) & 0xff] ?? 0) ^ (crc >>> 8);
-  return (crc ^ 0xffffffff) >>> 0;
-}
-
-const TABLE = Int32Array.from({ length: 256 }, (_, index) => {
-  let value = index;
-  for (let bit = 0; bit < 8; bit++) value = value & 1 ? 0xedb88320 ^ (value >>> 1) : value >>> 1;
-  return value;
-});
 
 function joined(parts: readonly Uint8Array[]): Uint8Array {
   const bytes = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));

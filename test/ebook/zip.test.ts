@@ -1,6 +1,10 @@
+import fc from 'fast-check';
 import { unzipSync } from 'fflate';
 import { expect, test } from 'vitest';
 import { makeEbook } from '#ebook';
+import type { Pack } from '#print';
+import { crcByTable, crcOf } from '../../electron/services/crc.ts';
+import { packBatch } from '../../electron/services/packing.ts';
 import { zipEntries } from '../../electron/services/zip.ts';
 import { book, bookValue, chapter, p } from '../builders/book.ts';
 import { request } from './request.ts';
@@ -85,3 +89,17 @@ function localHeaders(bytes: Uint8Array): readonly LocalHeader[] {
   }
   return headers;
 }
+
+// The check value of CRC-32: "123456789" gives CBF43926 (the catalogue of parametrised CRC algorithms, from memory).
+test('the check sum is that of ISO 3309, by the platform and by our table', () => {
+  const digits = new TextEncoder().encode('123456789');
+  expect(crcByTable(digits)).toBe(0xcbf43926);
+  fc.assert(fc.property(fc.uint8Array(), (bytes) => crcOf(bytes) === crcByTable(bytes)));
+});
+
+test('an archive packed elsewhere is the same, and its failure is passed on', async () => {
+  const entries = small();
+  const later: Pack = async (batch) => packBatch(batch, 'zip');
+  expect(Buffer.compare(await zipEntries(entries, later), await zipEntries(entries))).toBe(0);
+  await expect(zipEntries(entries, () => Promise.reject(new Error('no room')))).rejects.toThrow('no room');
+});
