@@ -83,5 +83,5 @@ export const frisket: DesignSettings = {
   notes: { size: 0.82, leading: 0.8, rule: true },
   caption: { size: 0.88, italic: true },
   imprint: { size: 0.8, leading: 0.78, align: 'center' },
-  margins: { inner: 46, outer: 52, top: 55, bottom: 59 },
+  margins: { inner: 46, outer: 52, top: 53.5, bottom: 60.5 },
 };

@@ -19,6 +19,9 @@ const value = bookValue(specimen(), { assets: new Map([[PICTURE.id, PICTURE]]) }
 
 let engine: Engine;
 
+/** Milliseconds that fonts and patterns may take to load on a busy machine. */
+const LOADING = 60_000;
+
 beforeAll(async () => {
   const fonts = BUNDLED_FONTS.map(({ family, weight, italic, fallback, package: from, path }) => {
     const read = () => new Uint8Array(readFileSync(require.resolve(`${from}/${path}`)));
@@ -30,7 +33,7 @@ beforeAll(async () => {
     if (found) hyphenators.set(language, found);
   }
   engine = new Engine({ library: await loadFontLibrary(fonts, fontModules()), hyphenators });
-});
+}, LOADING);
 
 /** A quarter of an inch, which every press asks for (FACTS 4.2). */
 const CLEAR = 18;
