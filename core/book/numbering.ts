@@ -12,8 +12,25 @@ export interface Place {
   readonly part: SectionId | null;
 }
 
-/** The places of all sections (`section` nodes of one edition, in order). */
+/** Places found last, by the attributes of the first section: nodes keep theirs through every change of their text. */
+const known = new WeakMap<
+  Node['attrs'],
+  { readonly attrs: readonly Node['attrs'][]; readonly places: readonly Place[] }
+>();
+
+/** The places of all sections (`section` nodes of one edition, in order): the same ones as long as only text changes. */
 export function placesOf(sections: readonly Node[]): readonly Place[] {
+  const [first] = sections;
+  if (!first) return [];
+  const last = known.get(first.attrs);
+  const same = last?.attrs.length === sections.length && sections.every(({ attrs }, at) => attrs === last.attrs[at]);
+  if (last && same) return last.places;
+  const places = findPlaces(sections);
+  known.set(first.attrs, { attrs: sections.map(({ attrs }) => attrs), places });
+  return places;
+}
+
+function findPlaces(sections: readonly Node[]): readonly Place[] {
   const matters = mattersOf(sections.map(kindOf));
   const numbers = numbersOf(sections);
   const parts = partsOf(sections, matters);
