@@ -7,7 +7,7 @@ import type { Page } from '#page';
 import type { PlaceState, Workbench } from '../state/index.ts';
 import { lineOf } from './places.ts';
 import type { ProofRoom } from './room.ts';
-import { spreadAt, spreadOf } from './spreads.ts';
+import { spreadAt, spreadCount, spreadOf } from './spreads.ts';
 
 export const PRINT = 'print proof';
 export const EBOOK = 'ebook proof';
@@ -59,7 +59,7 @@ export function turnTo({ place, layout }: Workbench, { view }: ProofRoom, page: 
   const { facing } = view.get();
   const { pages, count } = layout.get();
   const { verso, recto } = spreadAt(spreadOf(page, facing), count, facing);
-  for (const index of [verso, recto]) {
+  for (const index of [page, verso, recto]) {
     const shown = index === null ? undefined : pages[index];
     const anchor = shown && firstAnchor(shown);
     if (!anchor || shown.section === null) continue;
@@ -68,12 +68,13 @@ export function turnTo({ place, layout }: Workbench, { view }: ProofRoom, page: 
   }
 }
 
-/** The page that lies so many spreads further on. */
+/** The first page of the spread that lies so many further on. */
 export function pageBeyond({ layout }: Workbench, { view }: ProofRoom, spreads: number): PageIndex {
   const { page, facing } = view.get();
   const { count } = layout.get();
-  const step = facing === 'single' ? 1 : 2;
-  return Math.max(0, Math.min(count - 1, page + spreads * step));
+  const last = Math.max(0, spreadCount(count, facing) - 1);
+  const { verso, recto } = spreadAt(Math.max(0, Math.min(last, spreadOf(page, facing) + spreads)), count, facing);
+  return verso ?? recto ?? 0;
 }
 
 /** The first place of the running text on a page. */
