@@ -4,9 +4,15 @@
  */
 import type { FontFace, FontLibrary, Hyphenator, ShapeSetting } from '#type';
 import type { TextStyle } from '../types.ts';
+import { jointsOf, mayTie } from './joints.ts';
 
 /** Letters and marks that faces with kerned spaces are known to kern. */
 const PROBES = ['A', 'T', 'V', 'W', 'Y', 'f', 'y', '.', ',', '\u2019', '\u201c'];
+
+const NO_JOINTS: readonly number[] = [];
+
+/** The languages of `joints.ts`. */
+const LIGATURES_STOP = /^de\b/i;
 
 /** German and its kin. */
 const NOUNS_HAVE_CAPITALS = /^(?:de|gsw|bar|nds|lb)\b/i;
@@ -24,6 +30,8 @@ export class Fount {
   readonly spaceGlyph: number;
   readonly hyphenator: Hyphenator | null;
   readonly kernsSpaces: boolean;
+  /** Divides words to find where they are joined, in languages whose ligatures stop there. */
+  private readonly joiner: Hyphenator | null;
   /** Whether a capital inside a sentence tells a name: not where all nouns have one. */
   readonly capitalsAreNames: boolean;
   private readonly pairs = new Map<number, number>();
@@ -45,12 +53,23 @@ export class Fount {
     this.spaceGlyph = space.glyphs[0] ?? 0;
     this.spaceWidth = Math.max(space.width * this.scale, (style.wordSpace ?? 0) * style.size) + this.tracking;
     this.hyphenator = style.hyphenate ? hyphenator(style.language) : null;
+    this.joiner = LIGATURES_STOP.test(style.language) && style.letterspace === 0 ? hyphenator(style.language) : null;
     this.capitalsAreNames = !NOUNS_HAVE_CAPITALS.test(style.language);
     this.kernsSpaces = PROBES.some(
       (probe) =>
         this.face.spaceKerning(probe, 'a', this.setting) !== 0 ||
         this.face.spaceKerning('a', probe, this.setting) !== 0,
     );
+  }
+
+  /** Places in a word that no ligature reaches across. */
+  jointsIn(text: string): readonly number[] {
+    return this.joiner && mayTie(text) ? jointsOf(text, this.joiner.breaks(text)) : NO_JOINTS;
+  }
+
+  /** Whether words of this fount may have such places at all. */
+  get hasJoints(): boolean {
+    return this.joiner !== null;
   }
 
   /** Width that kerning adds between two UTF-16 units. */

@@ -1,6 +1,6 @@
 /**
  * Text shaped in the faces that it needs. In: a fount and characters without spaces; out: stretches of one face each (the
- * fount's own, or a fallback for what it lacks), and their width.
+ * fount's own, or a fallback for what it lacks), parted also where no ligature may tie, and their width.
  */
 import type { FontFace, Shaped } from '#type';
 import type { Fount } from './fount.ts';
@@ -25,7 +25,11 @@ export interface Lack {
 export function segmentsOf(fount: Fount, text: string, leftward: boolean, missing: Lack[] | null): readonly Segment[] {
   const setting = leftward ? fount.rightToLeft : fount.setting;
   if (hasAll(fount.face, text)) {
-    return [{ face: fount.face, scale: fount.scale, shaped: fount.face.shape(text, setting), from: 0 }];
+    const { face, scale } = fount;
+    const starts = [0, ...fount.jointsIn(text)];
+    return starts.map((from, index) => {
+      return { face, scale, shaped: face.shape(text.slice(from, starts[index + 1]), setting), from };
+    });
   }
   return facesOf(fount, text, missing).map(({ face, from, to }) => ({
     face,

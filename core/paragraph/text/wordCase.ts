@@ -242,12 +242,14 @@ export class WordCase {
   }
 
   /** Whether a word's glyphs are all in its fount's face and stand side by side as they come, as far as can be told. */
-  private isPlain(id: number, { face, style, tracking }: Fount): boolean {
+  private isPlain(id: number, fount: Fount): boolean {
+    const { face, style, tracking } = fount;
     if (tracking !== 0 || style.letterCase !== 'asTyped' || this.lengthOf(id) > LONGEST) return false;
     for (let at = this.firsts[id]!; at < this.firsts[id + 1]!; at++) {
       const unit = this.letters[at]!;
       if (unit === SOFT_HYPHEN || (unit >= 0xd800 && unit < 0xe000) || !face.has(unit)) return false;
     }
+    if (fount.hasJoints && fount.jointsIn(this.token(id)).length > 0) return false;
     return true;
   }
 
