@@ -138,8 +138,10 @@ export function retitle(book: Book, section: SectionId, typed: string): Change |
   if (text === flat.trim()) return null;
   if (!title) return edit(section, insertTitle(text));
   if (text === '') return edit(section, new ReplaceStep(0, title.nodeSize, schema.nodes.section.create().slice(0)));
-  const from = sharedStart(flat, text);
-  const end = sharedEnd(flat.slice(from), text.slice(from));
+  const start = sharedStart(flat, text);
+  const end = sharedEnd(flat.slice(start), text.slice(start));
+  // What is added takes the look of the letter before it, so that letter is put again with it.
+  const from = start > 0 && start === flat.length - end ? start - 1 : start;
   return replaceText(book, {
     section,
     block: String(title.attrs['id']),

@@ -2,7 +2,9 @@
  * The fore-edge as figures. In: the rows of a book and a height; out: a band for each section, as thick as its pages, and
  * which of them a height falls on.
  */
-import type { SectionId } from '#base';
+import type { Node } from 'prosemirror-model';
+import type { Anchor, SectionId } from '#base';
+import { flatText, textblocksOf } from '#book';
 import type { SectionRow } from '../../state/index.ts';
 
 /** Chapters alternate two papers; front and back matter have a third; a part shows as a rule. */
@@ -54,4 +56,15 @@ function toneOf({ kind, matter }: Measured, chapters: number): Tone {
 /** The band at a share of the height; the last for what lies below, null for no bands. */
 export function bandAt(bands: readonly Band[], share: number): Band | null {
   return bands.find((band) => share < band.to) ?? bands.at(-1) ?? null;
+}
+
+/** How much of a section stands before a place in it, by its characters, 0 to 1. */
+export function shareInSection(section: Node, { block, offset }: Anchor): number {
+  const blocks = textblocksOf(section);
+  const at = blocks.findIndex((each) => each.attrs['id'] === block);
+  if (at < 0) return 0;
+  const lengths = blocks.map((each) => flatText(each).length);
+  const before = lengths.slice(0, at).reduce((sum, length) => sum + length, 0);
+  const whole = lengths.reduce((sum, length) => sum + length, 0);
+  return whole === 0 ? 0 : (before + Math.min(offset, lengths[at] ?? 0)) / whole;
 }

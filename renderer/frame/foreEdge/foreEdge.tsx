@@ -8,14 +8,14 @@ import type { SectionId } from '#base';
 import {
   nameOfRow,
   type SectionRow,
+  useBook,
   useOutline,
   usePlace,
   useSettings,
-  useStore,
   useWorkbench,
 } from '../../state/index.ts';
 import { texts } from '../../ui/index.ts';
-import { type Band, bandAt, bandsOf } from './bands.ts';
+import { type Band, bandAt, bandsOf, shareInSection } from './bands.ts';
 import { type EdgeColours, paintForeEdge } from './paint.ts';
 
 const words = texts.frame.foreEdge;
@@ -57,7 +57,7 @@ interface EdgeProps {
 
 function Edge({ bands, section, hovered, onHover, onGo }: EdgeProps) {
   const canvas = useRef<HTMLCanvasElement>(null);
-  const mark = useMark();
+  const mark = useMark(bands);
   const { appearance, contrast } = useSettings();
   const size = useSize(canvas);
 
@@ -100,21 +100,17 @@ function Edge({ bands, section, hovered, onHover, onGo }: EdgeProps) {
   );
 }
 
-/** Where the page of the cursor stands among all pages, 0 to 1. */
-function useMark(): number | null {
-  const { layout } = useWorkbench();
+/** Where the cursor stands in the book, 0 to 1. */
+function useMark(bands: readonly Band[]): number | null {
+  const book = useBook();
   const anchor = usePlace((place) => place.anchor);
-  const pageStarts = useStore(layout, (state) => state.pageStarts);
-  const outline = useOutline();
   const section = usePlace((place) => place.section);
-  if (pageStarts.length === 0) return null;
-  const at = anchor
-    ? pageStarts.findLastIndex((start) => start.block === anchor.block && start.offset <= anchor.offset)
-    : -1;
-  const first = outline.find((row) => row.id === section)?.firstPage ?? null;
-  if (at < 0 && first === null) return null;
-  const total = outline.reduce((sum, row) => sum + (row.pages ?? 0), 0);
-  return total === 0 ? null : Math.min(1, Math.max(first ?? 0, at) / total);
+  return useMemo(() => {
+    const band = bands.find((each) => each.section === section);
+    const node = book.text.children.find((each) => each.attrs['id'] === section);
+    if (!band || !node) return null;
+    return band.from + (anchor ? shareInSection(node, anchor) : 0) * (band.to - band.from);
+  }, [bands, book, anchor, section]);
 }
 
 function useSize(element: { readonly current: HTMLElement | null }) {

@@ -1,0 +1,150 @@
+/** What the press desk reads and reckons: ISBNs as typed, sizes, wishes, what stands in the way, progress. */
+import { expect, test } from 'vitest';
+import { applyChange, type Book, type Change, type Edition } from '#book';
+import type { ExportStage } from '#host';
+import { copyrightLine, isLanguageTag, readField } from '../../renderer/press/details/fields.ts';
+import { addedEdition, duplicatedEdition, sectionsIn, withoutEmpty } from '../../renderer/press/editions.ts';
+import { readIsbn } from '../../renderer/press/isbnInput.ts';
+import { pageLength } from '../../renderer/press/lengths.ts';
+import { mediaTypeOf } from '../../renderer/press/pictures.ts';
+import { fitOf } from '../../renderer/press/printChoices.tsx';
+import { spineText, trimText } from '../../renderer/press/sizes.ts';
+import { standingOf } from '../../renderer/press/standing.ts';
+import { shareDone, timeLeft } from '../../renderer/state/pressStore.ts';
+import { book, bookValue, chapter, EBOOK, PRINT, p } from '../builders/book.ts';
+
+test('an ISBN is understood as it is typed, and a wrong one is explained', () => {
+  // FACTS 5.1 and its asserts 26, 27: 978-0-306-40615-7 and its ten-digit twin 0-306-40615-2.
+  expect(readIsbn('978-0-306-40615-7')).toMatchObject({ isbn: '9780306406157', problem: null });
+  expect(readIsbn('ISBN 0-306-40615-2')).toMatchObject({ isbn: '9780306406157' });
+  expect(readIsbn('0-306-40615-2').help).toContain('978-0-306-40615-7');
+  expect(readIsbn('9780306406158').problem).toContain('7');
+  expect(readIsbn('978030640615').problem).toContain('the last one is 7');
+  // FACTS 5.1: the check digit of 080442957? is X.
+  expect(readIsbn('0804429571').problem).toContain('X');
+  expect(readIsbn('9770306406157').problem).toContain('978 or 979');
+  expect(readIsbn('12345').problem).toContain('this has 5');
+  expect(readIsbn(' ')).toEqual({ isbn: null, problem: null, help: null });
+});
+
+test('no two editions share an ISBN', () => {
+  const others = [{ name: 'Hardcover', isbn: '9780306406157' }];
+  expect(readIsbn('0306406152', others)).toMatchObject({ isbn: null });
+  expect(readIsbn('0306406152', others).problem).toContain('Hardcover');
+});
+
+test('sizes are said in the units of printers', () => {
+  expect(trimText({ width: 396, height: 612 })).toBe('Digest, 5.5 × 8.5 in');
+  expect(trimText({ width: 400, height: 600 })).toBe('5.56 × 8.33 in');
+  // FACTS 4.4: 200 pages of cream are 0.5 in, 12.70 mm.
+  expect(spineText(36)).toBe('0.5 in (12.7 mm)');
+});
+
+test('lengths and wishes are taken only where they can be', () => {
+  expect([
+    pageLength('5.5'),
+    pageLength(' 5,5 '),
+    pageLength('2'),
+    pageLength('18'),
+    pageLength(''),
+    pageLength('x'),
+  ]).toEqual([396, 396, null, null, null, null]);
+  expect(fitOf('pages', '240')).toEqual({ kind: 'pages', pages: 240 });
+  expect([fitOf('pages', '241'), fitOf('pages', '0'), fitOf('pages', '-2'), fitOf('pages', '1e2')]).toEqual(
+    Array(4).fill(undefined),
+  );
+  expect(fitOf('multiple16', '')).toEqual({ kind: 'multiple', of: 16 });
+  expect(fitOf('free', '')).toBe(null);
+});
+
+function sample(): Book {
+  return bookValue(book(chapter('One', p('x')), chapter('Two', p('y'))));
+}
+
+function after(value: Book, change: Change): Book {
+  const applied = applyChange(value, change);
+  if (!applied.ok) throw new RangeError(applied.problem);
+  return applied.value.book;
+}
+
+test('added and copied editions have names, ids and no ISBN of their own', () => {
+  let value = after(sample(), { kind: 'putEdition', edition: { ...PRINT, isbn: '9780306406157' }, index: 0 });
+  value = after(value, addedEdition(value, 'print'));
+  value = after(value, addedEdition(value, 'print'));
+  value = after(value, duplicatedEdition(value, value.editions[0]!));
+  const { editions } = value;
+  expect(editions).toHaveLength(5);
+  expect(new Set(editions.map((each) => each.id)).size).toBe(5);
+  expect(new Set(editions.map((each) => each.name)).size).toBe(5);
+  expect(editions.map((each) => each.isbn)).toEqual(['9780306406157', null, null, null, null]);
+  expect(editions[1]?.name).toContain(PRINT.name);
+});
+
+test('the first edition of a kind is like that of a new book', () => {
+  const value = after(sample(), { kind: 'dropEdition', edition: EBOOK.id });
+  expect(after(value, addedEdition(value, 'ebook')).editions.at(-1)).toMatchObject({ kind: 'ebook', notes: 'chapter' });
+});
+
+test('wishes that say nothing are left out of an edition', () => {
+  expect(withoutEmpty({ ...PRINT, fit: null, largePrint: null, paper: null })).toEqual(PRINT);
+  expect(withoutEmpty({ ...PRINT, paper: 'white' })).toEqual({ ...PRINT, paper: 'white' });
+});
+
+test('an edition holds the sections that are in all or in it', () => {
+  const value = after(sample(), { kind: 'setSection', section: 's1', set: { editions: [EBOOK.id] } });
+  expect([sectionsIn(value, PRINT.id), sectionsIn(value, EBOOK.id)]).toEqual([1, 2]);
+});
+
+test('what stands between an edition and the press, the gravest first', () => {
+  const edition: Edition = { ...PRINT, isbn: null };
+  const { metadata } = bookValue(book(chapter('One', p('x'))), { metadata: { title: ' ', contributors: [] } });
+  const findings = [
+    { rule: 'a/b', severity: 'error', message: 'x' },
+    { rule: 'a/b', severity: 'warning', message: 'x', edition: PRINT.id },
+    { rule: 'a/b', severity: 'error', message: 'x', edition: 'another' },
+  ] as const;
+  expect(standingOf(metadata, edition, findings).map((each) => each.severity)).toEqual([
+    'error',
+    'warning',
+    'error',
+    'warning',
+    'note',
+  ]);
+  const whole = bookValue(book(chapter('One', p('x')))).metadata;
+  expect(standingOf(whole, { ...PRINT, isbn: '9780306406157' }, [])).toEqual([]);
+});
+
+test('progress is that of all editions, and the time left follows from it', () => {
+  const at = (done: number) => ({ stage: 'pages' as ExportStage, done });
+  const progress = new Map([
+    ['a', at(1)],
+    ['b', at(0.5)],
+  ]);
+  const running = { job: 'j', editions: ['a', 'b'], startedAt: 1_000, progress };
+  expect(shareDone(running)).toBe(0.75);
+  expect(timeLeft(running, 4_000)).toBe(1_000);
+  expect(timeLeft({ ...running, progress: new Map() }, 4_000)).toBe(null);
+});
+
+test('details are taken as they are typed, or explained', () => {
+  expect(readField('subtitle', '  ')).toEqual({ ok: true, value: { subtitle: null } });
+  expect(readField('year', '2026')).toEqual({ ok: true, value: { year: 2026 } });
+  expect(readField('year', 'soon').ok).toBe(false);
+  expect(readField('subjects', 'tides\n\n salt ')).toEqual({ ok: true, value: { subjects: ['tides', 'salt'] } });
+  expect(['en-GB', 'pt-BR', 'de', 'zh-Hant-TW'].every(isLanguageTag)).toBe(true);
+  expect(['', 'english!', 'e'].some(isLanguageTag)).toBe(false);
+});
+
+test('the copyright line names the holder, or the authors', () => {
+  const { metadata } = bookValue(book(chapter('One', p('x'))), {
+    metadata: { year: 2026, contributors: [{ name: 'Ada Holm', fileAs: null, role: 'aut' }], rightsHolder: null },
+  });
+  expect(copyrightLine(metadata)).toBe('Copyright © 2026 Ada Holm');
+  expect(copyrightLine({ ...metadata, year: null, rightsHolder: 'A. Trust' })).toBe('Copyright © A. Trust');
+});
+
+test('pictures are known by their first bytes', () => {
+  expect(mediaTypeOf(Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d))).toBe('image/png');
+  expect(mediaTypeOf(Uint8Array.of(0xff, 0xd8, 0xff, 0xe0))).toBe('image/jpeg');
+  expect(mediaTypeOf(Uint8Array.of(0x25, 0x50))).toBe(null);
+});
