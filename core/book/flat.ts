@@ -3,6 +3,7 @@
  * are kept by node identity, so an edit costs the edited text block only.
  */
 import type { Node } from 'prosemirror-model';
+import { wordsIn } from './wordCount.ts';
 
 /** Stands for a field or a note in a flat text (U+FFFC, object replacement character). */
 export const INLINE_OBJECT = '\uFFFC';
@@ -10,9 +11,6 @@ export const INLINE_OBJECT = '\uFFFC';
 const flatTexts = new WeakMap<Node, string>();
 const readTexts = new WeakMap<Node, string>();
 const wordCounts = new WeakMap<Node, number>();
-
-/** A word, as `outline` and `make` count them: letters and digits, with apostrophes inside. */
-const WORD = /[\p{L}\p{M}\p{N}]+(?:['\u2019][\p{L}\p{M}\p{N}]+)*/gu;
 
 /**
  * The flat text of a text block, in which `Anchor.offset` counts: its characters, a line break as a newline, a field or
@@ -35,7 +33,7 @@ export function textOf(node: Node): string {
 /** The words of a node; of a section, those of its body: its title and subtitle are left out, and notes too. */
 export function countWords(node: Node): number {
   return remembered(wordCounts, node, () => {
-    if (node.isTextblock) return textOf(node).match(WORD)?.length ?? 0;
+    if (node.isTextblock) return wordsIn(textOf(node));
     return bodyTextblocksOf(node).reduce((sum, each) => sum + countWords(each), 0);
   });
 }

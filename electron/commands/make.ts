@@ -32,7 +32,7 @@ export function report(request: MakeRequest, made: MadeBook, editions: readonly 
     return;
   }
   const { title, author, words } = summary.book;
-  const lines = [`${title}${author ? ` by ${author}` : ''}: ${words.toLocaleString('en')} words`];
+  const lines = [`${title}${author ? ` by ${author}` : ''}: ${grouped(words)} words`];
   for (const edition of editions) {
     const pages = edition.pages === null ? '' : `, ${edition.pages} pages`;
     lines.push(`  ${edition.id} (${edition.kind})${pages}, ${edition.seconds.toFixed(2)} s`);
@@ -40,4 +40,9 @@ export function report(request: MakeRequest, made: MadeBook, editions: readonly 
   }
   lines.push(summary.findings.length === 0 ? 'No findings.' : 'Findings:', ...findingLines(summary.findings));
   process.stdout.write(`${lines.join('\n')}\n`);
+}
+
+/** A whole number with its thousands parted. The platform's own formatting reads its tables of all languages first. */
+function grouped(value: number): string {
+  return String(value).replace(/\B(?=(?:\d{3})+$)/g, ',');
 }

@@ -67,3 +67,26 @@ test('each offset of the flat text has its position', () => {
     }),
   );
 });
+
+test('words are counted as the pattern matches them', () => {
+  const pattern = /[\p{L}\p{M}\p{N}]+(?:['\u2019][\p{L}\p{M}\p{N}]+)*/gu;
+  const signs = fc.constantFrom(
+    'a',
+    'Z',
+    '7',
+    "'",
+    '\u2019',
+    ' ',
+    '-',
+    'é',
+    'e\u0301',
+    '\u{1d400}',
+    '\u{1f600}',
+    '\ud835',
+  );
+  const texts = fc.oneof(
+    fc.array(signs).map((each) => each.join('')),
+    fc.string({ unit: 'binary' }),
+  );
+  fc.assert(fc.property(texts, (text) => countWords(p(text || ' ')) === (text.match(pattern)?.length ?? 0)));
+});
