@@ -7,11 +7,10 @@
  * running end in a hyphen before it; the first line has no neighbour above that it could differ from; boxes may give a
  * little (`scaling`); the last line may be too short.
  */
+import { grown } from '../grown.ts';
 import type { BreakSettings } from '../settings.ts';
 import {
-  AFTER,
   BEFORE,
-  BOXES_AFTER,
   BOXES_BEFORE,
   type BreakList,
   COST,
@@ -19,14 +18,13 @@ import {
   FILL,
   FORCED,
   HYPHEN,
-  SHRINK_AFTER,
   SHRINK_BEFORE,
-  STRETCH_AFTER,
   STRETCH_BEFORE,
   STRIDE,
 } from './breakList.ts';
 import { fitness, loosest } from './demerits.ts';
 import { isShortEnd } from './line.ts';
+import { NONE, Nodes, type Solution } from './nodes.ts';
 import { type LineWidths, WORST_RATIO } from './place.ts';
 
 export interface Search {
@@ -41,38 +39,16 @@ export interface Search {
   readonly most?: number;
 }
 
-export interface Solution {
-  /** The break that ends each line. */
-  readonly breaks: readonly number[];
-  readonly demerits: number;
-}
-
 /** Demerits of a line that runs over: more than all the fitting lines of a paragraph can have. */
 export const OVERFULL = 1e30;
 /** Fitness (tight, decent, loose, very loose) times hyphens running (at most one, two or more). */
 const CLASSES = 8;
-const NONE = -1;
 /** More lines than any paragraph has. */
 const ENDLESS = 0x3fffffff;
 
 /** One search at a time; its memory serves the next paragraph. */
 export class BreakSearch {
-  // The nodes: feasible lines' ends.
-  private room = 0;
-  private point!: Int32Array;
-  private line!: Int32Array;
-  private kind!: Uint8Array;
-  private hyphens!: Uint8Array;
-  private total!: Float64Array;
-  private before!: Int32Array;
-  private next!: Int32Array;
-  private after!: Float64Array;
-  private stretch!: Float64Array;
-  private shrink!: Float64Array;
-  private boxes!: Float64Array;
-  private count = 0;
-  private head = NONE;
-  private tail = NONE;
+  private readonly nodes = new Nodes();
   // The best ways to the break at hand, by line and class.
   private best = new Float64Array(64).fill(Infinity);
   private bestFrom = new Int32Array(64);
@@ -92,9 +68,7 @@ export class BreakSearch {
   private tolerance = 0;
   private most = Infinity;
 
-  constructor(private readonly settings: BreakSettings) {
-    this.grow(1024);
-  }
+  constructor(private readonly settings: BreakSettings) {}
 
   /** The best solutions, by rising number of lines where `everyLength` is asked for; empty where there is none. */
   run(list: BreakList, place: LineWidths, search: Search): readonly Solution[] {
@@ -112,11 +86,13 @@ export class BreakSearch {
         sums[base + BEFORE]! + loose * (sums[base + STRETCH_BEFORE]! + place.scaling * sums[base + BOXES_BEFORE]!);
       if (reach < least && !(flags[at]! & FORCED)) continue;
       this.tryBreak(at);
-      if (this.head === NONE) return [];
+      if (this.nodes.head === NONE) return [];
       least = this.leastReach();
     }
     this.tryBreak(last);
-    return this.collect();
+    if (search.everyLength) return this.nodes.bestOfEachLength();
+    const best = this.nodes.best();
+    return best ? [best] : [];
   }
 
   private begin(list: BreakList, place: LineWidths, search: Search): void {
@@ -127,18 +103,18 @@ export class BreakSearch {
     this.countedLines = search.everyLength ? ENDLESS : place.widths.length - 1;
     this.most = search.most ?? Infinity;
     this.tolerance = Math.min(search.tolerance, loosest(this.most, this.settings));
-    this.count = 0;
-    this.head = this.tail = NONE;
-    this.reach(this.addNode(0, 0, 1), 0, NONE, 0);
+    this.nodes.clear();
+    this.nodes.reach(this.nodes.add(list, 0, 0, 1), { total: 0, from: NONE, hyphens: 0 });
   }
 
   /** How far a break must reach, with all the stretch before it, for the line from the oldest node not to be too short. */
   private leastReach(): number {
-    const { head, tolerance } = this;
+    const { nodes, tolerance } = this;
+    const { head } = nodes;
     const { ragged, scaling } = this.place;
-    const start = this.narrowest + this.after[head]! - this.list.slack;
+    const start = this.narrowest + nodes.after[head]! - this.list.slack;
     if (ragged > 0) return start - tolerance * ragged;
-    return start + tolerance * (this.stretch[head]! + scaling * this.boxes[head]!);
+    return start + tolerance * (nodes.stretch[head]! + scaling * nodes.boxes[head]!);
   }
 
   /** Looks at all lines that could end at a break, and makes a node of the best of each class. */
@@ -150,16 +126,16 @@ export class BreakSearch {
     this.cost = this.list.sums[at * STRIDE + COST]!;
     this.hyphenated = (this.list.flags[at]! & HYPHEN) !== 0;
     this.weighLines(at);
-    if (this.list.flags[at]! & FORCED) this.head = this.tail = NONE;
+    if (this.list.flags[at]! & FORCED) this.nodes.drop();
     if (this.highestLine >= 0) this.keepBest(at);
-    else if (this.head === NONE && this.search.rescue && this.rescuer !== NONE) this.addRescue(at);
+    else if (this.nodes.head === NONE && this.search.rescue && this.rescuer !== NONE) this.addRescue(at);
   }
 
   private weighLines(at: number): void {
     const { sums, slack } = this.list;
     const { widths, scaling, ragged } = this.place;
     const { tolerance } = this;
-    const { after, stretch, shrink, boxes, line, next } = this;
+    const { after, stretch, shrink, boxes, line, next } = this.nodes;
     const base = at * STRIDE;
     const before = sums[base + BEFORE]!;
     const stretchBefore = sums[base + STRETCH_BEFORE]!;
@@ -167,7 +143,7 @@ export class BreakSearch {
     const boxesBefore = sums[base + BOXES_BEFORE]!;
     const lastWidth = widths.length - 1;
     let previous = NONE;
-    for (let node = this.head; node !== NONE; node = next[node]!) {
+    for (let node = this.nodes.head; node !== NONE; node = next[node]!) {
       const width = before - after[node]!;
       const ordinal = line[node]!;
       const room = widths[Math.min(ordinal, lastWidth)]! - width;
@@ -183,7 +159,7 @@ export class BreakSearch {
         const most = ragged > 0 ? 0 : shrinkBefore - shrink[node]! + give;
         if (-room <= most) this.consider(at, node, room / most);
         else if (this.runsOver(node, -room - most)) {
-          this.unlink(node, previous);
+          this.nodes.unlink(node, previous);
           continue;
         }
       }
@@ -202,13 +178,14 @@ export class BreakSearch {
 
   private consider(at: number, node: number, ratio: number): void {
     const kind = fitness(ratio);
-    const ordinal = Math.min(this.line[node]! + 1, this.countedLines);
-    const stacked = this.hyphenated && this.hyphens[node]! > 0 ? 1 : 0;
+    const { line, hyphens, total: totals } = this.nodes;
+    const ordinal = Math.min(line[node]! + 1, this.countedLines);
+    const stacked = this.hyphenated && hyphens[node]! > 0 ? 1 : 0;
     const slot = ordinal * CLASSES + kind * 2 + stacked;
     if (slot >= this.best.length) this.growBest(slot);
     const { cost } = this;
     const bad = this.settings.linePenalty + 100 * Math.abs(ratio * ratio * ratio);
-    const plain = this.total[node]! + (cost >= 0 ? (bad + cost) * (bad + cost) : bad * bad - cost * cost);
+    const plain = totals[node]! + (cost >= 0 ? (bad + cost) * (bad + cost) : bad * bad - cost * cost);
     // What comes on top is never less than nothing.
     if (plain > this.most || plain >= this.best[slot]!) return;
     const total = plain + this.surcharge(at, node, kind);
@@ -223,14 +200,14 @@ export class BreakSearch {
   private surcharge(at: number, node: number, kind: number): number {
     const { settings } = this;
     const { names } = this.list;
-    const start = this.point[node]!;
-    const hyphens = this.hyphens[node]!;
+    const start = this.nodes.point[node]!;
+    const hyphens = this.nodes.hyphens[node]!;
     let demerits = 0;
     if (this.hyphenated && hyphens > 0) {
       demerits += settings.doubleHyphenDemerits + (hyphens > 1 ? settings.tripleHyphenDemerits : 0);
     }
     if (start === 0) return demerits;
-    if (Math.abs(kind - this.kind[node]!) > 1) demerits += settings.fitnessDemerits;
+    if (Math.abs(kind - this.nodes.kind[node]!) > 1) demerits += settings.fitnessDemerits;
     if (names[at * 2] === names[start * 2] && names[at * 2] !== 0) demerits += settings.repeatDemerits;
     if (names[at * 2 + 1] === names[start * 2 + 1] && names[at * 2 + 1] !== 0) demerits += settings.repeatDemerits;
     if (at === this.list.count - 1) demerits += this.endDemerits(node);
@@ -239,14 +216,14 @@ export class BreakSearch {
 
   /** What the last line's look and the end of the line above it cost. */
   private endDemerits(node: number): number {
-    const { settings } = this;
-    const short = isShortEnd(this.list, this.place, this.point[node]!);
-    return (this.hyphens[node]! > 0 ? settings.finalHyphenDemerits : 0) + (short ? settings.shortLastLineDemerits : 0);
+    const { settings, nodes } = this;
+    const short = isShortEnd(this.list, this.place, nodes.point[node]!);
+    return (nodes.hyphens[node]! > 0 ? settings.finalHyphenDemerits : 0) + (short ? settings.shortLastLineDemerits : 0);
   }
 
   /** Makes nodes of the best ways found. A class so much worse than another that it can't win any more is left out. */
   private keepBest(at: number): void {
-    const { best, bestFrom, hyphenated } = this;
+    const { best, bestFrom, hyphenated, nodes, list } = this;
     for (let line = this.lowestLine; line <= this.highestLine; line++) {
       const base = line * CLASSES;
       const free = this.leastOf(base) + this.settings.fitnessDemerits;
@@ -257,7 +234,7 @@ export class BreakSearch {
         if (total === Infinity || total > (slot & 1 ? stacked : free)) continue;
         const kind = (slot - base) >> 1;
         const hyphens = hyphenated ? 1 + (slot & 1) : 0;
-        this.reach(this.addNode(at, line, kind), total, bestFrom[slot]!, hyphens);
+        nodes.reach(nodes.add(list, at, line, kind), { total, from: bestFrom[slot]!, hyphens });
       }
     }
   }
@@ -270,89 +247,15 @@ export class BreakSearch {
 
   /** No line fits: lets the one run over that does so least. */
   private addRescue(at: number): void {
-    const from = this.rescuer;
-    const line = Math.min(this.line[from]! + 1, this.countedLines);
-    const hyphens = this.hyphenated ? 1 : 0;
-    this.reach(this.addNode(at, line, 0), this.total[from]! + OVERFULL, from, hyphens);
-  }
-
-  /** A new node at the end of the list. */
-  private addNode(at: number, line: number, kind: number): number {
-    const id = this.count++;
-    if (id === this.room) this.grow(this.room * 2);
-    const { sums } = this.list;
-    const base = at * STRIDE;
-    this.point[id] = at;
-    this.line[id] = line;
-    this.kind[id] = kind;
-    this.after[id] = sums[base + AFTER]!;
-    this.stretch[id] = sums[base + STRETCH_AFTER]!;
-    this.shrink[id] = sums[base + SHRINK_AFTER]!;
-    this.boxes[id] = sums[base + BOXES_AFTER]!;
-    this.next[id] = NONE;
-    if (this.tail === NONE) this.head = id;
-    else this.next[this.tail] = id;
-    this.tail = id;
-    return id;
-  }
-
-  /** Says how a node was reached. */
-  private reach(node: number, total: number, from: number, hyphens: number): void {
-    this.total[node] = total;
-    this.before[node] = from;
-    this.hyphens[node] = hyphens;
-  }
-
-  private unlink(node: number, previous: number): void {
-    const next = this.next[node]!;
-    if (previous === NONE) this.head = next;
-    else this.next[previous] = next;
-    if (this.tail === node) this.tail = previous;
-  }
-
-  private collect(): readonly Solution[] {
-    const byLines = new Map<number, number>();
-    for (let node = this.head; node !== NONE; node = this.next[node]!) {
-      const rival = byLines.get(this.line[node]!);
-      if (rival === undefined || this.total[node]! < this.total[rival]!) byLines.set(this.line[node]!, node);
-    }
-    const nodes = [...byLines.entries()].sort((a, b) => a[0] - b[0]).map(([, node]) => node);
-    if (this.search.everyLength || nodes.length === 0) return nodes.map((node) => this.trace(node));
-    return [this.trace(nodes.reduce((least, node) => (this.total[node]! < this.total[least]! ? node : least)))];
-  }
-
-  private trace(end: number): Solution {
-    const breaks: number[] = [];
-    for (let node = end; this.before[node] !== NONE; node = this.before[node]!) breaks.push(this.point[node]!);
-    return { breaks: breaks.reverse(), demerits: this.total[end]! };
+    const { nodes, rescuer: from } = this;
+    const line = Math.min(nodes.line[from]! + 1, this.countedLines);
+    const total = nodes.total[from]! + OVERFULL;
+    nodes.reach(nodes.add(this.list, at, line, 0), { total, from, hyphens: this.hyphenated ? 1 : 0 });
   }
 
   private growBest(slot: number): void {
-    const best = new Float64Array((slot + CLASSES) * 2).fill(Infinity);
-    best.set(this.best);
-    const from = new Int32Array(best.length);
-    from.set(this.bestFrom);
-    this.best = best;
-    this.bestFrom = from;
+    const known = this.best.length;
+    this.best = grown(this.best, slot + CLASSES).fill(Infinity, known);
+    this.bestFrom = grown(this.bestFrom, slot + CLASSES);
   }
-
-  private grow(room: number): void {
-    this.room = room;
-    this.point = widened(this.point, new Int32Array(room));
-    this.line = widened(this.line, new Int32Array(room));
-    this.kind = widened(this.kind, new Uint8Array(room));
-    this.hyphens = widened(this.hyphens, new Uint8Array(room));
-    this.total = widened(this.total, new Float64Array(room));
-    this.before = widened(this.before, new Int32Array(room));
-    this.next = widened(this.next, new Int32Array(room));
-    this.after = widened(this.after, new Float64Array(room));
-    this.stretch = widened(this.stretch, new Float64Array(room));
-    this.shrink = widened(this.shrink, new Float64Array(room));
-    this.boxes = widened(this.boxes, new Float64Array(room));
-  }
-}
-
-function widened<T extends Int32Array | Uint8Array | Float64Array>(from: T | undefined, to: T): T {
-  if (from) to.set(from);
-  return to;
 }
