@@ -344,6 +344,7 @@ describe('notes', () => {
     const shown = linesOf(pages[0]!);
     expect(shown.indexOf('Notes')).toBeGreaterThan(shown.findIndex((each) => short(each) === 'z5'));
     expect(shown).not.toContain('---');
+    expect(shown).toContainEqual(expect.stringMatching(/^1\. \| The note itself/));
   });
 
   it('stand in a section of their own at the end of the book where the edition wants that', () => {

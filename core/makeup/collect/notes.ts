@@ -6,6 +6,7 @@ import type { Node } from 'prosemirror-model';
 import type { NoteId } from '#base';
 import { sectionName, type ViewNote } from '#book';
 import type { Look } from '#design';
+import type { SingleLine } from '#paragraph';
 import { type Flow, type Footnote, lineRow, type Row } from '../flow.ts';
 import type { Workshop } from '../workshop.ts';
 import { addBlocks } from './blocks.ts';
@@ -50,7 +51,7 @@ function setNote(context: CollectContext, note: ViewNote, look: Look): SetNote {
   const before = known.get(note.node);
   if (before?.number === note.number) return before;
   const inner = new Collector(context);
-  addNote(inner, note, { ...inner.column, look });
+  addNote(inner, note, { ...inner.column, look }, superiorFigure(inner, note, look));
   const { missing, overfull, items } = inner;
   const made = { number: note.number, rows: items.flatMap((item) => item.rows), missing, overfull };
   if (isPlain(note.node)) known.set(note.node, made);
@@ -81,10 +82,20 @@ export function addEndNotes(collector: Collector): void {
   const { section, design, shop } = collector;
   if (section.notes.length === 0) return;
   collector.white(2);
-  const name = sectionName('notes', shop.language);
-  collector.addRows(literalRows(collector, name, design.subheads[1], 'start'));
+  addNotesHeading(collector, sectionName('notes', shop.language));
   collector.white(1);
-  for (const note of section.notes) addNote(collector, note, { ...collector.column, look: design.quotation.look });
+  for (const note of section.notes) addEndNote(collector, note, design.quotation.look);
+}
+
+function addNotesHeading(collector: Collector, name: string): void {
+  const look = collector.design.subheads[1];
+  collector.addRows(literalRows(collector, name, look, look.align === 'justify' ? 'start' : look.align));
+}
+
+/** In a list of notes the figure is as large as the text, with a full stop (The Chicago Manual of Style; from memory). */
+function addEndNote(collector: Collector, note: ViewNote, look: Look): void {
+  const figure = collector.shop.line(`${note.number}.`, look, String(note.id));
+  addNote(collector, note, { ...collector.column, look }, figure);
 }
 
 /** The notes of the whole book, under the names of their sections. */
@@ -92,15 +103,14 @@ export function addBookNotes(collector: Collector, groups: readonly NoteGroup[])
   const { design } = collector;
   for (const group of groups) {
     collector.white(1);
-    collector.addRows(literalRows(collector, group.name, design.subheads[1], 'start'));
-    for (const note of group.notes) addNote(collector, note, { ...collector.column, look: design.quotation.look });
+    addNotesHeading(collector, group.name);
+    for (const note of group.notes) addEndNote(collector, note, design.quotation.look);
   }
 }
 
 /** A note: its figure before the first line, its blocks as they are. */
-export function addNote(collector: Collector, note: ViewNote, column: Column): void {
+function addNote(collector: Collector, note: ViewNote, column: Column, figure: SingleLine): void {
   const from = collector.items.length;
-  const figure = figureOf(collector, note, column.look);
   collector.nextIndent = figure.width + column.look.size * FIGURE_GAP;
   collector.flush = true;
   addBlocks(collector, blocksOf(note.node), column);
@@ -119,7 +129,8 @@ export function addNote(collector: Collector, note: ViewNote, column: Column): v
   }
 }
 
-function figureOf(collector: Collector, note: ViewNote, look: Look): ReturnType<Collector['shop']['setter']['line']> {
+/** At the foot of the page the figure is the one in the text. */
+function superiorFigure(collector: Collector, note: ViewNote, look: Look): SingleLine {
   const style = collector.shop.styler.noteMark(look);
   const text = String(note.number);
   const spans = [{ kind: 'text', text, offset: 0, style, href: null }] as const;
