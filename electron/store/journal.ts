@@ -49,11 +49,16 @@ export interface ChangeRecord {
   readonly change: Change;
 }
 
-export type JournalRecord =
-  | JournalHead
-  | ChangeRecord
-  /** A save is about to take the file's place: from then on the file holds this version. */
-  | { readonly kind: 'saving'; readonly version: number; readonly state: string };
+/** A save is about to put a file in its place: from then on that file holds this version. */
+export interface SavingRecord {
+  readonly kind: 'saving';
+  readonly version: number;
+  readonly path: string;
+  /** Hash of the book in it. */
+  readonly state: string;
+}
+
+export type JournalRecord = JournalHead | ChangeRecord | SavingRecord;
 
 export class Journal {
   /** null while it is closed; it is opened again with the next write. */

@@ -9,7 +9,7 @@ import { projectOf } from '#project';
 import type { KeptBook, Saving } from '../host/keeping.ts';
 import { isWriteProtected, replaceFile } from './atomic.ts';
 import type { Backups } from './backups.ts';
-import type { ChangeRecord } from './journal.ts';
+import type { ChangeRecord, SavingRecord } from './journal.ts';
 import { isOfDisk, journalProblem, protectedProblem, savingProblem } from './problems.ts';
 import { type Base, Safekeeping } from './safekeeping.ts';
 import { type Stamp, sameStamp, stampOf, stateAt } from './stamp.ts';
@@ -181,7 +181,7 @@ export class OpenBook implements KeptBook {
     if (await isWriteProtected(target)) return failure(protectedProblem(target));
     const { current: book, count: version } = this;
     const { parts, state } = projectOf(book);
-    this.announce(version, state);
+    this.announce({ kind: 'saving', version, path: target, state });
     let stamp: Stamp;
     try {
       stamp = await replaceFile(target, parts, { ready: (old) => this.keepEarlier(old, overwrite) });
@@ -218,10 +218,10 @@ export class OpenBook implements KeptBook {
   }
 
   /** Tells the journal what the file is about to hold. A journal that can't be written is no reason not to save. */
-  private announce(version: number, state: string): void {
+  private announce(saving: SavingRecord): void {
     if (!this.safe.begun) return;
     try {
-      this.safe.write([{ kind: 'saving', version, state }]);
+      this.safe.write([saving]);
       this.safe.flush();
     } catch (problem) {
       if (!isOfDisk(problem)) throw problem;

@@ -3,7 +3,7 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { applyChange, type Book, type Change } from '#book';
 import { projectState } from '#project';
-import { type ChangeRecord, JOURNAL_FILE, type JournalHead, type JournalRecord } from './journal.ts';
+import { type ChangeRecord, JOURNAL_FILE, type JournalHead, type JournalRecord, type SavingRecord } from './journal.ts';
 import { readRecords } from './records.ts';
 import { baseFile } from './safekeeping.ts';
 import { bookIn } from './stamp.ts';
@@ -36,12 +36,12 @@ export async function readLeft(folder: string): Promise<Reading> {
   if (changes.length === 0 && start.file) return 'nothing';
   return {
     title: start.base?.metadata.title ?? head.title,
-    path: head.path,
+    path: start.path,
     lastChangeAt: changes.at(-1)?.at ?? 0,
     changes,
     base: start.base,
     state: start.state,
-    fileChanged: head.path !== null && !start.file,
+    fileChanged: start.path !== null && !start.file,
   };
 }
 
@@ -49,33 +49,36 @@ interface Start {
   readonly base: Book | null;
   readonly state: string;
   readonly version: number;
+  readonly path: string | null;
   /** Whether the book's own file is the start. */
   readonly file: boolean;
 }
 
 /**
- * Where the changes begin: at the file, if it is as it was read or as a save of the journal left it; else at the copy of
- * the base beside the journal.
+ * Where the changes begin: at the file that a save of the journal wrote, or that the book was read from, if it is still as
+ * it was then; else at the copy of the base beside the journal.
  */
 async function startOf(folder: string, head: JournalHead, records: readonly JournalRecord[]): Promise<Start> {
-  if (head.path !== null) {
-    const bytes = await readFile(head.path).catch(() => null);
-    const state = bytes && projectState(bytes);
-    const version = state === null ? null : versionOf(state, head, records);
-    const book = bytes && version !== null ? bookIn(bytes) : null;
-    if (book?.ok && state !== null && version !== null) return { base: book.value, state, version, file: true };
+  const { path, base: state, version } = head;
+  const places = path === null ? savesIn(records) : [...savesIn(records), { path, state, version }];
+  const files = new Map<string, Uint8Array | null>();
+  for (const place of places) {
+    if (!files.has(place.path)) files.set(place.path, await readFile(place.path).catch(() => null));
+    const book = bookOfState(files.get(place.path) ?? null, place.state);
+    if (book) return { ...place, base: book, file: true };
   }
-  const copy = await readFile(join(folder, baseFile(head.base))).catch(() => null);
-  const book = copy && projectState(copy) === head.base ? bookIn(copy) : null;
-  return { base: book?.ok ? book.value : null, state: head.base, version: head.version, file: false };
+  const copy = await readFile(join(folder, baseFile(state))).catch(() => null);
+  return { base: bookOfState(copy, state), state, version, path, file: false };
 }
 
-/** The version that a state of the file is; null where it is none of ours. */
-function versionOf(state: string, head: JournalHead, records: readonly JournalRecord[]): number | null {
-  const saves = records.flatMap((record) =>
-    record.kind === 'saving' && record.state === state ? [record.version] : [],
-  );
-  return saves.at(-1) ?? (state === head.base ? head.version : null);
+/** The saves that were begun, the latest first: the last that was finished is the one whose file is as it says. */
+function savesIn(records: readonly JournalRecord[]): readonly SavingRecord[] {
+  return records.filter(isSaving).reverse();
+}
+
+function bookOfState(bytes: Uint8Array | null, state: string): Book | null {
+  const book = bytes && projectState(bytes) === state ? bookIn(bytes) : null;
+  return book?.ok ? book.value : null;
 }
 
 /** The changes up to the first that does not fit, which only a spoilt disk can bring about. */
@@ -102,6 +105,11 @@ function isHead(record: JournalRecord | undefined): record is JournalHead {
 function isChange(record: JournalRecord): record is ChangeRecord {
   const { kind, version, at, change } = record as Partial<ChangeRecord>;
   return kind === 'change' && typeof version === 'number' && typeof at === 'number' && isObject(change);
+}
+
+function isSaving(record: JournalRecord): record is SavingRecord {
+  const { kind, version, path, state } = record as Partial<SavingRecord>;
+  return kind === 'saving' && typeof version === 'number' && typeof path === 'string' && typeof state === 'string';
 }
 
 function isObject(value: Change | undefined): boolean {

@@ -1,5 +1,6 @@
 /** What is kept of books beside their files: earlier states, copies of bases, and what is cleared away again. */
 import {
+  appendFileSync,
   existsSync,
   mkdirSync,
   readdirSync,
@@ -15,11 +16,13 @@ import { setImmediate } from 'node:timers/promises';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { assetIdOf } from '#base';
 import { assetRecord, type Book, type Change } from '#book';
-import { readProject, writeProject } from '#project';
+import { projectState, readProject, writeProject } from '#project';
 import { sweepBeside } from '../../electron/store/atomic.ts';
 import { Backups } from '../../electron/store/backups.ts';
 import { type OpenBook, Store } from '../../electron/store/index.ts';
+import { JOURNAL_FILE } from '../../electron/store/journal.ts';
 import { LOCK_FILE } from '../../electron/store/lock.ts';
+import { recordOf } from '../../electron/store/records.ts';
 import { book, bookValue, chapter, p } from '../builders/book.ts';
 import { freshFolder } from '../e2e/command.ts';
 
@@ -154,6 +157,31 @@ describe('what is left', () => {
     const back = await store().recover(open.id);
     expect(back.ok && back.value.book.metadata).toMatchObject({ title: START().metadata.title, subtitle: 'Mine' });
     expect(titleIn(path)).toBe('Theirs');
+  });
+
+  it('knows the file of a first save that was stopped before the journal could end', async () => {
+    const adopted = await store().adopt(START());
+    if (!adopted.ok) throw new RangeError(adopted.problem);
+    const open = adopted.value;
+    open.apply([titled('One')]);
+    await open.settled();
+    const journal = join(data, 'journals', open.id);
+    const before = new Map(readdirSync(journal).map((name) => [name, readFileSync(join(journal, name))]));
+    const other = join(folder, 'first.reglet');
+    await open.save(other);
+    const records = [
+      { kind: 'saving', version: 1, path: other, state: projectState(readFileSync(other)) },
+      { kind: 'change', version: 2, at: clock, change: titled('Two') },
+    ];
+    mkdirSync(journal);
+    for (const [name, bytes] of before) if (name !== LOCK_FILE) writeFileSync(join(journal, name), bytes);
+    appendFileSync(join(journal, JOURNAL_FILE), Buffer.concat(records.map(recordOf)));
+    expect(await store().unsaved()).toMatchObject([{ path: other, changes: 1, fileChanged: false }]);
+    const back = await store().recover(open.id);
+    if (!back.ok) throw new RangeError(back.problem);
+    expect(await back.value.save()).toEqual({ ok: true, value: { kind: 'saved' } });
+    expect(titleIn(other)).toBe('Two');
+    await back.value.close(false);
   });
 
   it('holds the pictures that were brought in', async () => {

@@ -268,7 +268,7 @@ describe('after a crash', () => {
     await open.save();
     const saved = writeProject(open.book);
     mkdirSync(join(data, 'journals', id), { recursive: true });
-    const saving = recordOf({ kind: 'saving', version: 1, state: projectState(saved) });
+    const saving = recordOf({ kind: 'saving', version: 1, path, state: projectState(saved) });
     const later = recordOf({ kind: 'change', version: 2, at: clock, change: titled('Two') });
     writeFileSync(journal, Buffer.concat([before, saving]));
     expect(await store().unsaved()).toEqual([]);
