@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { PrintEdition } from '#book';
+import { type PrintEdition, readEdition } from '#book';
 import {
   builtInDesigns,
   type DisplaySetting,
@@ -57,6 +57,15 @@ describe('large print', () => {
   it('is the very same design each time, and the plain one where the edition wants none', () => {
     expect(designOf(value, edition(18))).toBe(designOf(value, edition(18)));
     expect(designOf(value, { ...edition(18), largePrint: null })).toBe(builtInDesigns[0]);
+  });
+
+  it('survives JSON in its edition, and is refused in one sentence where it is no such size', () => {
+    const large = edition(18);
+    expect(readEdition(JSON.parse(JSON.stringify(large)))).toEqual({ ok: true, value: large });
+    for (const wrong of [12, 25, '16', Number.NaN]) {
+      const problem = 'The large print of an edition must be a size from 16 to 24 points.';
+      expect(readEdition({ ...large, largePrint: wrong })).toEqual({ ok: false, problem });
+    }
   });
 
   it('reads a running head apart from the text', () => {
