@@ -8,13 +8,15 @@ const SPACE = 0x20;
 const HYPHEN = 0x2d;
 
 export class FaceText {
-  /** The one UTF-16 unit of most glyphs, 0 for none. */
-  private readonly single = new Uint16Array(0x10000);
+  /** By glyph: the one UTF-16 unit that most read as, 0 for none. To be read only, as the two after it. */
+  readonly single = new Uint16Array(0x10000);
+  /** By glyph: `widthOf` where it was asked for, else 0. */
+  readonly widths = new Uint16Array(0x10000);
+  /** By glyph: 1 where it is set. */
+  readonly used = new Uint8Array(0x10000);
   /** Glyphs that read as more than one unit, such as ligatures. */
   private readonly longer = new Map<number, string>();
   private readonly space: number;
-  private readonly widths = new Uint16Array(0x10000);
-  private readonly used = new Uint8Array(0x10000);
 
   constructor(
     readonly face: FontFace,

@@ -19,6 +19,8 @@ const INVISIBLE = /^\p{Default_Ignorable_Code_Point}+$/u;
 export interface GlyphOperators {
   /** A glyph's code inside the current string. */
   glyph(glyph: number): void;
+  /** The codes of glyphs, from the first to before the last. */
+  glyphs(glyphs: Uint16Array, from: number, to: number): void;
   /** Moves the pen left by thousandths of the font size, given in thousandths of those. */
   adjust(thousandths: number): void;
   /** Raises the glyphs that follow, in points, y up. */
@@ -70,24 +72,50 @@ export class RunWriter {
     }
   }
 
-  /**
-   * Nearly all glyphs: one for one character, on the baseline. Gives the first that is not so, or `to`. It runs a million
-   * times in a novel, so it keeps at hand what does not change.
-   */
+  /** Nearly all glyphs: one for one character, on the baseline. Gives the first that is not so, or `to`. */
   private plainGlyphs(from: number, to: number): number {
-    const { clusters, glyphs, advances } = this.page;
-    const { face, out, unit, last } = this;
+    for (let at = from; at < to; ) {
+      if (!this.isPlain(at)) return at;
+      if (this.lag >= TOLERANCE || this.lag <= -TOLERANCE) this.catchUp();
+      const stop = this.stretchEnd(at, to);
+      this.out.glyphs(this.page.glyphs, at, stop);
+      at = stop;
+    }
+    return to;
+  }
+
+  private isPlain(i: number): boolean {
+    const { clusters, glyphs } = this.page;
     const { text } = this.run;
-    for (let i = from; i < to; i++) {
+    const begin = clusters[i]!;
+    const end = i < this.last ? clusters[i + 1]! : text.length;
+    return end === begin + 1 && this.face.readsAs(glyphs[i]!, text.charCodeAt(begin));
+  }
+
+  /**
+   * Where a stretch of plain glyphs ends that needs no adjustment; the first is known to be plain. Notes how far the pen
+   * has come. This loop runs a million times in a novel: it reads the face's tables itself and calls next to nothing.
+   */
+  private stretchEnd(from: number, to: number): number {
+    const { clusters, glyphs, advances } = this.page;
+    const { face, unit, last } = this;
+    const { single, widths, used } = face;
+    const { text } = this.run;
+    let { lag } = this;
+    let i = from;
+    do {
       const begin = clusters[i]!;
       const end = i < last ? clusters[i + 1]! : text.length;
       const glyph = glyphs[i]!;
-      if (end !== begin + 1 || !face.readsAs(glyph, text.charCodeAt(begin))) return i;
-      if (this.lag >= TOLERANCE || this.lag <= -TOLERANCE) this.catchUp();
-      out.glyph(glyph);
-      this.lag += advances[i]! - face.widthOf(glyph) * unit;
-    }
-    return to;
+      if (end !== begin + 1) break;
+      const letter = text.charCodeAt(begin);
+      if (single[glyph] !== letter && !face.readsAs(glyph, letter)) break;
+      used[glyph] = 1;
+      lag += advances[i]! - (widths[glyph]! || face.widthOf(glyph)) * unit;
+      i++;
+    } while (i < to && lag < TOLERANCE && lag > -TOLERANCE);
+    this.lag = lag;
+    return i;
   }
 
   /** The first glyph after the cluster that begins at `i`. */
@@ -101,8 +129,14 @@ export class RunWriter {
   /** Whether a letter stands so far from the next that a reader would see two words. */
   private isLetterspaced(): boolean {
     if (this.leftward) return false;
-    const { last } = this;
-    for (let i = this.run.start; i < last; i++) if (this.isWide(i)) return true;
+    const { glyphs, advances } = this.page;
+    const { face, unit, last } = this;
+    const { widths } = face;
+    for (let i = this.run.start; i < last; i++) {
+      const glyph = glyphs[i]!;
+      const width = widths[glyph]! || face.widthOf(glyph);
+      if (advances[i]! > (width + WIDE_GAP) * unit && !face.isSpace(glyph)) return true;
+    }
     return false;
   }
 

@@ -79,14 +79,37 @@ export class ByteSink {
     this.length = length + 2;
   }
 
+  /** The same for units of a list, from the first to before the last. */
+  stringUnits(units: Uint16Array, from: number, to: number): void {
+    this.reserve((to - from) * 4);
+    const { bytes } = this;
+    let { length } = this;
+    for (let i = from; i < to; i++) {
+      const unit = units[i]!;
+      const high = unit >> 8;
+      const low = unit & 255;
+      if (ESCAPED[high]! | ESCAPED[low]!) {
+        this.length = length;
+        this.stringByte(high);
+        this.stringByte(low);
+        length = this.length;
+      } else {
+        bytes[length] = high;
+        bytes[length + 1] = low;
+        length += 2;
+      }
+    }
+    this.length = length;
+  }
+
   /** A whole number from 0. */
   whole(value: number): void {
     this.reserve(ROOM);
     this.digits(value);
   }
 
-  /** A whole number of thousandths as a decimal, and a space: 12500 -> `12.5 `. */
-  thousandths(value: number): void {
+  /** A whole number of thousandths as a decimal: 12500 -> `12.5`. */
+  decimal(value: number): void {
     this.reserve(ROOM);
     let rest = value;
     if (rest < 0) {
@@ -95,12 +118,16 @@ export class ByteSink {
     }
     const whole = Math.floor(rest / 1000);
     this.digits(whole);
-    this.fraction(rest - whole * 1000);
+    if (rest !== whole * 1000) this.fraction(rest - whole * 1000);
+  }
+
+  /** The same, and a space. */
+  thousandths(value: number): void {
+    this.decimal(value);
     this.bytes[this.length++] = SPACE;
   }
 
   private fraction(thousandths: number): void {
-    if (thousandths === 0) return;
     const hundreds = Math.floor(thousandths / 100);
     const tens = Math.floor(thousandths / 10) % 10;
     const ones = thousandths % 10;

@@ -65,21 +65,22 @@ export class TextWriter implements GlyphOperators {
   }
 
   glyph(glyph: number): void {
-    if (!this.inString) {
-      if (!this.inArray) this.sink.byte(0x5b);
-      this.sink.byte(0x28);
-      this.inArray = true;
-      this.inString = true;
-    }
+    this.startString();
     this.sink.stringUnit(glyph);
   }
 
+  glyphs(glyphs: Uint16Array, from: number, to: number): void {
+    this.startString();
+    this.sink.stringUnits(glyphs, from, to);
+  }
+
   adjust(thousandths: number): void {
+    // A string's bracket parts it from the number; two numbers need a space.
     if (this.inString) this.sink.byte(0x29);
-    else if (!this.inArray) this.sink.byte(0x5b);
+    else this.sink.byte(this.inArray ? 0x20 : 0x5b);
     this.inArray = true;
     this.inString = false;
-    this.sink.thousandths(thousandths);
+    this.sink.decimal(thousandths);
   }
 
   endArray(): void {
@@ -105,6 +106,14 @@ export class TextWriter implements GlyphOperators {
   endActualText(): void {
     this.endArray();
     this.sink.text('EMC\n');
+  }
+
+  private startString(): void {
+    if (this.inString) return;
+    if (!this.inArray) this.sink.byte(0x5b);
+    this.sink.byte(0x28);
+    this.inArray = true;
+    this.inString = true;
   }
 
   private startText(): void {
