@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Filler, fillPages } from '#makeup';
 import { book, chapter, p, section } from '../builders/book.ts';
-import { madeUp } from './laws.ts';
+import { madeUp, quoin } from './laws.ts';
 import { lines } from './text.ts';
 import { typewriter } from './typewriter.ts';
 
@@ -39,6 +39,18 @@ describe('making up again', () => {
     madeUp(text, { setter });
     const before = setter.asked();
     madeUp(text, { setter });
+    expect(setter.asked()).toBe(before);
+  });
+
+  it('breaks no line of the text anew where only the leading changed', () => {
+    const setter = typewriter();
+    const text = book(...chapters());
+    const { design } = madeUp(text, { setter });
+    const before = setter.asked();
+    const leading = design.frame.leading + 0.5;
+    const airier = madeUp(text, { setter, settings: { ...quoin, text: { ...quoin.text, leading } } });
+    expect(airier.design.frame.leading).toBe(leading);
+    expect(airier.design.frame.lines).toBeLessThan(design.frame.lines);
     expect(setter.asked()).toBe(before);
   });
 

@@ -293,6 +293,26 @@ describe('other lengths', () => {
     }
   });
 
+  test('at another size are the same, larger or smaller', () => {
+    const text = styled(`${MILL} *${MILL}*^a ${MILL}`, shop.style);
+    fc.assert(
+      fc.property(fc.double({ min: 0.5, max: 2, noNaN: true }), fc.integer({ min: 200, max: 400 }), (size, measure) => {
+        const own = at(measure, { indentFirst: 12, hang: true, scaling: 0.01, lastLineMin: 18 });
+        const shape = { ...own, size, measure: measure * size, indentFirst: 12 * size, lastLineMin: 18 * size };
+        const [one, other] = [broken(text, own), broken(text, shape)];
+        expect(other.lines.map(({ from, to }) => [from, to])).toEqual(one.lines.map(({ from, to }) => [from, to]));
+        one.lines.forEach((line, index) => {
+          expect(other.lines[index]!.width).toBeCloseTo(line.width * size, 6);
+          const [small, large] = [placed(one, index), placed(other, index)];
+          expect(large.left).toBeCloseTo(small.left * size, 3);
+          expect(large.right).toBeCloseTo(small.right * size, 2);
+          expect(large.runs.map((run) => run.size)).toEqual(small.runs.map((run) => run.size * size));
+        });
+      }),
+      { numRuns: 40 },
+    );
+  });
+
   test('what cannot be had is the nearest that can', () => {
     const text = styled(`${MILL} ${MILL} ${MILL} ${MILL}`, shop.style);
     const best = broken(text, at(260));
