@@ -81,10 +81,18 @@ function eachLeaf(block: Node, visit: (leaf: Node, length: number) => boolean): 
 
 /** Characters that a node counts by itself; null for one that is looked into. */
 function lengthOf(node: Node): number | null {
-  if (node.nodeType === Node.TEXT_NODE) return node.nodeValue?.length ?? 0;
+  if (node.nodeType === Node.TEXT_NODE) return isOfFile(node) ? 0 : (node.nodeValue?.length ?? 0);
   if (node.nodeType !== Node.ELEMENT_NODE) return 0;
   const element = node as Element;
   if (element.localName === 'br' || element.classList.contains('noteref')) return 1;
-  if (element.getAttribute('role') === 'doc-pagebreak' || element.classList.contains('backlink')) return 0;
-  return null;
+  return UNCOUNTED.some((each) => element.matches(each)) ? 0 : null;
+}
+
+/** What the ebook adds to the text: page marks, ways back from notes, the number before a heading. */
+const UNCOUNTED = ['[role="doc-pagebreak"]', '.backlink', '.opener .number'];
+
+/** Line ends between elements are the file's, and so is the space between a heading's number and its title. */
+function isOfFile(node: Node): boolean {
+  const before = node.previousSibling as Element | null;
+  return /^\n+$/.test(node.nodeValue ?? '') || (before?.nodeType === Node.ELEMENT_NODE && before.matches('.number'));
 }
