@@ -8,6 +8,7 @@ import { designOf } from '#design';
 import {
   nameOfRow,
   type SectionRow,
+  takesFocus,
   useBook,
   useBookState,
   useOutline,
@@ -77,7 +78,7 @@ function SectionText({ section }: { readonly section: SectionId }) {
     setEditor(made);
     const endings = [books.onChange((_book, _change, origin) => made.follow(origin)), followAsked(workbench, made)];
     const { anchor } = place.get();
-    if (anchor) made.show(anchor, true);
+    if (anchor) made.show(anchor, takesFocus(place.get()));
     return () => {
       for (const end of endings) end();
       setEditor(null);
@@ -155,7 +156,7 @@ function followAsked({ place }: ReturnType<typeof useWorkbench>, editor: Section
     const now = place.get();
     if (now.asked === asked) return;
     asked = now.asked;
-    if (now.section === editor.sectionId && now.anchor) editor.show(now.anchor, now.by !== 'find');
+    if (now.section === editor.sectionId && now.anchor) editor.show(now.anchor, takesFocus(now));
   });
 }
 

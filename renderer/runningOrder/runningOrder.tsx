@@ -66,7 +66,7 @@ export function RunningOrder() {
           disallowEmptySelection
           selectedKeys={chosen}
           onSelectionChange={(keys) => choose(keys === 'all' ? new Set(rows.map((row) => row.id)) : asIds(keys))}
-          onAction={(key) => workbench.place.goToSection(String(key), 'order')}
+          onAction={(key) => workbench.place.goToSection(String(key), 'row')}
           dragAndDropHooks={dragging}
           renderEmptyState={() => <p className="running-order-empty quiet">{words.empty}</p>}
         >

@@ -13,7 +13,7 @@ export { LayoutLink } from './layoutLink.ts';
 export { type LayoutState, LayoutStore } from './layoutStore.ts';
 export { nameOfRow, outlineOf, type SectionRow, titleOf } from './outline.ts';
 export { OutlineStore } from './outlineStore.ts';
-export { DESKS, type DeskName, type PlaceState, PlaceStore } from './placeStore.ts';
+export { DESKS, type DeskName, type PlaceState, PlaceStore, takesFocus } from './placeStore.ts';
 export { type PressState, PressStore, type RunningExport, shareDone, timeLeft } from './pressStore.ts';
 export { SettingsStore } from './settingsStore.ts';
 export { type Readable, Store, useStore } from './store.ts';

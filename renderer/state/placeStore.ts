@@ -24,6 +24,14 @@ export interface PlaceState {
   readonly open: ReadonlySet<string>;
 }
 
+/** Those who walk through a list: the text shows what they come to, and leaves them the focus. */
+const WALKERS: ReadonlySet<string> = new Set(['find', 'order', 'foreEdge']);
+
+/** Whether the text takes the focus when it is asked to show a place. */
+export function takesFocus({ by }: Pick<PlaceState, 'by'>): boolean {
+  return !WALKERS.has(by);
+}
+
 const NOWHERE: PlaceState = {
   desk: 'copy',
   printEdition: null,

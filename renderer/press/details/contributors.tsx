@@ -2,7 +2,7 @@
 import type { Contributor } from '#book';
 import { useBook } from '../../state/index.ts';
 import { Button, Chooser, IconButton, TextInput, texts } from '../../ui/index.ts';
-import { useSetMetadata } from './detailsDrawer.tsx';
+import { useSetMetadata } from './useSetMetadata.ts';
 
 const words = texts.press.book;
 

@@ -1,10 +1,10 @@
 /** What catalogues, title page and copyright page say of the book. In: metadata; out: a change for each field as it is typed. */
 import { useEffect } from 'react';
-import type { Metadata } from '#book';
 import { useBook, useWorkbench } from '../../state/index.ts';
-import { Drawer, TextInput, texts, useTools } from '../../ui/index.ts';
+import { Drawer, TextInput, texts } from '../../ui/index.ts';
 import { Contributors } from './contributors.tsx';
 import { copyrightLine, type FieldName, linesOf, readField } from './fields.ts';
+import { useSetMetadata } from './useSetMetadata.ts';
 import { useTyped } from './useTyped.ts';
 
 const words = texts.press.book;
@@ -41,16 +41,6 @@ export function DetailsDrawer({ onClose }: { readonly onClose: () => void }) {
       </div>
     </Drawer>
   );
-}
-
-/** Sets metadata; typing in one field is undone as one. */
-export function useSetMetadata(): (set: Partial<Metadata>, merge: string) => void {
-  const { books } = useWorkbench();
-  const { problem } = useTools();
-  return (set, merge) => {
-    const outcome = books.apply({ kind: 'setMetadata', set }, { merge: `details ${merge}`, origin: 'details' });
-    if (!outcome.ok) problem(outcome.problem);
-  };
 }
 
 interface FieldProps {
