@@ -141,12 +141,17 @@ export class PageBuilder {
   }
 }
 
-/** A run. Nearly all of a book have a place and nothing else that is optional: written out, they are made in half the time. */
-function runOf(from: RunStart, run: Pick<GlyphRun, 'start' | 'count' | 'text'>): GlyphRun {
-  const { face, size, x, y, at } = from;
-  const plain = from.grey === undefined && from.scale === undefined && from.furniture === undefined;
-  if (!at || !plain) return { kind: 'glyphs', ...from, ...run };
-  return { kind: 'glyphs', face, size, x, y, at, start: run.start, count: run.count, text: run.text };
+/**
+ * A run. Nearly all of a book have a place and no more than a scale of what is optional: written out, they are made in half
+ * the time.
+ */
+function runOf(from: RunStart, { start, count, text }: Pick<GlyphRun, 'start' | 'count' | 'text'>): GlyphRun {
+  const { face, size, x, y, at, scale } = from;
+  if (!at || from.grey !== undefined || from.furniture !== undefined) {
+    return { kind: 'glyphs', ...from, start, count, text };
+  }
+  if (scale === undefined) return { kind: 'glyphs', face, size, x, y, at, start, count, text };
+  return { kind: 'glyphs', face, size, x, y, at, scale, start, count, text };
 }
 
 function copyInto<T extends Uint16Array | Float32Array>(target: T, source: T): T {

@@ -6,11 +6,12 @@ import type { Points } from '#base';
 import { PACKED, type PageBuilder, type RunStart } from '#page';
 import type { FontFace } from '#type';
 import type { Placing } from '../types.ts';
-import { type Copy, HOLDING_SPACE, LINE_BREAK, MARK, SPACE, spaceWidth, spanAt } from './copy.ts';
+import { type Copy, HOLDING_SPACE, LINE_BREAK, lengthAt, MARK, SPACE, spaceWidth, spanAt, WORD } from './copy.ts';
 import { partOf, type WordPart } from './cuts.ts';
 import type { Fount } from './fount.ts';
 import { visualOrder } from './levels.ts';
 import type { Segment } from './segments.ts';
+import { RARE } from './traits.ts';
 
 /** A stretch of copy: whole pieces, and parts of words at its ends. */
 export interface Stretch {
@@ -97,6 +98,7 @@ export class LineWriter {
     const { copy, fromPiece } = this.stretch;
     const end = endPiece(this.stretch);
     if (copy.directions) this.mixed(fromPiece, end, copy.directions.pieces);
+    else if (isAlike(copy) && fromPiece < end) this.alike(fromPiece, end);
     else for (let index = fromPiece; index < end; index++) this.piece(index);
     this.endOverlay();
     this.endRun();
@@ -108,6 +110,46 @@ export class LineWriter {
     if (kind === LINE_BREAK) return;
     if (kind === SPACE || kind === HOLDING_SPACE) this.space(index);
     else this.word(copy.values[index]!, index);
+  }
+
+  /** Pieces of one span, as in nearly all lines: what they have in common is looked up once. */
+  private alike(from: number, end: number): void {
+    const { copy, fromPiece, fromCut, toPiece } = this.stretch;
+    const { kinds, values, words, offsets } = copy;
+    const { glyphs, firstGlyphs, traits } = words;
+    const fount = this.fountAt(from);
+    const scale = fount.scale * this.spacing.scale * this.size;
+    const gap = (fount.spaceWidth * this.spacing.factor + this.spacing.more) * this.size;
+    let first = -1;
+    for (let index = from; index < end; index++) {
+      const value = values[index]!;
+      const isWord = kinds[index] === WORD;
+      if (isWord && (index === toPiece || (index === fromPiece && fromCut > 0) || traits[value]! & RARE)) {
+        if (first >= 0) this.showSource(first, index);
+        first = -1;
+        this.word(value, index);
+        continue;
+      }
+      if (first < 0) this.run(fount, fount.face, offsets[index]!);
+      if (first < 0) first = index;
+      if (isWord) {
+        const glyph = firstGlyphs[value]!;
+        const count = firstGlyphs[value + 1]! - glyph;
+        this.pen += this.page.append(glyphs, glyph * PACKED, count, scale, this.length);
+        this.length += words.lengthOf(value);
+      } else {
+        this.page.glyph(fount.spaceGlyph, gap, this.length++);
+        this.pen += gap;
+      }
+    }
+    if (first >= 0) this.showSource(first, end);
+  }
+
+  /** The fount of a word or a space. */
+  private fountAt(index: number): Fount {
+    const { copy } = this.stretch;
+    const value = copy.values[index]!;
+    return copy.kinds[index] === WORD ? copy.words.fount(value) : copy.founts[value]!;
   }
 
   /**
@@ -146,7 +188,7 @@ export class LineWriter {
     const length = copy.words.lengthOf(word);
     // A note's mark reads otherwise than the one character that it takes in the text.
     if (copy.kinds[index] === MARK) this.show(copy.words.token(word));
-    else this.showSource(index, length);
+    else this.showSource(index, index + 1);
     this.length += length;
   }
 
@@ -190,21 +232,21 @@ export class LineWriter {
     const { factor, more } = this.spacing;
     const advance = (spaceWidth(copy, index) * factor + more) * this.size;
     this.page.glyph(fount.spaceGlyph, advance, this.length++);
-    this.showSource(index, 1);
+    this.showSource(index, index + 1);
     this.pen += advance;
   }
 
-  /** Adds a piece to the run's text as it stands in its span: most runs are one stretch of a span's text. */
-  private showSource(index: number, length: number): void {
+  /** Adds pieces of one span to the run's text, as they stand there: most runs are one stretch of a span's text. */
+  private showSource(first: number, end: number): void {
     const { copy } = this.stretch;
-    const span = spanAt(copy, index);
-    const from = copy.offsets[index]!;
+    const span = spanAt(copy, first);
+    const from = copy.offsets[first]!;
     if (span !== this.shownSpan || from !== this.shownTo) {
       this.takeShown();
       this.shownSpan = span;
       this.shownFrom = from;
     }
-    this.shownTo = from + length;
+    this.shownTo = copy.offsets[end - 1]! + lengthAt(copy, end - 1);
   }
 
   private show(text: string): void {
@@ -289,6 +331,13 @@ export class LineWriter {
 const STRIKE_THICKNESS = 0.05;
 
 const TAB_OR_NEW_LINE = /[\t\n]/;
+
+/** Whether all pieces are words and spaces of one fount, with nothing over them and spaces that are all as wide. */
+function isAlike({ spans, text, hasCovers, words, kinds, values, founts, count }: Copy): boolean {
+  if (spans !== null || hasCovers || count === 0 || text.spans[0]?.kind !== 'text') return false;
+  const fount = kinds[0] === WORD ? words.fount(values[0]!) : founts[values[0]!]!;
+  return !fount.kernsSpaces;
+}
 
 /** Segments as they stand from left to right. */
 function ordered(segments: readonly Segment[], leftward: boolean): readonly Segment[] {
