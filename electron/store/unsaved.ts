@@ -31,8 +31,8 @@ export async function readLeft(folder: string): Promise<Reading> {
   const [head, ...records] = readRecords(bytes).values as JournalRecord[];
   if (!isHead(head)) return 'unreadable';
   const start = await startOf(folder, head, records);
-  const after = records.filter(isChange).filter((record) => record.version > start.version);
-  const changes = start.base ? fitting(start.base, after) : after;
+  const later = records.filter(isChange).filter((record) => record.version > start.version);
+  const changes = start.base ? fitting(start.base, later) : later;
   if (changes.length === 0 && start.file) return 'nothing';
   return {
     title: start.base?.metadata.title ?? head.title,
@@ -81,15 +81,25 @@ function bookOfState(bytes: Uint8Array | null, state: string): Book | null {
   return book?.ok ? book.value : null;
 }
 
-/** The changes up to the first that does not fit, which only a spoilt disk can bring about. */
+/** The changes up to the first that does not fit, which only a spoilt disk or another version can bring about. */
 function fitting(base: Book, records: readonly ChangeRecord[]): readonly ChangeRecord[] {
-  let book = base;
+  let book: Book | null = base;
   for (const [at, { change }] of records.entries()) {
-    const applied = applyChange(book, change);
-    if (!applied.ok) return records.slice(0, at);
-    book = applied.value.book;
+    book = after(book, change);
+    if (!book) return records.slice(0, at);
   }
   return records;
+}
+
+/** The book after a change that may be anything; null where it can't be made. */
+function after(book: Book, change: Change): Book | null {
+  try {
+    const applied = applyChange(book, change);
+    return applied.ok ? applied.value.book : null;
+  } catch (problem) {
+    if (problem instanceof RangeError || problem instanceof TypeError) return null;
+    throw problem;
+  }
 }
 
 function isHead(record: JournalRecord | undefined): record is JournalHead {

@@ -345,6 +345,35 @@ describe('what cannot be', () => {
     );
   });
 
+  it('whole records that hold no change of this version end what comes back', async () => {
+    const open = await opened();
+    open.apply([titled('One')]);
+    await crashed(open);
+    const [id = ''] = readdirSync(join(data, 'journals'));
+    const journal = join(data, 'journals', id, JOURNAL_FILE);
+    const whole = readFileSync(journal);
+    const kinds = ['editText', 'addSection', 'splitSection', 'putEdition', 'putAsset', 'group', 'unheardOf'];
+    const strange = fc.oneof(
+      fc.jsonValue(),
+      fc.record({
+        kind: fc.constantFrom(...kinds),
+        steps: fc.jsonValue(),
+        section: fc.jsonValue(),
+        asset: fc.jsonValue(),
+      }),
+    );
+    await fc.assert(
+      fc.asyncProperty(strange, async (change) => {
+        const record = recordOf({ kind: 'change', version: 2, at: clock, change });
+        const later = recordOf({ kind: 'change', version: 3, at: clock, change: titled('Three') });
+        writeFileSync(journal, Buffer.concat([whole, record, later]));
+        expect((await left()).changes).toBeGreaterThan(0);
+      }),
+      { numRuns: 150 },
+    );
+    expect((await recovered()).path).toBe(path);
+  });
+
   it('records are read to the first that is not whole', () => {
     fc.assert(
       fc.property(fc.array(fc.jsonValue(), { maxLength: 6 }), fc.nat(200), (values, cut) => {
