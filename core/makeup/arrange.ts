@@ -5,7 +5,7 @@
 import { roman, type ViewSection } from '#book';
 import type { PrintDesign } from '#design';
 import type { Folio, Side } from '#page';
-import { isPlate, type PageContent } from './fill/filler.ts';
+import { isPlate, type PageContent } from './fill/content.ts';
 import { beginsOnRecto, firstOfText, isDisplayPage } from './order.ts';
 
 export interface PlannedPage {

@@ -3,7 +3,7 @@ import type { Points } from '#base';
 import { defaultPress, type PrintDesign } from '#design';
 import { type Page, PageBuilder } from '#page';
 import type { PlannedPage } from './arrange.ts';
-import type { PageContent } from './fill/filler.ts';
+import type { PageContent } from './fill/content.ts';
 import type { Furniture } from './furniture.ts';
 
 /** The rule above notes: a share of the measure, its thickness, and its height above the first note in note lines. */

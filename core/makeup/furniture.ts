@@ -8,7 +8,7 @@ import type { PageBuilder } from '#page';
 import type { SingleLine } from '#paragraph';
 import type { PlannedPage } from './arrange.ts';
 import { headingStyle, openerOf } from './collect/opener.ts';
-import { isPlate } from './fill/filler.ts';
+import { isPlate } from './fill/content.ts';
 import type { NotePages } from './notePages.ts';
 import { isDisplayPage } from './order.ts';
 import type { Workshop } from './workshop.ts';

@@ -2,7 +2,7 @@
  * Pages that stayed as they were. In: a section's pages as filled anew, and as they were before; out: the new ones, with
  * the very objects of the old ones wherever nothing on a page changed, so that what was made of those is known again.
  */
-import type { PageContent, PlacedRow } from './fill/filler.ts';
+import type { PageContent, PlacedRow } from './fill/content.ts';
 import type { Row } from './flow.ts';
 
 /** New pages, by old objects where they are the same. Edits move few pages, and those after them often only their place. */

@@ -8,7 +8,7 @@ import type { Look, PrintDesign } from '#design';
 import type { Side } from '#page';
 import type { BrokenParagraph, ParagraphSetter, ParagraphShape, SingleLine, StyledText } from '#paragraph';
 import type { FontLibrary } from '#type';
-import type { PageContent } from './fill/filler.ts';
+import type { PageContent } from './fill/content.ts';
 import { FillMemory } from './fill/memory.ts';
 import type { Flow, FlowItem } from './flow.ts';
 import { keptContents } from './kept.ts';

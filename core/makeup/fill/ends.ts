@@ -6,35 +6,10 @@
 import type { Flow, Row } from '../flow.ts';
 import { Changes, mostShorter } from './changes.ts';
 import { FORCED, NOTE_RUNS_ON } from './costs.ts';
+import type { End } from './end.ts';
 import { FootNotes, type Mark, noteLines } from './footNotes.ts';
 import type { FlowChanges, Stretch, Strip } from './strip.ts';
 import type { Trail } from './trail.ts';
-
-/** A possible page. */
-export interface End {
-  /** First and last row; both the section's end on a page that holds notes alone. */
-  readonly from: number;
-  readonly to: number;
-  /** The row with which the next page begins. */
-  readonly next: number;
-  /** The section's last page. */
-  readonly last: boolean;
-  /** Grid lines taken, and left white; negative white is a line below the frame. */
-  readonly used: number;
-  readonly short: number;
-  /** Lines between the last ink and the foot of the frame: none under notes, which stand at the foot. */
-  readonly foot: number;
-  readonly hyphenated: boolean;
-  /** Lines by which blocks that lie whole on the page are longer, in all. */
-  readonly change: number;
-  /** The other length of the block that the page ends in. */
-  readonly partial: Stretch | null;
-  /** Rows of notes at the foot, and those that run on. */
-  readonly notes: readonly Row[];
-  readonly carried: readonly Row[];
-  /** Penalties of the rows, of notes that run on, of other lengths. */
-  readonly cost: number;
-}
 
 /** Ends that leave more white than this count only where blocks at their own length offer no other. */
 const MOST_SHORT = 4;

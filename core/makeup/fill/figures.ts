@@ -3,7 +3,7 @@
  * it, as much as fills the page that the figure did not fit on, or null where no page has such a hole. A figure moves once.
  */
 import { type Flow, type FlowItem, FORBIDDEN, fixedItem, type Row } from '../flow.ts';
-import type { End } from './ends.ts';
+import type { End } from './end.ts';
 import type { Strip } from './strip.ts';
 
 /** White lines before a figure that are a hole. */

@@ -2,9 +2,11 @@
 import type { Side } from '#page';
 import type { Flow, Paint, Row } from '../flow.ts';
 import { chosenStretches } from './changes.ts';
-import { type End, EndFinder } from './ends.ts';
+import type { PageContent, PlacedRow } from './content.ts';
+import type { End } from './end.ts';
+import { EndFinder } from './ends.ts';
 import { moveFigure } from './figures.ts';
-import type { Filler, FillRequest, PageContent, PlacedRow } from './filler.ts';
+import type { Filler, FillRequest } from './filler.ts';
 import { bestFilling } from './search.ts';
 import { Strip } from './strip.ts';
 

@@ -3,8 +3,9 @@
  * the pages that hold nothing which changed.
  */
 import type { Flow } from '../flow.ts';
-import { type End, EndFinder } from './ends.ts';
-import type { PageContent } from './filler.ts';
+import type { PageContent } from './content.ts';
+import type { End } from './end.ts';
+import { EndFinder } from './ends.ts';
 import { Strip } from './strip.ts';
 
 export class FillMemory {

@@ -12,7 +12,8 @@
 import type { Side } from '#page';
 import type { Row } from '../flow.ts';
 import { costOfFoot, costOfPair, VARIANT_LEAST } from './costs.ts';
-import type { End, EndFinder } from './ends.ts';
+import type { End } from './end.ts';
+import type { EndFinder } from './ends.ts';
 import { type Done, Fork, isSameLevel, type Level, levelOf, pathOf, type Trail, type Way } from './trail.ts';
 
 /** Ways kept after each page: a guard for text that only a machine would make; an ordinary section has far fewer. */

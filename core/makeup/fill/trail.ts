@@ -3,7 +3,7 @@
  * that changed alone. Ways are known by their places in their page, not by each other, so that pages can be taken over.
  */
 import type { Row } from '../flow.ts';
-import type { End } from './ends.ts';
+import type { End } from './end.ts';
 
 /** A way to have filled the pages so far. */
 export interface Way {
