@@ -8,7 +8,7 @@ import { editor as texts } from '../../ui/texts/editor.en.ts';
 import { insertBlock } from '../text/commands.ts';
 import { blockAt } from '../text/places.ts';
 import { pictureOf } from './pictures.ts';
-import type { TextDialogProps } from './textDialogs.tsx';
+import type { TextDialogProps } from './props.ts';
 
 const words = texts.figure;
 

@@ -4,17 +4,12 @@ import { FIELD_NAMES, type FieldName, schema } from '#book';
 import { useBook } from '../../state/index.ts';
 import { texts as all, Button, Chooser, Dialog, TextInput, Tick } from '../../ui/index.ts';
 import { editor as texts } from '../../ui/texts/editor.en.ts';
-import type { SectionEditor } from '../sectionEditor.ts';
 import { insertInline } from '../text/commands.ts';
 import { FigureDialog } from './figureDialog.tsx';
 import { limitBlocks, limitsOf, markRange } from './marking.ts';
+import type { TextDialogProps } from './props.ts';
 
 export type TextDialogName = 'figure' | 'link' | 'language' | 'field' | 'editions';
-
-export interface TextDialogProps {
-  readonly editor: SectionEditor;
-  readonly onClose: () => void;
-}
 
 export function TextDialogs({
   name,

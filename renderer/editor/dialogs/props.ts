@@ -1,0 +1,7 @@
+/** What every dialog of the text is given. */
+import type { SectionEditor } from '../sectionEditor.ts';
+
+export interface TextDialogProps {
+  readonly editor: SectionEditor;
+  readonly onClose: () => void;
+}
