@@ -181,6 +181,45 @@ test('a small file that unpacks to millions of values, or to far larger pictures
   expect(problemOf(zipSync({ [name]: [new Uint8Array(2 ** 20), { level: 9 }] }))).toMatch(/larger than any book needs/);
 });
 
+test('whatever stands in the book, it is read or refused in a sentence', () => {
+  const record = JSON.parse(Buffer.from(unzipSync(writeProject(sample()))['book.json']!).toString()) as object;
+  const places = placesIn(record);
+  fc.assert(
+    fc.property(fc.constantFrom(...places), strange, (place, value) => {
+      const outcome = readProject(forged({ content: () => withValueAt(record, place, value) as object }));
+      if (!outcome.ok) expect(outcome.problem).toMatch(/^This Reglet book is damaged.*\.$/s);
+    }),
+    { numRuns: 300 },
+  );
+});
+
+/** Values that a member may have in a file that someone spoilt. */
+const strange = fc.oneof(
+  fc.jsonValue({ maxDepth: 2 }),
+  fc.constantFrom(null, [], {}, '', 0, -1, 1e308, true, '__proto__', 'constructor', 'text', { type: 'note' }, [
+    { type: 'book' },
+  ]),
+);
+
+type Place = readonly (string | number)[];
+
+/** The ways to each value inside a value. */
+function placesIn(value: unknown): readonly Place[] {
+  if (typeof value !== 'object' || value === null) return [];
+  const keys = Array.isArray(value) ? [...value.keys()] : Object.keys(value);
+  return keys.flatMap((key) => {
+    const inner = (value as Record<string | number, unknown>)[key];
+    return [[key], ...placesIn(inner).map((place) => [key, ...place])];
+  });
+}
+
+function withValueAt(value: unknown, [key, ...rest]: Place, replacement: unknown): unknown {
+  if (key === undefined) return replacement;
+  const copy = (Array.isArray(value) ? [...value] : { ...(value as object) }) as Record<string | number, unknown>;
+  copy[key] = withValueAt(copy[key], rest, replacement);
+  return copy;
+}
+
 test('no size in a header is believed', () => {
   const bytes = zipSync({ 'manifest.json': [new Uint8Array(60_000), { level: 9 }] });
   const lying = bytes.slice();
