@@ -151,10 +151,10 @@ export class Journal {
     writeFlushed(beside, bytes);
     this.letGo();
     renameSync(beside, this.path);
-    flushFolderSync(this.folder);
     this.length = bytes.length;
     this.torn = false;
     this.unsure = false;
+    flushFolderSync(this.folder);
   }
 
   private mend(): void {

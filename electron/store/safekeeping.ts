@@ -93,7 +93,8 @@ export class Safekeeping {
     this.journal = null;
     this.lock?.release();
     this.lock = null;
-    rmSync(this.folder, { recursive: true, force: true });
+    // On Windows a virus scanner may hold a file for a moment.
+    rmSync(this.folder, { recursive: true, force: true, maxRetries: 3, retryDelay: 50 });
   }
 
   /** Lets go of the folder; what is in it is offered again. */
