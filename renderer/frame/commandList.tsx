@@ -1,5 +1,5 @@
 /** Every command with its keys, found by typing. In: words; out: the command carried out. */
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import {
   Autocomplete,
   Dialog,
@@ -26,7 +26,10 @@ interface Listed {
 export function CommandList({ onClose }: { readonly onClose: () => void }) {
   const { commands, keys } = useTools();
   const [all] = useState(() => listed().filter((each) => commands.isEnabled(each.id)));
+  const done = useRef(false);
   const run = (id: CommandId): void => {
+    if (done.current) return;
+    done.current = true;
     onClose();
     // The dialog gives the focus back first, so that the command finds the page as it was.
     requestAnimationFrame(() => requestAnimationFrame(() => commands.run(id)));
@@ -36,7 +39,15 @@ export function CommandList({ onClose }: { readonly onClose: () => void }) {
       <Modal className="dialog-box">
         <Dialog className="command-list" aria-label={words.commands}>
           <Autocomplete filter={hasWords}>
-            <SearchField autoFocus className="command-search" aria-label={words.commandsFind}>
+            <SearchField
+              autoFocus
+              className="command-search"
+              aria-label={words.commandsFind}
+              onSubmit={(typed) => {
+                const first = all.find((each) => hasWords(searched(each), typed));
+                if (first) run(first.id);
+              }}
+            >
               <Label className="unseen">{words.commandsFind}</Label>
               <Input className="input" placeholder={words.commandsFind} />
             </SearchField>
@@ -49,7 +60,7 @@ export function CommandList({ onClose }: { readonly onClose: () => void }) {
               renderEmptyState={() => <p className="quiet command-none">{words.commandsNone}</p>}
             >
               {(each) => (
-                <MenuItem id={each.id} className="menu-item" textValue={`${each.text} ${each.group}`}>
+                <MenuItem id={each.id} className="menu-item" textValue={searched(each)}>
                   <span className="text">{each.text}</span>
                   <span className="quiet">{each.group}</span>
                   <span className="keys command-keys">{keys(each.keys)}</span>
@@ -61,6 +72,11 @@ export function CommandList({ onClose }: { readonly onClose: () => void }) {
       </Modal>
     </ModalOverlay>
   );
+}
+
+/** The words by which a command is found. */
+function searched({ text, group }: Listed): string {
+  return `${text} ${group}`;
 }
 
 function listed(): readonly Listed[] {

@@ -1,4 +1,5 @@
 /** What can be added to the running order: all kinds in groups, each with a line on what belongs there. */
+import { useRef } from 'react';
 import {
   Dialog as AriaDialog,
   Autocomplete,
@@ -25,14 +26,42 @@ export interface AddDialogProps {
 
 const GROUPS: readonly (Matter | 'any')[] = ['body', 'front', 'back', 'any'];
 
+type Group = (typeof GROUPS)[number];
+
+function kindsOf(group: Group): readonly SectionKind[] {
+  return SECTION_KINDS.filter((kind) => (matterOf(kind) ?? 'any') === group);
+}
+
+function searched(kind: SectionKind): string {
+  return `${words.kinds[kind]} ${words.kindLines[kind]}`;
+}
+
+function matches(text: string, typed: string): boolean {
+  return text.toLowerCase().includes(typed.trim().toLowerCase());
+}
+
 export function AddDialog({ onAdd, onClose }: AddDialogProps) {
+  const done = useRef(false);
+  const add = (kind: SectionKind): void => {
+    if (done.current) return;
+    done.current = true;
+    onClose();
+    onAdd(kind);
+  };
   return (
     <ModalOverlay isOpen isDismissable className="veil" onOpenChange={(open) => !open && onClose()}>
       <Modal className="dialog-box">
         <AriaDialog className="dialog add-section">
           <Heading slot="title">{words.addTitle}</Heading>
-          <Autocomplete filter={(text, typed) => text.toLowerCase().includes(typed.trim().toLowerCase())}>
-            <SearchField autoFocus aria-label={words.addFind}>
+          <Autocomplete filter={matches}>
+            <SearchField
+              autoFocus
+              aria-label={words.addFind}
+              onSubmit={(typed) => {
+                const first = GROUPS.flatMap(kindsOf).find((kind) => matches(searched(kind), typed));
+                if (first) add(first);
+              }}
+            >
               <Label className="unseen">{words.addFind}</Label>
               <Input className="input" placeholder={words.addFind} />
             </SearchField>
@@ -41,20 +70,14 @@ export function AddDialog({ onAdd, onClose }: AddDialogProps) {
               className="menu add-section-kinds"
               aria-label={words.addTitle}
               onAction={(key) => {
-                onClose();
-                if (isSectionKind(key)) onAdd(key);
+                if (isSectionKind(key)) add(key);
               }}
             >
               {GROUPS.map((group) => (
                 <ListBoxSection key={group}>
                   <Header className="menu-header">{words.addWhere[group]}</Header>
-                  {SECTION_KINDS.filter((kind) => (matterOf(kind) ?? 'any') === group).map((kind) => (
-                    <ListBoxItem
-                      key={kind}
-                      id={kind}
-                      className="menu-item add-section-kind"
-                      textValue={`${words.kinds[kind]} ${words.kindLines[kind]}`}
-                    >
+                  {kindsOf(group).map((kind) => (
+                    <ListBoxItem key={kind} id={kind} className="menu-item add-section-kind" textValue={searched(kind)}>
                       <span>{words.kinds[kind]}</span> <span className="quiet">{words.kindLines[kind]}</span>
                     </ListBoxItem>
                   ))}
