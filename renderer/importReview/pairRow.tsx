@@ -30,7 +30,7 @@ export function PairRow(props: PairRowProps) {
   return (
     <li className="pair">
       <Lines lines={lines} canSplit={props.canSplit} onSplit={props.onSplit} />
-      <div className="pair-line" aria-hidden="true" />
+      <div className={lines.length === 0 ? 'pair-line none' : 'pair-line'} aria-hidden="true" />
       <article className={unsure ? 'understood unsure' : 'understood'} aria-label={nameOfRow(row)}>
         <Head {...props} />
         {unsure && (
