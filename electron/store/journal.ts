@@ -11,11 +11,11 @@ import {
   fdatasync,
   fdatasyncSync,
   fsyncSync,
-  ftruncateSync,
   openSync,
   readFileSync,
   renameSync,
   rmSync,
+  truncateSync,
   writeSync,
 } from 'node:fs';
 import { join } from 'node:path';
@@ -145,7 +145,10 @@ export class Journal {
     return readFileSync(this.path).subarray(0, this.length);
   }
 
-  /** Writes the journal anew beside the old one, flushed, and puts it in its place; closed, for not every system lets go of an open file. */
+  /**
+   * Writes the journal anew beside the old one, flushed, and puts it in its place. The old one is closed first: not every
+   * system replaces a file that is open.
+   */
   private renew(bytes: Uint8Array): void {
     const beside = `${this.path}.new`;
     writeFlushed(beside, bytes);
@@ -158,7 +161,8 @@ export class Journal {
   }
 
   private mend(): void {
-    ftruncateSync(this.opened(), this.length);
+    // By its name: Windows cuts no file that is open for appending.
+    truncateSync(this.path, this.length);
     this.torn = false;
   }
 
