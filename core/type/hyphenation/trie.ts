@@ -12,9 +12,9 @@ export interface PatternBranch {
 export interface PatternTrie {
   /** Number of each letter, from 1, by UTF-16 unit. The full stop stands for a word's ends. */
   readonly letters: ReadonlyMap<number, number>;
-  /** Row of continuations of a node, -1 for none. */
-  readonly rows: Int32Array;
-  /** Node reached from a row by a letter, 0 for none: `next[row * width + letter]`. */
+  /** Nodes below this one have continuations, the others none. The root is 0. */
+  readonly branches: number;
+  /** Node reached from another by a letter, 0 for none: `next[node * width + letter]`. */
   readonly next: Uint32Array;
   readonly width: number;
   /** Where a node's levels begin in `levels`, -1 for none; their number comes first. */
@@ -37,8 +37,9 @@ class TrieBuilder {
   private readonly letters = new Map<number, number>();
   private nodes = 0;
   private branches = 0;
+  private branch = 0;
+  private leaf: number;
   private readonly width: number;
-  private readonly rows: Int32Array;
   private readonly values: Int32Array;
   private readonly next: Uint32Array;
 
@@ -48,17 +49,15 @@ class TrieBuilder {
   ) {
     this.survey(tree);
     this.width = this.letters.size + 1;
-    this.rows = new Int32Array(this.nodes).fill(-1);
     this.values = new Int32Array(this.nodes).fill(-1);
     this.next = new Uint32Array(this.branches * this.width);
-    this.nodes = 0;
-    this.branches = 0;
+    this.leaf = this.branches;
     this.lay(tree);
   }
 
   finish(levels: Uint8Array): PatternTrie {
-    const { letters, rows, next, width, values } = this;
-    return { letters, rows, next, width, values, levels };
+    const { letters, branches, next, width, values } = this;
+    return { letters, branches, next, width, values, levels };
   }
 
   /** Counts nodes and branches and numbers the letters. */
@@ -75,15 +74,13 @@ class TrieBuilder {
   }
 
   private lay(node: PatternNode): number {
-    const id = this.nodes++;
+    const branch = branchOf(node);
+    const id = branch ? this.branch++ : this.leaf++;
     const level = typeof node === 'number' ? node : Array.isArray(node) ? (node[1] as number) : -1;
     if (level >= 0) this.values[id] = this.starts[level]!;
-    const branch = branchOf(node);
     if (!branch) return id;
-    const row = this.branches++;
-    this.rows[id] = row;
     for (const letter in branch) {
-      this.next[row * this.width + this.letters.get(letter.charCodeAt(0))!] = this.lay(branch[letter]!);
+      this.next[id * this.width + this.letters.get(letter.charCodeAt(0))!] = this.lay(branch[letter]!);
     }
     return id;
   }
@@ -99,15 +96,13 @@ function branchOf(node: PatternNode): PatternBranch | null {
  * full stops, `length` of them in all; `found[i]` is the level before letter i.
  */
 export function matchPatterns(trie: PatternTrie, word: Uint16Array, length: number, found: Uint8Array): void {
-  const { rows, next, width, values, levels } = trie;
+  const { branches, next, width, values, levels } = trie;
   for (let start = 0; start < length; start++) {
     // The levels of a pattern that begins with a full stop leave that stop out.
     const base = start === 0 ? 1 : start;
     let node = 0;
-    for (let i = start; i < length; i++) {
-      const row = rows[node]!;
-      if (row < 0) break;
-      node = next[row * width + word[i]!]!;
+    for (let i = start; i < length && node < branches; i++) {
+      node = next[node * width + word[i]!]!;
       if (node === 0) break;
       const value = values[node]!;
       if (value < 0) continue;
