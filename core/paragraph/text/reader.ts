@@ -14,6 +14,13 @@ const TAB = 0x09;
 const NEW_LINE = 0x0a;
 const NO_BREAK_SPACE = 0xa0;
 
+/** Characters without a space after which a word is read as two: no language has one as long, but a spoilt file may. */
+const LONGEST_WORD = 4096;
+
+function isLowSurrogate(unit: number): boolean {
+  return unit >= 0xdc00 && unit < 0xe000;
+}
+
 /** Reads paragraphs, one after the other; keeps its memory. */
 export class CopyReader {
   private kinds = new Uint8Array(1024);
@@ -113,6 +120,10 @@ export class CopyReader {
       units[i] = unit;
       if (unit !== BLANK && unit !== NO_BREAK_SPACE && unit !== TAB && unit !== NEW_LINE) {
         hash = Math.imul(hash ^ unit, HASH_PRIME);
+        if (i - from < LONGEST_WORD || isLowSurrogate(text.charCodeAt(i + 1))) continue;
+        this.word(words.word(from, i + 1, hash), offset + from);
+        from = i + 1;
+        hash = start;
         continue;
       }
       if (i > from) this.word(words.word(from, i, hash), offset + from);
