@@ -32,7 +32,7 @@ export const frisket: DesignSettings = {
     family: 'Alegreya',
     size: 11,
     leading: 14,
-    wordSpace: 0.28,
+    wordSpace: 0.29,
     character: 0.404,
     features: ['onum', 'pnum'],
     justify: true,

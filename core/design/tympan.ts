@@ -32,8 +32,8 @@ export const tympan: DesignSettings = {
     family: 'Literata',
     size: 9.5,
     leading: 13.5,
-    // As wide to these letters as 0.26 em is to those of a narrower face.
-    wordSpace: 0.31,
+    // As wide to these letters as 0.27 em is to those of a narrower face.
+    wordSpace: 0.32,
     character: 0.47,
     features: ['onum', 'pnum'],
     justify: true,

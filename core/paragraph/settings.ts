@@ -6,7 +6,7 @@
 export interface BreakSettings {
   /**
    * Stretch and shrink of a word space, as shares of its natural width: from three quarters of it, below which a line looks
-   * crammed, to one and a half. Of a space of 0.26 em that is 0.195 to 0.39 em (FACTS T-20: 0.2 to 0.5). What each value
+   * crammed, to one and a half. Of a space of 0.27 em that is 0.2 to 0.4 em (FACTS T-20: 0.2 to 0.5). What each value
    * buys is in test/bench/README.md.
    */
   readonly stretch: number;
