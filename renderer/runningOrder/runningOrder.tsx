@@ -58,22 +58,25 @@ export function RunningOrder() {
         </Button>
       </header>
       <div className="running-order-keys" onKeyDownCapture={press}>
-        <GridList
-          className="running-order-list"
-          aria-label={words.title}
-          selectionMode="multiple"
-          selectionBehavior="replace"
-          disallowEmptySelection
-          selectedKeys={chosen}
-          onSelectionChange={(keys) => choose(keys === 'all' ? new Set(rows.map((row) => row.id)) : asIds(keys))}
-          onAction={(key) => workbench.place.goToSection(String(key), 'row')}
-          dragAndDropHooks={dragging}
-          renderEmptyState={() => <p className="running-order-empty quiet">{words.empty}</p>}
-        >
-          {rows.map((row, at) => (
-            <OrderRow key={row.id} row={row} begins={row.matter !== rows[at - 1]?.matter} deeds={deeds} edit={edit} />
-          ))}
-        </GridList>
+        {rows.length === 0 ? (
+          <p className="running-order-empty quiet">{words.empty}</p>
+        ) : (
+          <GridList
+            className="running-order-list"
+            aria-label={words.title}
+            selectionMode="multiple"
+            selectionBehavior="replace"
+            disallowEmptySelection
+            selectedKeys={chosen}
+            onSelectionChange={(keys) => choose(keys === 'all' ? new Set(rows.map((row) => row.id)) : asIds(keys))}
+            onAction={(key) => workbench.place.goToSection(String(key), 'row')}
+            dragAndDropHooks={dragging}
+          >
+            {rows.map((row, at) => (
+              <OrderRow key={row.id} row={row} begins={row.matter !== rows[at - 1]?.matter} deeds={deeds} edit={edit} />
+            ))}
+          </GridList>
+        )}
       </div>
       {dialog?.kind === 'add' && (
         <AddDialog onClose={() => setDialog(null)} onAdd={(kind) => deeds.add(kind, only ?? null)} />

@@ -163,6 +163,8 @@ interface EntryListProps {
 }
 
 function EntryList({ entries, onChoose, onTake, autoFocus }: EntryListProps) {
+  // The Tab key never leaves an empty list of the library's: there is none then.
+  if (entries.length === 0) return <p className="files-list quiet">{words.empty}</p>;
   return (
     <GridList
       className="files-list"
@@ -179,7 +181,6 @@ function EntryList({ entries, onChoose, onTake, autoFocus }: EntryListProps) {
         const entry = entries.find((each) => each.path === key);
         if (entry) onTake(entry);
       }}
-      renderEmptyState={() => <p className="quiet">{words.empty}</p>}
     >
       {(entry) => (
         <GridListItem className="files-entry" id={entry.path} textValue={entry.name}>
