@@ -13,10 +13,11 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { setImmediate } from 'node:timers/promises';
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { assetIdOf } from '#base';
 import { assetRecord, type Book, type Change } from '#book';
-import { projectState, readProject, writeProject } from '#project';
+import { projectState, readProject, VERSION, writeProject } from '#project';
 import { sweepBeside } from '../../electron/store/atomic.ts';
 import { Backups } from '../../electron/store/backups.ts';
 import { type OpenBook, Store } from '../../electron/store/index.ts';
@@ -217,6 +218,39 @@ describe('changes made while a save is under way', () => {
     expect(await store().unsaved()).toMatchObject([{ changes: last - inFile, fileChanged: false }]);
     const back = await store().recover(open.id);
     expect(back.ok && back.value.book.metadata.title).toBe(String(last));
+  });
+});
+
+describe('a file that a newer version wrote', () => {
+  const newer = (title: string): Uint8Array => {
+    const entries = unzipSync(writeProject({ ...START(), metadata: { ...START().metadata, title } }));
+    const manifest = JSON.parse(strFromU8(entries['manifest.json'] ?? new Uint8Array())) as object;
+    return zipSync({ ...entries, 'manifest.json': strToU8(JSON.stringify({ ...manifest, version: VERSION + 1 })) });
+  };
+
+  it('is refused in a sentence, and not touched', async () => {
+    const bytes = newer('Theirs');
+    writeFileSync(path, bytes);
+    expect(await store().open(path)).toEqual({
+      ok: false,
+      problem: `harbour.reglet: This book was saved by a newer version of Reglet (format ${VERSION + 1}; this version reads up to ${VERSION}).`,
+    });
+    expect(new Uint8Array(readFileSync(path))).toEqual(bytes);
+    expect(readdirSync(folder)).toEqual(['harbour.reglet']);
+  });
+
+  it('is not saved over unasked, and what was left of ours still comes back', async () => {
+    const open = await opened();
+    open.apply([titled('Mine')]);
+    writeFileSync(path, newer(START().metadata.title));
+    expect(await open.save()).toMatchObject({ ok: true, value: { kind: 'changedOutside' } });
+    const bytes = newer('Theirs');
+    writeFileSync(path, bytes);
+    expect(await open.save()).toMatchObject({ ok: true, value: { kind: 'changedOutside' } });
+    await crashed(open);
+    const back = await store().recover(open.id);
+    expect(back.ok && back.value.book.metadata.title).toBe('Mine');
+    expect(new Uint8Array(readFileSync(path))).toEqual(bytes);
   });
 });
 
