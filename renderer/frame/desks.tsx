@@ -55,7 +55,7 @@ function CopyDesk() {
         id="copy-order"
         className="panel"
         defaultSize={size('copy-order', 22)}
-        minSize="180px"
+        minSize="236px"
         maxSize="45%"
         collapsible
       >
