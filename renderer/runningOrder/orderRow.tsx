@@ -1,9 +1,10 @@
 /** One row of the running order. In: a section; out: number, title, marks, folio, and a menu of what can be done. */
-import { Button as AriaButton, GridListItem } from 'react-aria-components';
+import { memo } from 'react';
+import { Button as AriaButton, GridListItem, MenuTrigger, Popover } from 'react-aria-components';
 import type { SectionId } from '#base';
 import { COMMANDS } from '#host';
-import { nameOfRow, type SectionRow, useBook } from '../state/index.ts';
-import { DropMenu, Icon, type MenuBlock, texts, useTools } from '../ui/index.ts';
+import { nameOfRow, type SectionRow, useBookState } from '../state/index.ts';
+import { Icon, type MenuBlock, MenuList, texts, useTools } from '../ui/index.ts';
 import type { OrderDeeds } from './orderDeeds.ts';
 
 const words = texts.order;
@@ -16,9 +17,12 @@ export interface OrderRowProps {
   readonly edit: (section: SectionId) => void;
 }
 
-export function OrderRow({ row, begins, deeds, edit }: OrderRowProps) {
+/** Drawn anew when its section says something else, not with every key: a long book has hundreds of rows. */
+export const OrderRow = memo(Row, (one, other) => one.row === other.row && one.begins === other.begins);
+
+function Row({ row, begins, deeds, edit }: OrderRowProps) {
   const name = nameOfRow(row);
-  const { language } = useBook().metadata;
+  const language = useBookState((state) => state.book.metadata.language);
   const isInPart = row.part !== null && row.kind !== 'part';
   return (
     // The list is flat, headings inside rows: the library finds no landing places in lists of several parts.
@@ -37,19 +41,27 @@ export function OrderRow({ row, begins, deeds, edit }: OrderRowProps) {
           <Findings row={row} />
         </span>
         <span className="order-folio figures">{row.folio}</span>
-        <DropMenu label={words.rowMenu(name)} blocks={useRowMenu(row, deeds, edit)}>
+        <MenuTrigger>
           <AriaButton className="order-more" aria-label={words.rowMenu(name)}>
             <Icon name="more" />
           </AriaButton>
-        </DropMenu>
+          <Popover className="popover">
+            <RowMenu row={row} deeds={deeds} edit={edit} />
+          </Popover>
+        </MenuTrigger>
       </div>
     </GridListItem>
   );
 }
 
+/** Made when it opens: what can be done depends on the moment. */
+function RowMenu({ row, deeds, edit }: Omit<OrderRowProps, 'begins'>) {
+  return <MenuList label={words.rowMenu(nameOfRow(row))} blocks={useRowMenu(row, deeds, edit)} />;
+}
+
 /** Marks only where a section is not in every edition. */
 function Editions({ row }: { readonly row: SectionRow }) {
-  const { editions } = useBook();
+  const editions = useBookState((state) => state.book.editions);
   if (row.editions === null) return null;
   const own = editions.filter((each) => row.editions?.includes(each.id));
   const text = words.onlyIn(own.map((each) => each.name).join(', '));
