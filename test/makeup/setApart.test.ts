@@ -31,6 +31,13 @@ describe('a letter', () => {
     expect(runs.get('Dear Tom,')!.x).toBeCloseTo(LEFT + 1.5 * EM);
   });
 
+  it('opens with address, date and salutation flush, and indents its text', () => {
+    const runs = runsByText(letter(p('The Top House'), p('11th June'), p('Dear Tom,'), p('I was there.'), p(body)));
+    for (const each of ['The Top House', '11th June', 'Dear Tom,'])
+      expect(runs.get(each)!.x).toBeCloseTo(LEFT + 1.5 * EM);
+    expect(runs.get('I was there.')!.x).toBeCloseTo(LEFT + 2.5 * EM);
+  });
+
   it('begins a postscript at the left again', () => {
     const runs = runsByText(letter(p('Dear Tom,'), p(body), p('Ever,'), p('Ida'), p('P.S. Burn this.')));
     expect(runs.get('P.S. Burn this.')!.x).toBeCloseTo(LEFT + 1.5 * EM);

@@ -1,5 +1,5 @@
 /**
- * Collects letters. In: the paragraphs of a letter; out: date and salutation as they come, the text as running text, and
+ * Collects letters. In: the paragraphs of a letter; out: address, date and salutation flush, the text as running text, and
  * the closing (valediction, signature) as a block of lines with one left edge, so far to the right as its longest line
  * lets it stand (common practice, no source).
  */
@@ -12,8 +12,10 @@ import { rowsOf } from './rows.ts';
 
 /** Most lines of a closing: valediction, name, office, place. */
 const MOST_CLOSING = 4;
-/** A line of a closing is no wider than this share of the column. */
-const WIDEST_CLOSING = 0.6;
+/** Most paragraphs of an opening. */
+const MOST_OPENING = 5;
+/** Their lines are no wider than this share of the column. */
+const WIDEST_SHORT = 0.6;
 /** What stays free to the right of the longest line, in ems. */
 const CLOSING_INDENT = 1;
 
@@ -26,10 +28,22 @@ type AddBlocks = (collector: Collector, blocks: readonly Node[], column: Column)
 /** The blocks of a letter; `addBlocks` adds what is no closing. */
 export function addLetter(collector: Collector, blocks: readonly Node[], column: Column, addBlocks: AddBlocks): void {
   const { from, to } = closingOf(collector, blocks, column);
-  addBlocks(collector, blocks.slice(0, from), column);
+  const head = openingOf(collector, blocks.slice(0, from), column);
+  for (const block of blocks.slice(0, head)) {
+    collector.flush = true;
+    addBlocks(collector, [block], column);
+  }
+  addBlocks(collector, blocks.slice(head, from), column);
   addClosing(collector, blocks.slice(from, to), column);
   collector.flush = true;
   addBlocks(collector, blocks.slice(to), column);
+}
+
+/** How many paragraphs stand before the text: address, date, salutation. */
+function openingOf(collector: Collector, blocks: readonly Node[], column: Column): number {
+  const text = blocks.findIndex((block) => !isShort(collector, block, column) || isSentence(textOf(block)));
+  const count = text < 0 ? blocks.length : text;
+  return count <= MOST_OPENING ? count : 0;
 }
 
 /** Where the closing begins and ends; both the same where there is none. A postscript may follow it. */
@@ -41,16 +55,16 @@ function closingOf(
   const postscript = blocks.findIndex((block, index) => index > 0 && POSTSCRIPT.test(textOf(block)));
   const to = postscript < 0 ? blocks.length : postscript;
   let first = to;
-  while (first > 1 && to - first < MOST_CLOSING && mayClose(collector, blocks[first - 1], column)) first--;
+  while (first > 1 && to - first < MOST_CLOSING && isShort(collector, blocks[first - 1], column)) first--;
   // Of short paragraphs at a letter's end, the last sentences are text still.
   while (first < to && isSentence(textOf(blocks[first] as Node))) first++;
   return { from: first, to };
 }
 
-function mayClose(collector: Collector, block: Node | undefined, column: Column): boolean {
+function isShort(collector: Collector, block: Node | undefined, column: Column): boolean {
   if (block?.type.name !== 'paragraph' || block.attrs['align'] === 'center' || textOf(block) === '') return false;
   const { broken } = closingLine(collector, block, column);
-  return broken.lines.every((line) => line.width <= column.measure * WIDEST_CLOSING);
+  return broken.lines.every((line) => line.width <= column.measure * WIDEST_SHORT);
 }
 
 function isSentence(text: string): boolean {
