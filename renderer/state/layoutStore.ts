@@ -27,7 +27,7 @@ export interface LayoutState {
   readonly findings: readonly Finding<Change>[];
   /** Whether the edition was checked at least once. */
   readonly checked: boolean;
-  /** `opening`: fonts are on their way; `working`: a layout is under way; `resting`: all pages are right. */
+  /** `opening`: fonts are on their way; `working`: a layout takes its time; `resting`: none does. */
   readonly stage: 'none' | 'opening' | 'working' | 'resting';
   /** 0 to 1 while working. */
   readonly progress: number;
@@ -63,10 +63,12 @@ export class LayoutStore extends Store<LayoutState> {
     this.become({ ...NOTHING, stage: 'opening' });
   }
 
-  /** A layout of this edition was asked for. Another edition begins without pages. */
+  /**
+   * A layout of this edition was asked for. Another edition begins without pages; for the same one the worker says when
+   * the layout takes its time: what follows a key does not.
+   */
   ask(edition: EditionId): void {
     if (edition !== this.get().edition) this.become({ ...NOTHING, edition, stage: 'working' });
-    else if (this.get().stage !== 'working') this.become({ ...this.get(), stage: 'working', progress: 0 });
   }
 
   receive(reply: WorkerReply): void {

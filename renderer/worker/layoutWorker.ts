@@ -38,6 +38,7 @@ const room = new Workroom({
   loadFonts,
   loadHyphenator,
   turn,
+  now: () => performance.now(),
   rest: () => new Promise((done) => setTimeout(done, REST)),
   post: (reply, transfer) => self.postMessage(reply, { transfer }),
 });

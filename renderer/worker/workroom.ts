@@ -23,6 +23,8 @@ export interface WorkroomParts {
   readonly post: PostWorkerReply;
   /** Gives way, so that messages that wait outside come in. */
   readonly turn: () => Promise<void>;
+  /** Milliseconds from some moment on. */
+  readonly now: () => number;
   /** Comes back when the book has been left alone for a moment. */
   readonly rest: () => Promise<void>;
 }
@@ -36,8 +38,8 @@ interface Bench {
   readonly languages: ReadonlySet<string>;
 }
 
-/** Replies on the progress of one layout, at most. */
-const PROGRESS_REPLIES = 20;
+/** Milliseconds after which a layout tells how far it is, and between two such words: no key makes work take that long. */
+const PROGRESS_AFTER = 150;
 
 export class Workroom {
   private readonly waiting: WorkerRequest[] = [];
@@ -51,6 +53,8 @@ export class Workroom {
   private laidOut: EditionId | null = null;
   private checked: string | null = null;
   private arrivals = 0;
+  /** When a layout began, or last told how far it is. */
+  private toldAt = 0;
 
   constructor(private readonly parts: WorkroomParts) {}
 
@@ -98,7 +102,10 @@ export class Workroom {
         this.wantedEbook = message;
         break;
       default:
-        if (message.kind === 'layout') this.laidOut = message.edition;
+        if (message.kind === 'layout') {
+          this.laidOut = message.edition;
+          this.toldAt = this.parts.now();
+        }
         this.bench?.desk.take(message);
         if (message.kind === 'change' && this.bench) await this.learnLanguages(this.bench);
     }
@@ -137,11 +144,18 @@ export class Workroom {
 
   /** Pages go out after the outlines of the glyphs that they show for the first time. */
   private send(reply: DeskReply, transfer: ArrayBuffer[], outlines: OutlineSender): void {
-    if (reply.kind === 'progress' && reply.done % Math.ceil(reply.of / PROGRESS_REPLIES) !== 0) return;
+    if (reply.kind === 'progress' && !this.isTimeForProgress()) return;
     if (reply.kind === 'section' || reply.kind === 'pages') {
       for (const each of outlines.before(reply.changed)) this.parts.post(each, []);
     }
     this.parts.post(reply, transfer);
+  }
+
+  private isTimeForProgress(): boolean {
+    const now = this.parts.now();
+    if (now - this.toldAt < PROGRESS_AFTER) return false;
+    this.toldAt = now;
+    return true;
   }
 
   private sendFrame(session: Session, edition: EditionId): void {

@@ -39,6 +39,7 @@ const FACES = textFiles.map(({ family, weight, italic }) => ({
 /** A workroom that has the book, and what it says to all of the messages. */
 async function roomOf(value: Book, loaded: string[] = []) {
   const replies: WorkerReply[] = [];
+  let time = 0;
   const room = new Workroom({
     loadFonts: () => testLibrary(),
     loadHyphenator: (language) => {
@@ -46,6 +47,7 @@ async function roomOf(value: Book, loaded: string[] = []) {
       return loadHyphenator(language);
     },
     turn: () => Promise.resolve(),
+    now: () => (time += 40),
     rest: () => Promise.resolve(),
     post: (reply) => replies.push(reply),
   });
@@ -100,6 +102,8 @@ describe('Workroom', () => {
     const pages = pagesIn(replies);
     expect(replies.find(({ kind }) => kind === 'book')).toMatchObject({ count: pages.length, version: 0 });
     expect(pages.every((page, at) => page.index === at)).toBe(true);
+    // Every look at the clock is 40 ms later than the one before: four steps pass between two words.
+    expect(replies.filter(({ kind }) => kind === 'progress').length).toBeLessThan(pages.length);
     expect(replies.find(({ kind }) => kind === 'frame')).toMatchObject({ frame: { trim: pages[0]?.size } });
     expect(replies.at(-1)).toMatchObject({ kind: 'checked', version: 0, edition: 'print' });
   });
