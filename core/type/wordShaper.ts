@@ -4,7 +4,8 @@
  *
  * The words stand in one text with a noncharacter between them, which no font maps and no rule names. HarfBuzz flags each
  * place at which text can't be cut without shaping anew; a word with a flag at either of its ends has touched its neighbour
- * after all, and is shaped again by itself.
+ * after all, and is shaped again by itself. So is from the start whatever has more than letters and signs that stand by
+ * themselves: HarfBuzz treats a whole text otherwise where marks or invisible characters occur in it, and flags nothing.
  */
 import {
   CLUSTER,
@@ -61,15 +62,18 @@ export class WordShaper implements ShapedWords {
     for (; end < words.count; end++) {
       const [from, to] = [bounds[end * 2]!, bounds[end * 2 + 1]!];
       const next = length + to - from + 1;
-      if (end > first && (next > MOST_UNITS || scriptOfUnits(units, from, to) !== script)) break;
+      const joins = isOrdinary(units, from, to) && scriptOfUnits(units, from, to) === script && next <= MOST_UNITS;
+      if (!joins) break;
       this.places[end] = length;
       length = next;
     }
     // Right-to-left text comes out in the opposite order: not worth the care that it would take.
-    if (end - first === 1 || this.setting.direction === RIGHT_TO_LEFT) {
-      for (let word = first; word < end; word++) this.alone(words, word, script);
-    } else this.together(words, { first, end, length, script });
-    return end;
+    if (end - first > 1 && this.setting.direction !== RIGHT_TO_LEFT) {
+      this.together(words, { first, end, length, script });
+      return end;
+    }
+    this.alone(words, first, script);
+    return first + 1;
   }
 
   private together(words: WordStretches, of: { first: number; end: number; length: number; script: number }): void {
@@ -169,6 +173,24 @@ export class WordShaper implements ShapedWords {
 
 /** In place of the number of glyphs: the word has touched a neighbour. */
 const TOUCHED = -1;
+
+/**
+ * Whether all characters are letters and signs that stand by themselves: of Latin, Greek, Cyrillic and Armenian, figures,
+ * punctuation and currency; no combining marks, no joiners, no soft hyphens.
+ */
+function isOrdinary(units: Uint16Array, from: number, to: number): boolean {
+  for (let i = from; i < to; i++) {
+    const unit = units[i]!;
+    if (unit < 0x300 ? unit === 0xad : !isOrdinaryBeyondLatin(unit)) return false;
+  }
+  return true;
+}
+
+function isOrdinaryBeyondLatin(unit: number): boolean {
+  if (unit < 0x590) return (unit >= 0x370 && unit < 0x483) || unit >= 0x48a;
+  if (unit < 0x2000) return unit >= 0x1e00;
+  return (unit >= 0x2010 && unit < 0x2028) || (unit >= 0x2030 && unit < 0x205f) || (unit >= 0x20a0 && unit < 0x20d0);
+}
 
 function isSafe(memory: Int32Array, infos: number, glyph: number): boolean {
   return (memory[infos + glyph * RECORD + FLAGS]! & UNSAFE_TO_BREAK) === 0;

@@ -12,13 +12,20 @@ const arabicFile: FontFile = {
   fallback: true,
 };
 
+/** Faces with other habits: contextual forms, kerning with the space. */
+const otherFiles: readonly FontFile[] = [
+  { family: 'Alegreya', path: 'alegreya/400Regular_Italic/Alegreya_400Regular_Italic.ttf' },
+  { family: 'Literata', path: 'literata/400Regular/Literata_400Regular.ttf' },
+].map(({ family, path }) => ({ family, weight: 400, italic: false, bytes: fontFile(path) }));
+
 const faces: Record<string, FontFace> = {};
 
 beforeAll(async () => {
-  const library = await loadFontLibrary([...textFiles, hebrewFile, arabicFile], fontModules());
+  const library = await loadFontLibrary([...textFiles, ...otherFiles, hebrewFile, arabicFile], fontModules());
   const { regular, italic } = library.family('EB Garamond');
   const [hebrew, arabic] = library.fallbacks;
-  Object.assign(faces, { regular, italic, hebrew, arabic });
+  const [alegreya, literata] = ['Alegreya', 'Literata'].map((name) => library.family(name).regular);
+  Object.assign(faces, { regular, italic, hebrew, arabic, alegreya, literata });
 });
 
 function stretches(words: readonly string[]): WordStretches {
@@ -58,6 +65,12 @@ const latin = fc.string({
   minLength: 1,
   maxLength: 9,
 });
+/** What books consist of, no marks among it: such words are really put together. */
+const ordinary = fc.string({
+  unit: fc.constantFrom(...'abcdefghijklmnopqrstuvwxyzfffiltThQuAVWYJßœéüçñøÅ.,;:!?’‘”“«»—–-()&§†1234567890/½€γλδжяф'),
+  minLength: 1,
+  maxLength: 12,
+});
 const hebrew = fc.string({
   unit: fc.constantFrom(...'אבגדהושלםן', '\u05bc', '\u05b7', '\u05c1', '\u05be', ',', 'a'),
   minLength: 1,
@@ -73,6 +86,10 @@ describe('words shaped together', () => {
   const batch = (word: fc.Arbitrary<string>) => fc.array(word, { minLength: 1, maxLength: 12 });
 
   test.each([
+    ['regular', ordinary, 'ltr'],
+    ['italic', ordinary, 'ltr'],
+    ['alegreya', ordinary, 'ltr'],
+    ['literata', ordinary, 'ltr'],
     ['regular', latin, 'ltr'],
     ['italic', latin, 'ltr'],
     ['regular', fc.oneof(latin, hebrew, arabic), 'ltr'],
@@ -81,7 +98,7 @@ describe('words shaped together', () => {
     ['arabic', arabic, 'ltr'],
     ['arabic', arabic, 'rtl'],
   ] as const)('%s is as shaped alone (%#)', (face, word, direction) => {
-    const features = fc.constantFrom('', 'onum,pnum', 'onum,smcp', '-clig,-liga', 'dlig,hist,swsh');
+    const features = fc.constantFrom('', 'onum,pnum', 'onum,smcp', '-clig,-liga', 'dlig,hist,swsh', 'frac,sups');
     fc.assert(
       fc.property(batch(word), features, (words, chosen) =>
         expectTheSame(faces[face]!, words, { features: chosen, language: 'en-US', direction }),
