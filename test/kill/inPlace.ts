@@ -15,7 +15,7 @@ export async function replaceFile(
   await ready?.(path);
   const bytes = Buffer.concat(parts);
   await writeFile(path, bytes.subarray(0, bytes.length / 2));
-  await setTimeout(50);
+  await setTimeout(300);
   await writeFile(path, bytes);
   const stamp = await stampOf(path);
   if (!stamp) throw new RangeError(`${path} was not written`);
