@@ -30,9 +30,10 @@ class CharacterSet {
   private readonly others = new Set<number>();
 
   add(text: string): void {
+    const { units } = this;
     for (let at = 0; at < text.length; at++) {
       const unit = text.charCodeAt(at);
-      this.units[unit] = 1;
+      units[unit] = 1;
       // A surrogate counts as a character of its own only where it stands alone.
       if (unit < 0xd800 || unit > 0xdfff) continue;
       const codePoint = text.codePointAt(at) ?? unit;

@@ -1,7 +1,7 @@
 /** `reglet make`: the files of a book's editions. Nothing is written before every edition is ready. */
 import { join, resolve } from 'node:path';
 import type { MakeRequest } from '../arguments.ts';
-import { type MadeBook, makeBook, stepSentence } from '../services/editions.ts';
+import { type MadeBook, type MadeEdition, type MadeFile, makeBook, stepSentence } from '../services/editions.ts';
 import { writeWhole } from '../services/files.ts';
 import { Progress } from '../services/progress.ts';
 import { bookSummary, type EditionSummary, fileSummary, findingLines, findingSummary } from './summary.ts';
@@ -9,19 +9,22 @@ import { bookSummary, type EditionSummary, fileSummary, findingLines, findingSum
 export async function runMake(request: MakeRequest): Promise<void> {
   const progress = new Progress();
   const made = await makeBook(request, (step) => progress.step(stepSentence(step)));
-  const folder = resolve(request.out);
-  const editions: EditionSummary[] = [];
-  for (const edition of made.editions) {
-    const files = [];
-    for (const file of edition.files) {
-      const path = join(folder, file.name);
-      await writeWhole(path, file.bytes);
-      files.push(fileSummary(path, file.bytes));
-    }
-    editions.push({ ...edition.about, files });
-  }
+  const editions = await writeEditions(made.editions, resolve(request.out));
   progress.done();
   report(request, made, editions);
+}
+
+/** Writes all files side by side, for each waits for the disk, and sums them up. */
+async function writeEditions(editions: readonly MadeEdition[], folder: string): Promise<readonly EditionSummary[]> {
+  const pathOf = (file: MadeFile): string => join(folder, file.name);
+  const files = editions.flatMap((edition) => edition.files);
+  const written = await Promise.allSettled(files.map((file) => writeWhole(pathOf(file), file.bytes)));
+  // Only when all have come to an end is nothing half written.
+  for (const each of written) if (each.status === 'rejected') throw each.reason;
+  return editions.map(({ about, files }) => ({
+    ...about,
+    files: files.map((file) => fileSummary(pathOf(file), file.bytes)),
+  }));
 }
 
 /** Writes the report to standard output, as JSON or for a person. */

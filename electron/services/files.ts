@@ -52,7 +52,8 @@ export async function writeWhole(path: string, bytes: Uint8Array): Promise<void>
     }
     await rename(beside, path);
   } catch (problem) {
-    await rm(beside, { force: true });
+    // Where the folder is none there is nothing to take away, and saying so would hide what went wrong.
+    await rm(beside, { force: true }).catch(() => undefined);
     throw asInputProblem(problem, {
       EACCES: `${path} may not be written.`,
       EPERM: `${path} may not be written.`,

@@ -156,6 +156,12 @@ describe('bad input', () => {
     ['an odd number of pages', ['make', demo, '--pages', '65'], 2, /64 or 66/],
     ['a trim without a unit', ['make', demo, '--trim', '5x8'], 2, /5\.5x8\.5in/],
   ];
+  it('a file where the folder should be: one sentence and its status', () => {
+    const ran = reglet(['make', demo, '--edition', 'print', '--out', demo]);
+    expect([ran.status, ran.out]).toEqual([1, '']);
+    expect(ran.err).toMatch(/^reglet: .*manuscript\.docx is not a folder\.\n$/);
+  });
+
   it.each(cases)('%s: one sentence and its status', (_, words, status, sentence) => {
     const out = join(freshFolder(), 'made');
     const ran = reglet(words[0] === 'make' ? [...words, '--out', out] : words);
