@@ -1,7 +1,7 @@
 /** The foot of the window: words, pages, language, findings, and what is under way with its progress. */
 import { ProgressBar } from 'react-aria-components';
 import type { Edition } from '#book';
-import { shareDone, useBook, useOutline, usePlace, useStore, useWorkbench } from '../state/index.ts';
+import { shareDone, useBookState, useOutline, usePlace, useStore, useWorkbench } from '../state/index.ts';
 import { Button, DropMenu, Icon, type IconName, texts, useTools } from '../ui/index.ts';
 
 const words = texts.frame.foot;
@@ -9,13 +9,14 @@ const LANGUAGES = new Intl.DisplayNames(['en'], { type: 'language' });
 
 export function StatusFoot() {
   const rows = useOutline();
-  const book = useBook();
+  const editions = useBookState((state) => state.book.editions);
+  const language = useBookState((state) => state.book.metadata.language);
   const total = rows.reduce((sum, row) => sum + row.words, 0);
   return (
     <footer className="foot">
       <span className="figures">{texts.common.words(total)}</span>
-      <PrintEdition editions={book.editions} />
-      <span>{words.language(languageName(book.metadata.language))}</span>
+      <PrintEdition editions={editions} />
+      <span>{words.language(languageName(language))}</span>
       <Findings />
       <span className="foot-gap" />
       <Work />

@@ -30,6 +30,10 @@ export async function startWindow(page: Window, root: Element): Promise<void> {
   workbench.books.subscribe(() => {
     page.document.title = windowTitle(workbench.books.get()?.book.metadata.title);
   });
+  page.addEventListener('beforeunload', (event) => {
+    // Changes that are still on their way need a moment; all others are safe without a question.
+    if ((workbench.books.get()?.unsent ?? 0) > 0) event.preventDefault();
+  });
   createRoot(root).render(
     <StrictMode>
       <App workbench={workbench} tools={tools} frame={{ flows, busy }} />

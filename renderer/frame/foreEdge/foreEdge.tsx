@@ -2,18 +2,10 @@
  * The fore-edge of the open book: overview, navigation and progress. A canvas for the eye, a list of sections for screen
  * readers and keys; both go to the same places.
  */
-import { type PointerEvent, useEffect, useMemo, useRef, useState } from 'react';
+import { type PointerEvent, useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
 import { ListBox, ListBoxItem } from 'react-aria-components';
 import type { SectionId } from '#base';
-import {
-  nameOfRow,
-  type SectionRow,
-  useBook,
-  useOutline,
-  usePlace,
-  useSettings,
-  useWorkbench,
-} from '../../state/index.ts';
+import { nameOfRow, type SectionRow, useBookState, useOutline, usePlace, useWorkbench } from '../../state/index.ts';
 import { texts } from '../../ui/index.ts';
 import { type Band, bandAt, bandsOf, shareInSection } from './bands.ts';
 import { type EdgeColours, paintForeEdge } from './paint.ts';
@@ -57,11 +49,10 @@ interface EdgeProps {
 
 function Edge({ bands, section, hovered, onHover, onGo }: EdgeProps) {
   const canvas = useRef<HTMLCanvasElement>(null);
-  const mark = useMark(bands);
-  const { appearance, contrast } = useSettings();
+  const shade = useShade();
   const size = useSize(canvas);
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the colours come from the page, which appearance and contrast change
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the colours come from the page, which light, dark and contrast change
   useEffect(() => {
     const element = canvas.current;
     const context = element?.getContext('2d');
@@ -71,9 +62,9 @@ function Edge({ bands, section, hovered, onHover, onGo }: EdgeProps) {
     element.height = Math.round(size.height * dense);
     context.setTransform(dense, 0, 0, dense, 0, 0);
     const named = (id: SectionId | null) => bands.find((band) => band.section === id) ?? null;
-    const scene = { bands, mark, current: named(section), hovered: named(hovered) };
+    const scene = { bands, current: named(section), hovered: named(hovered) };
     paintForeEdge(context, scene, size, coloursOf(element));
-  }, [bands, section, hovered, mark, size, appearance, contrast]);
+  }, [bands, section, hovered, size, shade]);
 
   const bandUnder = (event: PointerEvent): Band | null => {
     const box = event.currentTarget.getBoundingClientRect();
@@ -96,21 +87,34 @@ function Edge({ bands, section, hovered, onHover, onGo }: EdgeProps) {
         }}
         onPointerLeave={() => onHover(null)}
       />
+      <Mark bands={bands} />
     </div>
   );
 }
 
-/** Where the cursor stands in the book, 0 to 1. */
-function useMark(bands: readonly Band[]): number | null {
-  const book = useBook();
+/** Where the cursor stands: an element of its own, so that a key moves it without painting the edge anew. */
+function Mark({ bands }: { readonly bands: readonly Band[] }) {
   const anchor = usePlace((place) => place.anchor);
   const section = usePlace((place) => place.section);
-  return useMemo(() => {
-    const band = bands.find((each) => each.section === section);
-    const node = book.text.children.find((each) => each.attrs['id'] === section);
-    if (!band || !node) return null;
-    return band.from + (anchor ? shareInSection(node, anchor) : 0) * (band.to - band.from);
-  }, [bands, book, anchor, section]);
+  const node = useBookState(({ book }) => book.text.children.find((each) => each.attrs['id'] === section));
+  const band = bands.find((each) => each.section === section);
+  const share = useMemo(() => (node && anchor ? shareInSection(node, anchor) : 0), [node, anchor]);
+  if (!band) return null;
+  return <div className="fore-edge-mark" style={{ top: `${(band.from + share * (band.to - band.from)) * 100}%` }} />;
+}
+
+/** Light or dark and the contrast, as the page has them now. */
+function useShade(): string {
+  return useSyncExternalStore(watchRoot, () => {
+    const { shade, contrast } = document.documentElement.dataset;
+    return `${shade} ${contrast}`;
+  });
+}
+
+function watchRoot(listener: () => void): () => void {
+  const observer = new MutationObserver(listener);
+  observer.observe(document.documentElement, { attributeFilter: ['data-shade', 'data-contrast'] });
+  return () => observer.disconnect();
 }
 
 function useSize(element: { readonly current: HTMLElement | null }) {

@@ -10,8 +10,6 @@ export interface EdgeColours {
 
 export interface EdgeScene {
   readonly bands: readonly Band[];
-  /** The share of the height at which the page in view stands, or null. */
-  readonly mark: number | null;
   readonly current: Band | null;
   readonly hovered: Band | null;
 }
@@ -36,7 +34,6 @@ export function paintForeEdge(
   for (const band of scene.bands) paintTicks(context, band, { width, height }, colours);
   if (scene.hovered) outline(context, scene.hovered, { width, height }, colours.ink);
   if (scene.current) paintCurrent(context, scene.current, { width, height }, colours);
-  if (scene.mark !== null) paintMark(context, scene.mark * height, width, colours);
 }
 
 function paintBand(context: CanvasRenderingContext2D, band: Band, size: EdgeSize, { tones }: EdgeColours): void {
@@ -98,9 +95,4 @@ function paintCurrent(
 ): void {
   context.fillStyle = accent;
   context.fillRect(0, band.from * height, 4, Math.max(3, (band.to - band.from) * height));
-}
-
-function paintMark(context: CanvasRenderingContext2D, y: number, width: number, { ink }: EdgeColours): void {
-  context.fillStyle = ink;
-  context.fillRect(0, y - 0.75, width, 1.5);
 }

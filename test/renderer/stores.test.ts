@@ -1,0 +1,154 @@
+/** The smaller stores: where one is, what is exported, what the lists show, what is remembered. */
+import { expect, test } from 'vitest';
+import { type Change, replaceText } from '#book';
+import type { ExportRecord, Host, Settings } from '#host';
+import { BookStore } from '../../renderer/state/bookStore.ts';
+import { LayoutStore } from '../../renderer/state/layoutStore.ts';
+import { OutlineStore } from '../../renderer/state/outlineStore.ts';
+import { PlaceStore, takesFocus } from '../../renderer/state/placeStore.ts';
+import { PressStore } from '../../renderer/state/pressStore.ts';
+import { SettingsStore } from '../../renderer/state/settingsStore.ts';
+import { book, bookValue, chapter, p } from '../builders/book.ts';
+import { FakeHost, Frames } from './fakeHost.ts';
+
+const RECORD: ExportRecord = { job: 'j1', at: 5, files: [], findings: { errors: 0, warnings: 1, notes: 0 } };
+
+/** A press whose host takes every order as job j1. */
+function press(refuse = false) {
+  const cancelled: string[] = [];
+  const host = {
+    export: async () => (refuse ? { ok: false, problem: 'No such folder.' } : { ok: true, value: { job: 'j1' } }),
+    cancelExport: async ({ job }: { job: string }) => {
+      cancelled.push(job);
+      return { ok: true, value: null };
+    },
+    exports: async () => ({ ok: true, value: [RECORD] }),
+  } as unknown as Pick<Host, 'export' | 'cancelExport' | 'exports'>;
+  return { store: new PressStore(host, () => 1_000), cancelled };
+}
+
+test('an export tells its progress and its end, and joins the history', async () => {
+  const { store } = press();
+  await store.begin('s');
+  expect(store.get().history).toEqual([RECORD]);
+  expect(await store.start('s', ['a', 'b'], '/out')).toEqual({ ok: true, value: null });
+  store.hear({ kind: 'exportProgress', job: 'j1', edition: 'a', stage: 'pdf', done: 0.8 });
+  expect(store.get().running?.progress.get('a')).toEqual({ stage: 'pdf', done: 0.8 });
+  expect(store.get().running?.progress.get('b')).toEqual({ stage: 'waiting', done: 0 });
+  const second = { ...RECORD, job: 'j2' };
+  store.hear({ kind: 'exportEnded', job: 'j1', result: { kind: 'done', record: second, findings: [] } });
+  expect(store.get()).toMatchObject({ running: null, ended: { kind: 'done' }, history: [second, RECORD] });
+});
+
+test('one export at a time; what is cancelled or fails leaves no trace in the history', async () => {
+  const { store, cancelled } = press();
+  await store.start('s', ['a'], '/out');
+  expect((await store.start('s', ['b'], '/out')).ok).toBe(false);
+  await store.cancel();
+  expect(cancelled).toEqual(['j1']);
+  store.hear({ kind: 'exportEnded', job: 'j1', result: { kind: 'cancelled' } });
+  expect(store.get()).toMatchObject({ running: null, ended: null, history: [] });
+  await store.start('s', ['a'], '/out');
+  store.hear({ kind: 'exportEnded', job: 'j1', result: { kind: 'failed', problem: 'The disk is full.' } });
+  expect(store.get().ended).toEqual({ kind: 'failed', problem: 'The disk is full.' });
+});
+
+test('an order that the host refuses is over at once', async () => {
+  const { store } = press(true);
+  expect(await store.start('s', ['a'], '/none')).toEqual({ ok: false, problem: 'No such folder.' });
+  expect(store.get()).toMatchObject({ running: null, ended: { kind: 'failed' } });
+});
+
+test('whoever is asked to show a place hears of it even where it is the same', () => {
+  const place = new PlaceStore();
+  place.begin({ printEdition: 'p', ebookEdition: null, section: 's1' });
+  const { asked } = place.get();
+  place.goToSection('s2', 'order');
+  place.goToSection('s2', 'order');
+  expect(place.get()).toMatchObject({ section: 's2', asked: asked + 2, anchor: { block: 's2', offset: 0 } });
+  expect(takesFocus(place.get())).toBe(false);
+  place.goTo('s2', { block: 'b', offset: 3 }, 'proof');
+  expect(takesFocus(place.get())).toBe(true);
+});
+
+test('a cursor that does not move tells nobody', () => {
+  const place = new PlaceStore();
+  place.follow('s1', { block: 'b', offset: 1 }, 'editor');
+  let told = 0;
+  place.subscribe(() => told++);
+  place.follow('s1', { block: 'b', offset: 1 }, 'editor');
+  expect(told).toBe(0);
+  place.follow('s1', { block: 'b', offset: 2 }, 'editor');
+  expect(told).toBe(1);
+});
+
+test('settings hold at once and go to the host; panels are added to those that are known', () => {
+  const first: Settings = {
+    appearance: 'system',
+    contrast: 'system',
+    textZoom: 100,
+    spellCheck: true,
+    panels: { a: 20 },
+    exportFolder: null,
+  };
+  const sent: unknown[] = [];
+  const host = {
+    setSettings: async (some: unknown) => {
+      sent.push(some);
+      throw new Error('gone');
+    },
+  } as unknown as Pick<Host, 'setSettings'>;
+  const settings = new SettingsStore(host, first);
+  settings.set({ textZoom: 130, panels: { b: 30 } });
+  expect(settings.get()).toEqual({ ...first, textZoom: 130, panels: { a: 20, b: 30 } });
+  expect(sent).toEqual([{ textZoom: 130, panels: { b: 30 } }]);
+  expect([settings.panel('a', 1), settings.panel('none', 7)]).toEqual([20, 7]);
+});
+
+/** An open book with its lists; time passes when it is told to. */
+function listed() {
+  const host = new FakeHost(bookValue(book(chapter('One', p('a b c')), chapter('Two', p('d')))));
+  const books = new BookStore({ host, later: new Frames().later });
+  const { store } = press();
+  const time = new Frames();
+  const outline = new OutlineStore({
+    books,
+    layout: new LayoutStore(),
+    press: store,
+    after: (_, call) => time.later(call),
+  });
+  books.open(host.opened());
+  return { books, outline, time, press: store };
+}
+
+function typing(books: BookStore): Change {
+  const section = books.current.book.text.child(0);
+  const block = String(section.child(1).attrs['id']);
+  const change = replaceText(books.current.book, { section: 's1', block, from: 0, to: 0, text: 'x ' });
+  if (!change) throw new RangeError('no such block');
+  return change;
+}
+
+test('typing shows in the lists after a moment, a change of order at once', () => {
+  const { books, outline, time } = listed();
+  expect(outline.get().map((row) => row.words)).toEqual([3, 1]);
+  books.apply(typing(books));
+  books.apply(typing(books));
+  expect(outline.get()[0]?.words).toBe(3);
+  time.draw();
+  expect(outline.get()[0]?.words).toBe(5);
+  books.apply({ kind: 'moveSection', section: 's1', index: 1 });
+  expect(outline.get().map((row) => row.id)).toEqual(['s2', 's1']);
+});
+
+test('a section that was changed after an export says so, as one typed in while it ran', async () => {
+  const { books, outline, time, press: store } = listed();
+  await store.start('session', ['print'], '/out');
+  books.apply(typing(books));
+  store.hear({ kind: 'exportEnded', job: 'j1', result: { kind: 'done', record: RECORD, findings: [] } });
+  time.draw();
+  expect(outline.get().map((row) => row.changed)).toEqual([true, false]);
+  books.undo();
+  time.draw();
+  expect(outline.get()[1]?.changed).toBe(false);
+});
