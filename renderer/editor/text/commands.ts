@@ -2,7 +2,7 @@
  * What the commands of the Text menu do to a selection. In: an editor's state; out: ProseMirror commands, by the ids of the
  * window's commands.
  */
-import { chainCommands, lift, setBlockType, toggleMark, wrapIn } from 'prosemirror-commands';
+import { chainCommands, lift, toggleMark, wrapIn } from 'prosemirror-commands';
 import type { Fragment, Node, NodeType } from 'prosemirror-model';
 import { liftListItem, wrapInList } from 'prosemirror-schema-list';
 import { type Command, NodeSelection, Selection, TextSelection } from 'prosemirror-state';
@@ -13,7 +13,7 @@ import type { CommandId } from '#host';
 const { nodes, marks } = schema;
 
 const mark = (name: MarkName): Command => toggleMark(marks[name]);
-const heading = (level: number): Command => setBlockType(nodes.heading, { level });
+const heading = (level: number): Command => become(nodes.heading, { level });
 
 /** Commands that need nothing but the selection. */
 export const TEXT_COMMANDS: { readonly [Id in CommandId]?: Command } = {
@@ -23,7 +23,7 @@ export const TEXT_COMMANDS: { readonly [Id in CommandId]?: Command } = {
   'text.superscript': mark('superscript'),
   'text.subscript': mark('subscript'),
   'text.strikethrough': mark('strikethrough'),
-  'text.paragraph': chainCommands(setBlockType(nodes.paragraph), plain()),
+  'text.paragraph': chainCommands(become(nodes.paragraph), plain()),
   'text.heading1': heading(1),
   'text.heading2': heading(2),
   'text.heading3': heading(3),
@@ -41,6 +41,26 @@ export const TEXT_COMMANDS: { readonly [Id in CommandId]?: Command } = {
   'text.note': insertNote,
   'text.table': insertTable,
 };
+
+/** Makes paragraphs and subheads of the selection blocks of another type; each stays the block that it was, by its id. */
+function become(type: NodeType, attrs: Record<string, unknown> = {}): Command {
+  return (state, dispatch) => {
+    const { tr } = state;
+    const { from, to } = state.selection;
+    state.doc.nodesBetween(from, to, (node, at) => {
+      const proper = node.type === nodes.paragraph || node.type === nodes.heading;
+      if (!proper || (node.type === type && sameAttrs(node, attrs))) return true;
+      const $at = state.doc.resolve(at);
+      if (!$at.parent.canReplaceWith($at.index(), $at.index() + 1, type)) return true;
+      const { id, editions } = node.attrs;
+      tr.setNodeMarkup(at, type, { id, editions, ...attrs });
+      return true;
+    });
+    if (!tr.docChanged) return false;
+    dispatch?.(tr.scrollIntoView());
+    return true;
+  };
+}
 
 /** Wraps the blocks of the selection, or unwraps them where they are wrapped so already. */
 function wrapped(type: NodeType, attrs?: Record<string, unknown>): Command {
