@@ -13,16 +13,15 @@ const known = new Uint8Array(0x10000);
 export function wordsIn(text: string): number {
   let words = 0;
   let inside = false;
-  for (let at = 0; at < text.length; ) {
-    const width = letterAt(text, at);
+  for (let at = 0; at < text.length; at++) {
+    const unit = text.charCodeAt(at);
+    // Nearly every unit is known and no apostrophe: no call is made for those.
+    const width = known[unit] === INSIDE ? 1 : known[unit] === OUTSIDE ? 0 : letterAt(text, at);
     if (width > 0) {
       if (!inside) words++;
       inside = true;
-      at += width;
-    } else {
-      inside = inside && APOSTROPHES.has(text.charCodeAt(at)) && letterAt(text, at + 1) > 0;
-      at++;
-    }
+      at += width - 1;
+    } else if (inside) inside = APOSTROPHES.has(unit) && letterAt(text, at + 1) > 0;
   }
   return words;
 }
