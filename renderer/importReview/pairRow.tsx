@@ -26,11 +26,12 @@ export interface PairRowProps {
 
 export function PairRow(props: PairRowProps) {
   const { row, lines, reason } = props;
+  if (lines.length === 0 && !reason) return <MadeRow row={row} make={props.make} />;
   const unsure = reason !== null && reason.confidence < SURE;
   return (
     <li className="pair">
       <Lines lines={lines} canSplit={props.canSplit} onSplit={props.onSplit} />
-      <div className={lines.length === 0 ? 'pair-line none' : 'pair-line'} aria-hidden="true" />
+      <div className="pair-line" aria-hidden="true" />
       <article className={unsure ? 'understood unsure' : 'understood'} aria-label={nameOfRow(row)}>
         <Head {...props} />
         {unsure && (
@@ -40,15 +41,28 @@ export function PairRow(props: PairRowProps) {
           </p>
         )}
         <p className="quiet">
-          {reason ? (
+          {reason && (
             <>
               {words.because}
               {reason.reasons.join('; ')}.
             </>
-          ) : lines.length === 0 ? (
-            words.made
-          ) : null}
+          )}
         </p>
+      </article>
+    </li>
+  );
+}
+
+/** A section that the book makes from its details: there is nothing to mend. */
+function MadeRow({ row, make }: Pick<PairRowProps, 'row' | 'make'>) {
+  return (
+    <li className="pair made">
+      <article className="understood" aria-label={nameOfRow(row)}>
+        <strong>{nameOfRow(row)}</strong>
+        <span className="quiet">{words.made}</span>
+        <Button look="bare" onPress={() => make({ kind: 'dropSection', section: row.id })}>
+          {words.drop}
+        </Button>
       </article>
     </li>
   );
