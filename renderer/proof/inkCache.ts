@@ -2,6 +2,7 @@
  * The ink of the pages last shown, kept as pictures. In: a page and its scale; out: the picture, painted once: where the cursor
  * moves or one page of a spread changes, the other is only laid down again.
  */
+import type { Points } from '#base';
 import type { Page } from '#page';
 import type { Context, PagePainter, PagePlace } from './painter.ts';
 
@@ -21,15 +22,28 @@ export class InkCache {
 
   constructor(private readonly painter: PagePainter) {}
 
-  /** Lays a page's ink down. `place.x` and `place.y` are whole pixels. */
-  paint(context: Context, page: Page, place: PagePlace): void {
-    const [width, height] = [Math.ceil(page.size.width * place.scale), Math.ceil(page.size.height * place.scale)];
-    if (width * height > LARGEST) {
+  /**
+   * Lays a page's ink down, cut at its trim or, with bleed, beyond its three outer edges. `place.x` and `place.y` are whole
+   * pixels.
+   */
+  paint(context: Context, page: Page, place: PagePlace, bleed: Points = 0): void {
+    const { scale } = place;
+    const beyond = Math.ceil(bleed * scale);
+    const [trimmed, tall] = [Math.ceil(page.size.width * scale), Math.ceil(page.size.height * scale) + 2 * beyond];
+    const wide = trimmed + beyond;
+    const left = page.side === 'verso' ? beyond : 0;
+    context.setTransform(1, 0, 0, 1, 0, 0);
+    if (wide * tall > LARGEST) {
+      context.save();
+      context.beginPath();
+      context.rect(place.x - left, place.y - beyond, wide, tall);
+      context.clip();
       this.painter.paint(context, page, place);
+      context.restore();
       return;
     }
-    context.setTransform(1, 0, 0, 1, 0, 0);
-    context.drawImage(this.inkOf(page, place.scale, width, height), place.x, place.y);
+    const ink = this.inkOf(page, { x: left, y: beyond, scale }, wide, tall);
+    context.drawImage(ink, place.x - left, place.y - beyond);
   }
 
   /** Forgets everything: a picture has arrived, or another book. */
@@ -37,14 +51,15 @@ export class InkCache {
     this.inks.clear();
   }
 
-  private inkOf(page: Page, scale: number, width: number, height: number): OffscreenCanvas {
+  private inkOf(page: Page, place: PagePlace, width: number, height: number): OffscreenCanvas {
+    const { scale } = place;
     const known = this.inks.get(page);
-    if (known?.scale === scale) return known.canvas;
+    if (known?.scale === scale && known.canvas.width === width && known.canvas.height === height) return known.canvas;
     const canvas = this.emptyCanvas(width, height);
     const context = canvas.getContext('2d');
     if (!context) throw new RangeError('a canvas without a 2D context');
     context.clearRect(0, 0, width, height);
-    this.painter.paint(context, page, { x: 0, y: 0, scale });
+    this.painter.paint(context, page, place);
     this.inks.delete(page);
     this.inks.set(page, { scale, canvas });
     return canvas;

@@ -212,7 +212,7 @@ export class SpreadCanvas {
     drawPaper(context, page, place, colours);
     if (cursor?.page === page.index) drawCursor(context, cursor, place, colours);
     drawGuides(context, { page, place, frame, overlays, bleed: defaultPress.bleed, changed, colours });
-    this.ink.paint(context, page, place);
+    this.ink.paint(context, page, place, overlays.has('trim') ? defaultPress.bleed : 0);
     for (const { line } of this.findingsOn(page)) drawFinding(context, page, line, place, colours);
   }
 
