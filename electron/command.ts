@@ -56,6 +56,15 @@ function flushed(stream: NodeJS.WriteStream): Promise<void> {
   });
 }
 
+/** A reader that has seen enough closes the pipe, which is no fault of the run. */
+function outlastReader(stream: NodeJS.WriteStream): void {
+  stream.on('error', (problem: NodeJS.ErrnoException) => {
+    if (problem.code !== 'EPIPE') throw problem;
+  });
+}
+
+outlastReader(process.stdout);
+outlastReader(process.stderr);
 compileForShortRun();
 const status = await main();
 await flushed(process.stdout);

@@ -7,8 +7,9 @@ interface Mark extends Place {
   readonly offset: number;
 }
 
-/** Reads the anchors of all lines once. A section's id leads to the page where the section begins. */
+/** Reads the anchors of the lines that links lead to, once. A section's id leads to the page where the section begins. */
 export function placesOf(pages: readonly Page[]): PlaceOf {
+  const wanted = linkedBlocks(pages);
   const blocks = new Map<BlockId, Mark[]>();
   const sections = new Map<string, Place>();
   for (const page of pages) {
@@ -16,9 +17,19 @@ export function placesOf(pages: readonly Page[]): PlaceOf {
       sections.set(page.section, { page: page.index, y: 0 });
     }
     for (const item of page.items)
-      if ('at' in item && item.at) note(blocks, item.at, { page: page.index, y: topOf(item) });
+      if ('at' in item && item.at && wanted.has(item.at.block)) {
+        note(blocks, item.at, { page: page.index, y: topOf(item) });
+      }
   }
   return (anchor) => lookUp(blocks.get(anchor.block), anchor.offset) ?? sections.get(anchor.block as string) ?? null;
+}
+
+function linkedBlocks(pages: readonly Page[]): ReadonlySet<BlockId> {
+  const blocks = new Set<BlockId>();
+  for (const page of pages) {
+    for (const item of page.items) if (item.kind === 'link' && 'at' in item.target) blocks.add(item.target.at.block);
+  }
+  return blocks;
 }
 
 function note(blocks: Map<BlockId, Mark[]>, at: Anchor, place: Place): void {

@@ -1,4 +1,5 @@
 /** What an import of the demo manuscript understands, against the truth that is written with it. */
+import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -70,6 +71,18 @@ describe('reglet outline', () => {
     const { notices } = outline(demo);
     expect(notices.find((notice) => notice.kind === 'tracked-deletion')?.count).toBeGreaterThan(0);
     expect(notices.every((notice) => notice.message.length > 0)).toBe(true);
+  });
+
+  it('ends quietly when its reader is gone', () => {
+    const script = join(root, 'dist/reglet.mjs');
+    const piped = spawnSync(
+      'sh',
+      ['-c', `("$0" "$1" outline "$2"; echo $? >&2) | true`, process.execPath, script, demo],
+      {
+        encoding: 'utf8',
+      },
+    );
+    expect(piped.stderr).toBe('0\n');
   });
 
   it('reads a kept book as it read the manuscript', () => {
