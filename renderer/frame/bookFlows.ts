@@ -140,7 +140,6 @@ export class BookFlows {
     switch (saved.kind) {
       case 'saved':
         this.setKept(saved.kept);
-        this.tools.tell({ kind: 'done', text: words.save.done });
         return true;
       case 'cancelled':
         return false;

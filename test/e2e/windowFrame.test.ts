@@ -159,6 +159,13 @@ test('the same by keys alone: no mouse from the first page to the files', async 
   await tab.keyboard.press('Control+z');
   await poll(() => stands(tab, 'Prologue', 'Contents')).toBe('after');
 
+  await tab.keyboard.press('Shift+ArrowDown');
+  await poll(() => tab.locator('.order-item[data-selected]').count()).toBe(2);
+  await tab.keyboard.press('Alt+ArrowUp');
+  await poll(() => stands(tab, 'The Nought', 'Contents')).toBe('before');
+  await tab.keyboard.press('Control+z');
+  await poll(() => stands(tab, 'The Nought', 'Contents')).toBe('after');
+
   await tab.keyboard.press('Control+k');
   await tab.keyboard.type('add section');
   await tab.keyboard.press('Enter');

@@ -27,7 +27,7 @@ export const frame = {
   },
   recovery: {
     title: 'Work that was not saved',
-    text: 'Reglet stopped before these books were saved. Nothing is lost: every change was written down.',
+    text: 'These books were closed, or stopped, before their files held everything. Nothing is lost: every change was kept.',
     changes: (count: number): string => (count === 1 ? '1 change' : `${count} changes`),
     last: (when: string): string => `last change ${when}`,
     fileChanged: 'The file was changed by another program since; both are kept apart.',
@@ -54,7 +54,6 @@ export const frame = {
   },
   save: {
     title: 'Save the book',
-    done: 'Saved.',
     outsideTitle: 'The file was changed outside',
     outside: (name: string, time: string): string =>
       `“${name}” was changed by another program or on another computer at ${time}. Your changes here are safe.`,
