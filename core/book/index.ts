@@ -20,6 +20,7 @@ export { applyChange } from './changes/apply.ts';
 export type { TextReplacement } from './changes/compose.ts';
 export { positionIn, replaceText } from './changes/compose.ts';
 export { assetRecord } from './changes/settings.ts';
+export { type Corrected, type CorrectedSection, type Correction, correctedText } from './corrected.ts';
 export type { FieldValues } from './fields.ts';
 export { fieldValues } from './fields.ts';
 export { bodyTextblocksOf, countWords, flatText, INLINE_OBJECT, isSectionHead, textblocksOf, textOf } from './flat.ts';

@@ -13,6 +13,7 @@ const command = (text: string, keys: string | null = null): CommandText => ({ te
 
 export const COMMANDS = {
   'book.import': command('Bring in a manuscript…', 'Shift+Mod+I'),
+  'book.correct': command('Bring in a corrected manuscript…'),
   'book.open': command('Open a book…', 'Mod+O'),
   'book.demo': command('Look at the demo'),
   'book.save': command('Save', 'Mod+S'),

@@ -28,7 +28,7 @@ export const MENU: readonly MenuGroup[] = [
     id: 'book',
     text: 'Book',
     items: [
-      ...commands('book.import', 'book.open', 'book.demo'),
+      ...commands('book.import', 'book.correct', 'book.open', 'book.demo'),
       RULE,
       ...commands('book.save', 'book.saveAs', 'book.backups'),
       RULE,

@@ -21,6 +21,7 @@ import { Home } from './home/home.tsx';
 import { TitleBar } from './titleBar.tsx';
 import './frame.css';
 
+const Correction = lazy(async () => ({ default: (await import('../importReview/index.ts')).Correction }));
 const Drawers = lazy(async () => ({ default: (await import('../press/index.ts')).Drawers }));
 
 export interface AppProps {
@@ -76,6 +77,7 @@ function Workplace() {
       <StoppedDialog />
       <Suspense>
         <Drawers />
+        <Correction />
       </Suspense>
     </div>
   );

@@ -1,1 +1,2 @@
+export { Correction } from './correction.tsx';
 export { ImportReview } from './importReview.tsx';
