@@ -34,7 +34,7 @@ export interface Corrected {
 /** @param freshId gives ids that are free in the book. */
 export function correctedText(book: Book, manuscript: Book, freshId: () => string): Corrected {
   const old = book.text.children;
-  const fresh = manuscript.text.children.filter(hasText);
+  const fresh = manuscript.text.children.filter((section) => hasText(section) && fromManuscript(section));
   const pairs = paired(old, fresh);
   const changes: Change[] = [];
   const changed: CorrectedSection[] = [];
@@ -71,7 +71,7 @@ function hasText(section: Node): boolean {
   return lettersOf(section) !== '';
 }
 
-/** Pages that the book makes from its details are no manuscript's. */
+/** Pages that the book makes from its details are no manuscript's: those of the book stay. */
 function fromManuscript({ attrs }: Node): boolean {
   return !['halfTitle', 'titlePage', 'copyright', 'contents'].includes(String(attrs['kind']));
 }
@@ -111,7 +111,7 @@ function paired(old: readonly Node[], fresh: readonly Node[]): ReadonlyMap<Node,
       );
   }
   for (const section of fresh) {
-    if (pairs.has(section) || !fromManuscript(section)) continue;
+    if (pairs.has(section)) continue;
     const ranked = [...free].map((each) => ({ each, share: alike(each, section) }));
     const best = ranked.reduce((one, other) => (other.share > one.share ? other : one), { each: section, share: 0 });
     if (best.share >= ALIKE) take(section, best.each);

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import type { Node } from 'prosemirror-model';
 import { describe, expect, it } from 'vitest';
 import { applyChange, type Book, correctedText, textOf } from '#book';
-import { book, bookValue, chapter, em, note, p } from '../builders/book.ts';
+import { book, bookValue, chapter, em, note, p, section } from '../builders/book.ts';
 
 let count = 0;
 const freshId = (): string => `fresh${++count}`;
@@ -83,6 +83,14 @@ describe('a corrected manuscript', () => {
     const { corrected, after } = taken(before, manuscript);
     expect(after.text.children.map((section) => section.firstChild?.textContent)).toEqual(['One', 'Between', 'Two']);
     expect(corrected).toMatchObject({ added: [expect.any(String)], missing: [before.text.child(1).attrs['id']] });
+  });
+
+  it('leaves the pages that a book makes of its details alone', () => {
+    const imprint = (text: string): Node => section('copyright', null, p(text));
+    const old = of(imprint('All rights reserved.'), chapter('One', p('The lamp was lit.')));
+    const { corrected, after } = taken(old, of(imprint('Made anew.'), chapter('One', p('The lamp was out.'))));
+    expect(texts(after)).toEqual(['All rights reserved.', 'One\nThe lamp was out.']);
+    expect(corrected).toMatchObject({ added: [], missing: [] });
   });
 
   it('finds a section whose title was changed by its paragraphs', () => {

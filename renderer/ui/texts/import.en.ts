@@ -32,7 +32,7 @@ export const importing = {
   leftUndone: (name: string): string => `Left as typed: ${name.replaceAll('-', ' ')}`,
   correction: {
     title: (name: string): string => `What “${name}” corrects`,
-    help: 'Only the text comes in. Design, editions, running order and titles of files stay as they are; one undo takes all of it back.',
+    help: 'Only the text comes in. Design, editions and running order stay as they are; one undo takes all of it back.',
     reading: (name: string): string => `Reading “${name}”…`,
     nothing: 'The manuscript says what the book says already.',
     changed: (count: number): string => (count === 1 ? '1 section changed' : `${count} sections changed`),
