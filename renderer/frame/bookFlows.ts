@@ -34,7 +34,8 @@ export class BookFlows {
     if (path !== null) await this.importManuscript({ path });
   }
 
-  openBook(source: Source): Promise<boolean> {
+  async openBook(source: Source): Promise<boolean> {
+    if ('path' in source && source.path === this.workbench.books.get()?.kept.path) return true;
     return this.replace(words.busy.opening, () => this.workbench.host.openBook({ source }));
   }
 
@@ -118,14 +119,27 @@ export class BookFlows {
     await home.refresh();
   }
 
+  /** Another book in place of the open one, which stays where the other can't be opened. */
   private async replace(text: string, open: () => Promise<Outcome<OpenedBook>>): Promise<boolean> {
-    if (!(await this.close())) return false;
+    const { books, host } = this.workbench;
+    await books.settled();
+    const discard = await this.mayLeave();
+    if (discard === null) return false;
+    const before = books.get()?.session;
+    const opened = await this.busily(text, open);
+    if (!opened.ok) {
+      this.tools.problem(opened.problem);
+      return false;
+    }
+    if (before !== undefined) await host.close({ session: before, discard });
+    books.open(opened.value);
+    return true;
+  }
+
+  private async busily<Result>(text: string, work: () => Promise<Result>): Promise<Result> {
     const done = this.busy(text);
     try {
-      const opened = await open();
-      if (opened.ok) this.workbench.books.open(opened.value);
-      else this.tools.problem(opened.problem);
-      return opened.ok;
+      return await work();
     } finally {
       done();
     }

@@ -266,6 +266,42 @@ test('a manuscript named on the command line is brought in', async () => {
   await tab.getByRole('heading', { name: 'Low Water at Hether' }).waitFor({ timeout: 20_000 });
 }, 60_000);
 
+test('a dropped section comes back by the news, and an earlier state opens beside the file', async () => {
+  const { tab, faults } = await start();
+  await openDemo(tab);
+  await saveAs(tab, 'book');
+  await tab.getByRole('row', { name: /Acknowledgments/ }).click();
+  await tab.keyboard.press('Delete');
+  await poll(() => titles(tab)).not.toContain('Acknowledgments');
+  await tab.getByRole('button', { name: 'Undo' }).click();
+  await poll(() => titles(tab)).toContain('Acknowledgments');
+  await tab.getByRole('row', { name: /Acknowledgments/ }).click();
+  await tab.keyboard.press('Delete');
+  await tab.keyboard.press('Control+s');
+  await tab.getByText(/All changes kept, saved [^,]*$/).waitFor();
+  await tab.keyboard.press('Control+k');
+  await tab.keyboard.type('earlier states');
+  await tab.keyboard.press('Enter');
+  await inspect(tab, 'earlier-states');
+  await tab.getByRole('button', { name: 'Open', exact: true }).click();
+  await poll(() => titles(tab)).toContain('Acknowledgments');
+  await tab.getByText('All changes kept, not yet saved').waitFor();
+  expect(faults).toEqual([]);
+}, 120_000);
+
+test('an export that is cancelled leaves nothing', async () => {
+  const { tab, home } = await start();
+  await openDemo(tab);
+  await tab.keyboard.press('Control+3');
+  await tab.getByRole('button', { name: 'Change the folder' }).click();
+  await tab.getByRole('button', { name: 'Choose this folder' }).click();
+  await tab.getByText(`Files go to ${home}`).waitFor();
+  await tab.getByRole('button', { name: 'Make all editions' }).click();
+  await tab.getByRole('main').getByRole('button', { name: 'Cancel' }).click();
+  await tab.getByText(/Nothing was written/).waitFor();
+  expect(readdirSync(home).filter((name) => /\.(pdf|epub)$/.test(name))).toEqual([]);
+}, 120_000);
+
 test('closing with changes that the file does not hold asks first', async () => {
   const { tab } = await start();
   await openDemo(tab);

@@ -5,7 +5,14 @@
 import { type PointerEvent, useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
 import { ListBox, ListBoxItem } from 'react-aria-components';
 import type { SectionId } from '#base';
-import { nameOfRow, type SectionRow, useBookState, useOutline, usePlace, useWorkbench } from '../../state/index.ts';
+import {
+  nameOfRow,
+  type SectionRow,
+  useBookState,
+  usePlace,
+  useSteadyOutline,
+  useWorkbench,
+} from '../../state/index.ts';
 import { texts } from '../../ui/index.ts';
 import { type Band, bandAt, bandsOf, shareInSection } from './bands.ts';
 import { type EdgeColours, paintForeEdge } from './paint.ts';
@@ -13,7 +20,7 @@ import { type EdgeColours, paintForeEdge } from './paint.ts';
 const words = texts.frame.foreEdge;
 
 export function ForeEdge() {
-  const rows = useOutline();
+  const rows = useSteadyOutline();
   const section = usePlace((place) => place.section);
   const { place } = useWorkbench();
   const [hovered, setHovered] = useState<SectionId | null>(null);
