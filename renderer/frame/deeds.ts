@@ -37,6 +37,7 @@ export function useFrameDeeds(open: (dialog: FrameDialog) => void): void {
             place.goToDesk('proof');
             place.toggle('findings', true);
           },
+          'view.design': () => place.toggle('design'),
           'view.slip': () => {
             place.goToDesk('copy');
             place.toggle('slip');

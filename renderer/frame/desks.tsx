@@ -9,6 +9,7 @@ import { DESK_PANEL, tabOf } from './deskTabs.tsx';
 const CopyText = lazy(async () => ({ default: (await import('../editor/index.ts')).CopyText }));
 const ImportReview = lazy(async () => ({ default: (await import('../importReview/index.ts')).ImportReview }));
 const ProofDesk = lazy(async () => ({ default: (await import('../proof/index.ts')).ProofDesk }));
+const DesignPanel = lazy(async () => ({ default: (await import('../design/index.ts')).DesignPanel }));
 const Slip = lazy(async () => ({ default: (await import('../proof/index.ts')).Slip }));
 const PressDesk = lazy(async () => ({ default: (await import('../press/index.ts')).PressDesk }));
 
@@ -17,11 +18,17 @@ const words = texts.frame;
 export function Desks() {
   const desk = usePlace((place) => place.desk);
   const imported = useBookState((state) => state.imported !== null);
+  const design = usePlace((place) => place.open.has('design'));
   return (
     <main className="desk">
       <div className="desk-panel" id={DESK_PANEL} role="tabpanel" aria-labelledby={tabOf(desk)}>
         <Guarded key={imported ? 'import' : desk}>{imported ? <ImportReview /> : <Desk name={desk} />}</Guarded>
       </div>
+      {design && !imported && (
+        <Guarded>
+          <DesignPanel />
+        </Guarded>
+      )}
     </main>
   );
 }

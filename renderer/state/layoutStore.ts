@@ -98,6 +98,7 @@ export class LayoutStore extends Store<LayoutState> {
       case 'ready':
       case 'changed':
       case 'ebook':
+      case 'specimen':
     }
   }
 }

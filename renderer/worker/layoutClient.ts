@@ -3,6 +3,7 @@ import type { EditionId, SectionId } from '#base';
 import type { Change } from '#book';
 import type { BookMessage, BundledFace } from '#host';
 import type { WorkerFace, WorkerReply, WorkerRequest } from './messages.ts';
+import type { SpecimenRequest } from './specimen.ts';
 
 /** What the client needs of a Worker, so that tests can stand in for one. */
 export interface WorkerPort {
@@ -47,6 +48,11 @@ export class LayoutClient {
 
   ebook(edition: EditionId, section: SectionId): void {
     this.port.postMessage({ kind: 'ebook', edition, section });
+  }
+
+  /** Asks how a section would look in a design. */
+  specimen(request: Omit<SpecimenRequest, 'kind'>): void {
+    this.port.postMessage({ kind: 'specimen', ...request });
   }
 
   addFaces(faces: readonly WorkerFace[]): void {

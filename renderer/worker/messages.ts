@@ -8,6 +8,7 @@ import type { PageFrame } from '#design';
 import type { SectionProof } from '#ebook';
 import type { DeskReply, DeskRequest } from '#engine';
 import type { BookMessage } from '#host';
+import type { SpecimenReply, SpecimenRequest } from './specimen.ts';
 
 /** A face that the worker may set text in. */
 export interface WorkerFace {
@@ -31,6 +32,8 @@ export type WorkerRequest =
   | { readonly kind: 'faces'; readonly faces: readonly WorkerFace[] }
   /** A section as an ebook edition shows it; takes the place of what was asked before. */
   | { readonly kind: 'ebook'; readonly edition: EditionId; readonly section: SectionId }
+  /** A section as a design that is tried would have it. */
+  | SpecimenRequest
   | DeskRequest;
 
 /** The outlines of glyphs that the replies after it show for the first time. */
@@ -74,6 +77,7 @@ export type WorkerReply =
   | FrameReply
   | EbookReply
   | CheckedReply
+  | SpecimenReply
   /** Fonts are loaded and the book is there. */
   | { readonly kind: 'ready' }
   /** Something can't be laid out as it is; the next change may mend it. */

@@ -9,10 +9,12 @@ import { designOf, resolveForEbook } from '#design';
 import { type PageStart, proofSection } from '#ebook';
 import { Desk, type DeskReply, Engine, languagesOf, Session } from '#engine';
 import { bookOfMessage } from '#host';
+import type { Page } from '#page';
 import { preflight } from '#preflight';
 import type { FontLibrary, Hyphenator } from '#type';
 import type { WorkerFace, WorkerReply, WorkerRequest } from './messages.ts';
 import { OutlineSender } from './outlines.ts';
+import { type SpecimenRequest, specimenPages } from './specimen.ts';
 
 export type PostWorkerReply = (reply: WorkerReply, transfer: ArrayBuffer[]) => void;
 
@@ -31,6 +33,7 @@ export interface WorkroomParts {
 
 /** A book with all that works on it. */
 interface Bench {
+  readonly engine: Engine;
   readonly session: Session;
   readonly desk: Desk;
   readonly outlines: OutlineSender;
@@ -101,6 +104,9 @@ export class Workroom {
       case 'ebook':
         this.wantedEbook = message;
         break;
+      case 'specimen':
+        if (this.bench) this.showSpecimen(this.bench, message);
+        break;
       default:
         if (message.kind === 'layout') {
           this.laidOut = message.edition;
@@ -117,14 +123,15 @@ export class Workroom {
     const languages = languagesOf(book);
     const hyphenators = await this.loadPatterns(languages);
     this.earlier += this.bench?.session.version ?? 0;
-    const session = new Session(new Engine({ library, hyphenators }), book);
+    const engine = new Engine({ library, hyphenators });
+    const session = new Session(engine, book);
     const outlines = new OutlineSender(library);
     const { earlier } = this;
     const desk = new Desk(session, (reply, transfer) => {
       this.send({ ...reply, version: reply.version + earlier }, transfer, outlines);
       if (reply.kind === 'book') this.sendFrame(session, reply.edition);
     });
-    this.bench = { session, desk, outlines, languages: new Set(languages) };
+    this.bench = { engine, session, desk, outlines, languages: new Set(languages) };
     this.checked = null;
   }
 
@@ -162,6 +169,18 @@ export class Workroom {
     const frame = session.madeUp(edition)?.design.frame;
     const version = session.version + this.earlier;
     if (frame) this.parts.post({ kind: 'frame', version, edition, frame }, []);
+  }
+
+  /** A design that can't be set has no pages: that it was tried is no fault of the book. */
+  private showSpecimen({ engine, session, outlines }: Bench, request: SpecimenRequest): void {
+    let pages: readonly Page[] = [];
+    try {
+      pages = specimenPages(engine, session.book, request);
+    } catch (problem) {
+      if (!(problem instanceof RangeError)) throw problem;
+    }
+    for (const each of outlines.before(pages)) this.parts.post(each, []);
+    this.parts.post({ kind: 'specimen', design: request.design, pages }, []);
   }
 
   /** The section that the ebook proof waits for; false where none is. */

@@ -1,0 +1,74 @@
+/** The panel's hands on the book. In: an edition; out: its design, and deeds that change, choose, save and load designs. */
+import type { DesignId } from '#base';
+import type { Change, Edition } from '#book';
+import type { DesignSettings } from '#design';
+import { newId, type Workbench } from '../state/index.ts';
+import { nameOf, type Tools } from '../ui/index.ts';
+import { design as words } from '../ui/texts/design.en.ts';
+import { adjusted, broughtIn, isOwn, settingsOf, takeUp } from './changes.ts';
+import { designText, fileNameOf, readDesignFile } from './designFile.ts';
+
+export class Designing {
+  constructor(
+    private readonly workbench: Workbench,
+    private readonly tools: Tools,
+    private readonly edition: Edition,
+  ) {}
+
+  get settings(): DesignSettings {
+    return settingsOf(this.workbench.books.current.book, this.edition.design);
+  }
+
+  /** Changes the design. What has the same key, one after the other, is undone together. */
+  adjust(change: (settings: DesignSettings) => DesignSettings, key: string): void {
+    const { books } = this.workbench;
+    const { book } = books.current;
+    // The edition of this moment: a drag goes on after its first step gave the book a design of its own.
+    const edition = book.editions.find((each) => each.id === this.edition.id) ?? this.edition;
+    const before = settingsOf(book, edition.design);
+    const name = isOwn(book, before.id) ? before.name : words.ownName(before.name);
+    this.apply(adjusted(book, change(before), { id: newId('design'), name }), `design ${edition.id} ${key}`);
+  }
+
+  /** A run of steps has ended. */
+  seal(): void {
+    this.workbench.books.seal();
+  }
+
+  choose(design: DesignId): void {
+    if (design === this.edition.design) return;
+    this.apply(takeUp(this.workbench.books.current.book, this.edition, design));
+  }
+
+  async save(): Promise<void> {
+    const { settings } = this;
+    const path = await this.tools.picker.choose('saveDesign', fileNameOf(settings));
+    if (path === null) return;
+    const written = await this.workbench.host.writeText({ path, text: designText(settings) });
+    if (written.ok) this.tools.tell({ kind: 'done', text: words.saved(nameOf(path)) });
+    else this.tools.problem(written.problem);
+  }
+
+  async load(): Promise<void> {
+    const path = await this.tools.picker.choose('openDesign');
+    if (path === null) return;
+    const { host, info, books } = this.workbench;
+    const file = await host.readFile({ path });
+    if (!file.ok) {
+      this.tools.problem(file.problem);
+      return;
+    }
+    const families = new Set(info.fonts.map((each) => each.family));
+    const settings = readDesignFile(file.value, newId('design'), families);
+    if (!settings.ok) this.tools.problem(settings.problem);
+    else if (this.apply(broughtIn(books.current.book, this.edition, settings.value))) {
+      this.tools.tell({ kind: 'done', text: words.loaded(settings.value.name) });
+    }
+  }
+
+  private apply(change: Change, merge?: string): boolean {
+    const outcome = this.workbench.books.apply(change, merge === undefined ? {} : { merge });
+    if (!outcome.ok) this.tools.problem(outcome.problem);
+    return outcome.ok;
+  }
+}
