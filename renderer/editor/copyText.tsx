@@ -11,9 +11,9 @@ import {
   takesFocus,
   useBook,
   useBookState,
-  useOutline,
   usePlace,
   useSettings,
+  useSteadyOutline,
   useWorkbench,
 } from '../state/index.ts';
 import { type Deeds, useDeeds, useTools } from '../ui/index.ts';
@@ -46,7 +46,7 @@ function SectionText({ section }: { readonly section: SectionId }) {
   const workbench = useWorkbench();
   const { commands, problem } = useTools();
   const settings = useSettings();
-  const rows = useOutline();
+  const rows = useSteadyOutline();
   const at = rows.findIndex((row) => row.id === section);
   const mount = useRef<HTMLDivElement>(null);
   const [editor, setEditor] = useState<SectionEditor | null>(null);

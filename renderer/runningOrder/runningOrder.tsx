@@ -5,7 +5,7 @@
 import { type KeyboardEvent, useEffect, useMemo, useState } from 'react';
 import { DropIndicator, GridList, type ItemDropTarget, type Key, useDragAndDrop } from 'react-aria-components';
 import type { SectionId } from '#base';
-import { type SectionRow, useOutline, usePlace, useWorkbench } from '../state/index.ts';
+import { type SectionRow, usePlace, useSteadyOutline, useWorkbench } from '../state/index.ts';
 import { Button, texts, useDeeds, useTools } from '../ui/index.ts';
 import { AddDialog } from './addDialog.tsx';
 import { OrderDeeds } from './orderDeeds.ts';
@@ -20,7 +20,7 @@ type OpenDialog = { readonly kind: 'add' } | { readonly kind: 'section'; readonl
 export function RunningOrder() {
   const workbench = useWorkbench();
   const tools = useTools();
-  const rows = useOutline();
+  const rows = useSteadyOutline();
   const deeds = useMemo(() => new OrderDeeds(workbench, tools), [workbench, tools]);
   const [chosen, choose] = useChosen(rows);
   const [dialog, setDialog] = useState<OpenDialog>(null);

@@ -6,7 +6,7 @@ export {
   type ChangeOrigin,
 } from './bookStore.ts';
 export type { HomeState, HomeStore } from './homeStore.ts';
-export { useBook, useBookState, useOutline, usePlace, useSettings } from './hooks.ts';
+export { useBook, useBookState, useOutline, usePlace, useSettings, useSteadyOutline } from './hooks.ts';
 export { hostOver, type Line, LoopbackLine, lineOfWindow } from './hostClient.ts';
 export { newId } from './ids.ts';
 export { LayoutLink } from './layoutLink.ts';

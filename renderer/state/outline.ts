@@ -144,6 +144,7 @@ function countsOf(findings: readonly Finding[]): ReadonlyMap<string, Counts> {
   return counts;
 }
 
-function sameRow(one: SectionRow, other: SectionRow): boolean {
+/** Whether two rows say the same in everything. */
+export function sameRow(one: SectionRow, other: SectionRow): boolean {
   return (Object.keys(other) as (keyof SectionRow)[]).every((name) => one[name] === other[name]);
 }
