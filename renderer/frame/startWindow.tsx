@@ -2,7 +2,7 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { createWorkbench, hostOver, lineOfWindow } from '../state/index.ts';
-import { createTools } from '../ui/index.ts';
+import { createTools, texts } from '../ui/index.ts';
 import '../ui/theme.css';
 import '../ui/controls.css';
 import { App, windowTitle } from './app.tsx';
@@ -33,6 +33,10 @@ export async function startWindow(page: Window, root: Element): Promise<void> {
   page.addEventListener('beforeunload', (event) => {
     // Changes that are still on their way need a moment; all others are safe without a question.
     if ((workbench.books.get()?.unsent ?? 0) > 0) event.preventDefault();
+  });
+  page.addEventListener('unhandledrejection', ({ reason }) => {
+    // A call that the program did not answer, wherever it was made: the person has to hear of it.
+    tools.problem(texts.frame.unanswered(reason instanceof Error ? reason.message : String(reason)));
   });
   createRoot(root).render(
     <StrictMode>

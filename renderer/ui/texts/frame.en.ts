@@ -133,5 +133,6 @@ export const frame = {
   },
   panelsLabel: { order: 'Running order', text: 'Text', slip: 'Slip' },
   resize: (panel: string): string => `Width of ${panel}`,
+  unanswered: (problem: string): string => `That could not be done. ${problem}`,
   fault: { what: 'This part of the window came to a halt. The book is safe.', again: 'Show it again' },
 };
