@@ -1,4 +1,4 @@
-/** The design panel as a person uses it: specimens, choices, figures by keys, one undo a run, a file saved and loaded. */
+/** The design panel as a person uses it: specimens, choices, figures by keys, one undo a drag, a file saved and loaded. */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
@@ -22,6 +22,13 @@ afterAll(async () => {
 
 const panel = () => tab.getByRole('complementary', { name: 'Design' });
 const size = () => panel().getByRole('slider', { name: 'Size', exact: true });
+
+/** Writes a file into the person's home and chooses it. */
+async function load(name: string, text: string): Promise<void> {
+  writeFileSync(join(window.home, name), text);
+  await panel().getByRole('button', { name: 'Load a design file' }).click();
+  await tab.getByRole('row', { name }).dblclick();
+}
 
 function poll<Value>(look: () => Value | Promise<Value>) {
   return expect.poll(look, { timeout: 10_000 });
@@ -51,7 +58,7 @@ test('the panel opens by its keys from a desk and shows each design with type of
   await keepScreens(tab, 'design');
 }, 60_000);
 
-test('a figure changed by keys makes a design of the book, is followed by the proof and undone at once', async () => {
+test('a figure changed by keys makes a design of the book, is followed by the proof and undone step by step', async () => {
   const pages = () => tab.getByText(/^of [1-9]\d* pages$/).textContent();
   const before = await pages();
   const was = await size().inputValue();
@@ -63,6 +70,26 @@ test('a figure changed by keys makes a design of the book, is followed by the pr
   await expect(panel().getByRole('radio', { checked: true }).getAttribute('value')).resolves.toMatch(/^design-/);
   for (let step = 0; step < 8; step++) await tab.keyboard.press('Control+Z');
   await poll(() => size().inputValue()).toBe(was);
+  await poll(() => panel().getByRole('radio').count()).toBe(3);
+}, 60_000);
+
+test('a slider that is dragged is undone at once', async () => {
+  const leading = panel().getByRole('slider', { name: 'Leading', exact: true });
+  const was = await leading.inputValue();
+  await leading.scrollIntoViewIfNeeded();
+  const box = await panel()
+    .locator('.design-slider', { hasText: 'Leading' })
+    .first()
+    .locator('.design-thumb')
+    .boundingBox();
+  if (!box) throw new Error('the slider is not in view');
+  await tab.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+  await tab.mouse.down();
+  for (let step = 1; step <= 6; step++) await tab.mouse.move(box.x + step * 10, box.y + box.height / 2);
+  await tab.mouse.up();
+  await poll(() => leading.inputValue()).not.toBe(was);
+  await tab.keyboard.press('Control+Z');
+  await poll(() => leading.inputValue()).toBe(was);
   await poll(() => panel().getByRole('radio').count()).toBe(3);
 }, 60_000);
 
@@ -79,6 +106,10 @@ test('a design goes into a file and comes back from it; what is none is refused 
   const file = join(window.home, 'Tympan.json');
   const kept = JSON.parse(readFileSync(file, 'utf8'));
   expect(kept).toMatchObject({ regletDesign: 1, name: 'Tympan' });
-  writeFileSync(join(window.home, 'wide.json'), JSON.stringify({ ...kept, text: { ...kept.text, size: 'large' } }));
+  await load('Tympan.json', JSON.stringify({ ...kept, name: 'Mine', text: { ...kept.text, size: 10.5 } }));
+  await tab.getByText('The edition now has Mine.').waitFor();
+  await poll(() => size().inputValue()).toBe('10.5');
+  await load('Tympan.json', JSON.stringify({ ...kept, text: { ...kept.text, size: 'large' } }));
+  await tab.getByText(/^“Tympan\.json” can't be used as a design: text\.size/).waitFor();
   expect(window.faults).toEqual([]);
 }, 60_000);
