@@ -131,9 +131,15 @@ export class BookStore extends Store<BookState | null> {
     return (await this.sender?.again()) ?? true;
   }
 
-  /** The host tells where the book stands on disk. */
-  setKept(session: BookSession, kept: Kept): void {
-    this.patch(session, { kept });
+  /**
+   * The host tells where the book stands on disk.
+   * @param version the changes that it knew of then; the file can't hold those made since.
+   */
+  setKept(session: BookSession, kept: Kept, version?: number): void {
+    const state = this.get();
+    if (state?.session !== session) return;
+    const isBehind = state.unsent > 0 || (version ?? state.version) < state.version;
+    this.patch(session, { kept: { ...kept, dirty: kept.dirty || isBehind } });
   }
 
   /** The import was looked through and agreed to. */
@@ -151,7 +157,8 @@ export class BookStore extends Store<BookState | null> {
     const { canUndo, canRedo } = this.history;
     const { book } = applied.value;
     const unsent = this.sender?.unsent ?? 0;
-    this.become({ ...state, book, version: state.version + 1, unsent, canUndo, canRedo });
+    const kept = { ...state.kept, dirty: true };
+    this.become({ ...state, book, version: state.version + 1, kept, unsent, canUndo, canRedo });
     for (const listener of [...this.changeListeners]) listener(book, change, origin);
     return success(null);
   }

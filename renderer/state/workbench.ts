@@ -63,7 +63,7 @@ export function createWorkbench({ host, info, base, later, after, now }: Workben
 }
 
 function hear({ books, press }: Workbench, event: HostEvent): void {
-  if (event.kind === 'kept') books.setKept(event.session, event.kept);
+  if (event.kind === 'kept') books.setKept(event.session, event.kept, event.version);
   else press.hear(event);
 }
 

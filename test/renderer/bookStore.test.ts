@@ -86,6 +86,25 @@ test('a host that does not answer is told again', async () => {
   expect(host.book.metadata.title).toBe('A');
 });
 
+test('a book is changed from the very change on, whatever the host says of the state before', async () => {
+  const { frames, books } = opened();
+  const saved = { path: '/book.reglet', savedAt: 7, dirty: false };
+  books.setKept('session', saved, 0);
+  expect(books.current.kept).toEqual(saved);
+  books.apply(title('A'));
+  expect(books.current.kept.dirty).toBe(true);
+  books.setKept('session', saved);
+  expect(books.current.kept.dirty).toBe(true);
+  frames.draw();
+  await books.settled();
+  books.setKept('session', saved, 0);
+  expect(books.current.kept.dirty).toBe(true);
+  books.setKept('session', saved, 1);
+  expect(books.current.kept.dirty).toBe(false);
+  books.setKept('another', { ...saved, dirty: true }, 1);
+  expect(books.current.kept.dirty).toBe(false);
+});
+
 test('listeners hear each change with its origin', () => {
   const { books } = opened();
   const heard: string[] = [];
