@@ -5,5 +5,8 @@ export default defineConfig({
     include: ['test/**/*.test.ts'],
     exclude: ['test/bench/**'],
     testTimeout: 60_000,
+    hookTimeout: 60_000,
+    // Much of the time goes to programs that the tests start and wait for: two at a time keep two cores busy.
+    maxWorkers: 2,
   },
 });
