@@ -165,7 +165,6 @@ function followAsked({ place }: ReturnType<typeof useWorkbench>, editor: Section
 
 function viewParts(
   workbench: ReturnType<typeof useWorkbench>,
-  editor: () => SectionEditor | null,
   open: Pick<ViewParts, 'editFigure' | 'openNote'>,
 ): ViewParts {
   const { books, place } = workbench;
@@ -176,10 +175,6 @@ function viewParts(
       return edition ? fieldValues(book.metadata, edition)[name] : '';
     },
     picture: (asset) => `asset/${books.current.session}/${asset}`,
-    noteNumber: (id) => {
-      const doc = editor()?.view.state.doc ?? sectionOf(workbench);
-      return (doc ? notesOf(doc).findIndex((note) => note.id === id) : -1) + 1;
-    },
     words: {
       note: texts.note,
       sceneBreak: texts.sceneBreak,
@@ -189,10 +184,6 @@ function viewParts(
     },
     ...open,
   };
-}
-
-function sectionOf({ books, place }: ReturnType<typeof useWorkbench>) {
-  return books.current.book.text.children.find((each) => each.attrs['id'] === place.get().section) ?? null;
 }
 
 function textDeeds(

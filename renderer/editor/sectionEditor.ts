@@ -25,7 +25,7 @@ import { anchorOf, blockAt, idOf, positionOf } from './text/places.ts';
 import { TypingRuns } from './text/runs.ts';
 import { FROM_BOOK, headDiffers, levelled } from './text/section.ts';
 import { typingPlugin } from './text/typing.ts';
-import { nodeViews, type ViewParts } from './text/views.ts';
+import { nodeViews, numberNotes, type ViewParts } from './text/views.ts';
 
 /** Whose changes and places these are. */
 export const EDITOR = 'editor';
@@ -49,6 +49,8 @@ export class SectionEditor {
   readonly view: EditorView;
   private section: SectionId;
   private readonly runs: TypingRuns;
+  /** What the fields in the text were filled from. */
+  private shown: Pick<Book, 'metadata' | 'editions'>;
   /** The note that is being written, if the cursor is in one. */
   private inNote: { readonly view: EditorView } | null = null;
 
@@ -58,6 +60,7 @@ export class SectionEditor {
     private readonly parts: EditorParts,
   ) {
     this.section = section;
+    this.shown = this.book;
     this.runs = new TypingRuns(parts.now);
     const { label, spellCheck, views } = parts;
     this.view = new EditorView(
@@ -87,6 +90,7 @@ export class SectionEditor {
         dispatchTransaction: (transaction) => this.dispatch(transaction),
       },
     );
+    numberNotes(this.view.dom, views);
   }
 
   /** Carries out the window's command for a key press, in the section or in a note of it; whether there was one. */
@@ -154,21 +158,27 @@ export class SectionEditor {
   follow(origin: string): void {
     const section = this.sectionNode();
     if (!section || origin === EDITOR) return;
+    this.refillFields();
     if (headDiffers(this.view.state.doc, section)) {
       this.view.updateState(this.freshState(this.view.state.selection.head));
+      numberNotes(this.view.dom, this.parts.views);
       return;
     }
     const transaction = levelled(this.view.state, section);
     if (transaction) this.view.dispatch(transaction);
   }
 
-  /** Drawings that depend on more than the text, such as fields, are made anew. */
-  redraw(views: ViewParts): void {
-    this.view.setProps({ nodeViews: nodeViews(views) });
-  }
-
   dispose(): void {
     this.view.destroy();
+  }
+
+  /** Fields say what the book details and the editions say. */
+  private refillFields(): void {
+    const { metadata, editions } = this.book;
+    if (metadata === this.shown.metadata && editions === this.shown.editions) return;
+    this.shown = { metadata, editions };
+    this.view.setProps({ nodeViews: nodeViews(this.parts.views) });
+    numberNotes(this.view.dom, this.parts.views);
   }
 
   private dispatch(transaction: Transaction): void {
@@ -185,6 +195,7 @@ export class SectionEditor {
     )
       return;
     this.view.updateState(state);
+    numberNotes(this.view.dom, this.parts.views);
     if (transactions.some((each) => each.selectionSet || each.docChanged) && !fromBook) this.tellPlace(state);
     this.parts.moved();
   }

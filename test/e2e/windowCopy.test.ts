@@ -63,6 +63,20 @@ describe('the text', () => {
     await tab.keyboard.press('Escape');
   });
 
+  it('counts its notes anew when one comes before another', async () => {
+    await text(tab).locator('p').first().click();
+    await tab.keyboard.press('End');
+    await tab.keyboard.press('Control+Alt+n');
+    await tab.keyboard.type('Before it.');
+    await expect.poll(() => text(tab).locator('.note-mark').allTextContents(), WAIT).toEqual(['1', '2']);
+    await expect
+      .poll(() => tab.getByRole('textbox', { name: 'Text of note 2' }).textContent(), WAIT)
+      .toBe('A note “here”.');
+    await tab.keyboard.press('Escape');
+    await tab.keyboard.press('Delete');
+    await expect.poll(() => text(tab).locator('.note-mark').allTextContents(), WAIT).toEqual(['1']);
+  });
+
   it('takes all of it back, and does it again', async () => {
     const after = await blocks(tab);
     for (let step = 0; step < 20; step++) await tab.keyboard.press('Control+z');

@@ -6,7 +6,6 @@ import { chainCommands, lift, toggleMark, wrapIn } from 'prosemirror-commands';
 import type { Fragment, Node, NodeType } from 'prosemirror-model';
 import { liftListItem, wrapInList } from 'prosemirror-schema-list';
 import { type Command, NodeSelection, Selection, TextSelection } from 'prosemirror-state';
-import { findWrapping } from 'prosemirror-transform';
 import { type MarkName, type SetOffForm, schema } from '#book';
 import type { CommandId } from '#host';
 
@@ -226,10 +225,4 @@ export function ancestor({ $from }: Selection, wanted: (node: Node) => boolean):
 
 function sameAttrs(node: Node, attrs: Record<string, unknown> | undefined): boolean {
   return Object.entries(attrs ?? {}).every(([name, value]) => node.attrs[name] === value);
-}
-
-/** Whether any wrapping of the selection in the type is possible; for menus. */
-export function canWrap(selection: Selection, type: NodeType): boolean {
-  const range = selection.$from.blockRange(selection.$to);
-  return range !== null && findWrapping(range, type) !== null;
 }

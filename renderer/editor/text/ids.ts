@@ -46,11 +46,3 @@ function idsIn(section: Node): ReadonlySet<string> {
   });
   return ids;
 }
-
-/** A node with new ids throughout, for a copy of it. */
-export function withFreshIds(node: Node): Node {
-  if (node.isText) return node;
-  const children = node.children.map(withFreshIds);
-  const attrs = 'id' in node.attrs ? { ...node.attrs, id: freshId() } : node.attrs;
-  return node.type.create(attrs, children, node.marks);
-}

@@ -3,7 +3,7 @@
  * indents, filled-in fields, numbers for notes, pictures. In: nodes; out: node views of ProseMirror.
  */
 import type { Node } from 'prosemirror-model';
-import type { EditorView, NodeView, NodeViewConstructor } from 'prosemirror-view';
+import type { NodeView, NodeViewConstructor } from 'prosemirror-view';
 import type { FieldName, NodeName } from '#book';
 
 export interface ViewParts {
@@ -11,8 +11,6 @@ export interface ViewParts {
   readonly field: (name: FieldName) => string;
   /** The address of a picture's bytes. */
   readonly picture: (asset: string) => string;
-  /** The number that a note's reference shows. */
-  readonly noteNumber: (id: string) => number;
   readonly words: {
     readonly note: (number: number) => string;
     readonly sceneBreak: string;
@@ -44,7 +42,7 @@ export function nodeViews(parts: ViewParts): Views {
     sceneBreak: (node) => new SceneBreakView(node, parts),
     field: (node) => new FieldView(node, parts),
     note: (node) => new NoteView(node, parts),
-    figure: (node, view, getPos) => new FigureView(node, parts, view, getPos),
+    figure: (node) => new FigureView(node, parts),
   };
 }
 
@@ -128,24 +126,23 @@ class FieldView implements NodeView {
   }
 }
 
+/** The reference of a note. Its number hangs on the notes before it: `numberNotes` writes all of them. */
 class NoteView implements NodeView {
   readonly dom = document.createElement('button');
 
   constructor(
     private node: Node,
-    private readonly parts: ViewParts,
+    parts: ViewParts,
   ) {
-    this.dom.className = 'note-mark';
+    this.dom.className = NOTE_MARK;
     this.dom.type = 'button';
     this.dom.tabIndex = -1;
     this.dom.addEventListener('click', () => parts.openNote(String(this.node.attrs['id'])));
-    this.number();
   }
 
   update(node: Node): boolean {
     if (node.type !== this.node.type) return false;
     this.node = node;
-    this.number();
     return true;
   }
 
@@ -164,12 +161,18 @@ class NoteView implements NodeView {
   ignoreMutation(): boolean {
     return true;
   }
+}
 
-  private number(): void {
-    const number = this.parts.noteNumber(String(this.node.attrs['id']));
-    this.dom.textContent = String(number);
-    this.dom.setAttribute('aria-label', this.parts.words.note(number));
-  }
+const NOTE_MARK = 'note-mark';
+
+/** Numbers the references of notes in the order in which they stand. */
+export function numberNotes(text: HTMLElement, { words }: ViewParts): void {
+  text.querySelectorAll(`.${NOTE_MARK}`).forEach((mark, at) => {
+    const number = String(at + 1);
+    if (mark.textContent === number) return;
+    mark.textContent = number;
+    mark.setAttribute('aria-label', words.note(at + 1));
+  });
 }
 
 /** A picture with its caption; what it says to those who can't see it stands below it. */
@@ -182,8 +185,6 @@ class FigureView implements NodeView {
   constructor(
     private node: Node,
     private readonly parts: ViewParts,
-    _view: EditorView,
-    _getPos: () => number | undefined,
   ) {
     this.alt.type = 'button';
     this.alt.className = 'figure-alt';
