@@ -60,11 +60,9 @@ function SectionText({ section }: { readonly section: SectionId }) {
   useEffect(() => {
     if (!mount.current) return undefined;
     const { books, place } = workbench;
-    // Notes are drawn, and numbered, while the editor is still being made.
-    let ready: SectionEditor | null = null;
     const made = new SectionEditor(mount.current, section, {
       workbench,
-      views: viewParts(workbench, () => ready, {
+      views: viewParts(workbench, {
         editFigure: (figure) => setDialog({ name: 'figure', figure }),
         openNote: setNote,
       }),
@@ -77,7 +75,6 @@ function SectionText({ section }: { readonly section: SectionId }) {
       moved: () => moved.tell(),
       now: () => performance.now(),
     });
-    ready = made;
     setEditor(made);
     const endings = [books.onChange((_book, _change, origin) => made.follow(origin)), followAsked(workbench, made)];
     const { anchor } = place.get();
