@@ -16,20 +16,16 @@ import { setImmediate } from 'node:timers/promises';
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { assetIdOf } from '#base';
-import { assetRecord, type Book, type Change } from '#book';
-import { projectState, readProject, VERSION, writeProject } from '#project';
+import { assetRecord } from '#book';
+import { projectState, VERSION, writeProject } from '#project';
 import { sweepBeside } from '../../electron/store/atomic.ts';
 import { Backups } from '../../electron/store/backups.ts';
 import { type OpenBook, Store } from '../../electron/store/index.ts';
 import { JOURNAL_FILE } from '../../electron/store/journal.ts';
 import { LOCK_FILE } from '../../electron/store/lock.ts';
 import { recordOf } from '../../electron/store/records.ts';
-import { book, bookValue, chapter, p } from '../builders/book.ts';
 import { freshFolder } from '../e2e/command.ts';
-
-const START = (): Book => bookValue(book(chapter('One', p('A lamp.')), chapter('Two', p('A weir.'))));
-
-const titled = (title: string): Change => ({ kind: 'setMetadata', set: { title } });
+import { gained, START, titled, titleIn } from './shelf.ts';
 
 let folder: string;
 let data: string;
@@ -47,20 +43,13 @@ beforeEach(() => {
 const store = (): Store => new Store({ folder: data, now: () => clock });
 
 async function opened(at = path, from = store()): Promise<OpenBook> {
-  const result = await from.open(at);
-  if (!result.ok) throw new RangeError(result.problem);
-  return result.value;
+  return gained(await from.open(at));
 }
 
 /** The program is gone, and what it held is free. */
 async function crashed(open: OpenBook): Promise<void> {
   await open.settled();
   rmSync(join(data, 'journals', open.id, LOCK_FILE));
-}
-
-function titleIn(file: string): string {
-  const read = readProject(readFileSync(file));
-  return read.ok ? read.value.metadata.title : read.problem;
 }
 
 describe('earlier states', () => {

@@ -16,19 +16,15 @@ import {
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { beforeEach, describe, expect, it } from 'vitest';
-import type { Book, Change } from '#book';
-import { projectState, readProject, writeProject } from '#project';
+import type { Book } from '#book';
+import { projectState, writeProject } from '#project';
 import { KEPT_STATES } from '../../electron/store/backups.ts';
 import { type OpenBook, Store } from '../../electron/store/index.ts';
 import { JOURNAL_FILE } from '../../electron/store/journal.ts';
 import { LOCK_FILE } from '../../electron/store/lock.ts';
 import { readRecords, recordOf } from '../../electron/store/records.ts';
-import { book, bookValue, chapter, p } from '../builders/book.ts';
 import { freshFolder } from '../e2e/command.ts';
-
-const START = (): Book => bookValue(book(chapter('One', p('A lamp.')), chapter('Two', p('A weir.'))));
-
-const titled = (title: string): Change => ({ kind: 'setMetadata', set: { title } });
+import { gained, START, titled, titleIn } from './shelf.ts';
 
 let folder: string;
 let data: string;
@@ -47,21 +43,11 @@ beforeEach(() => {
 const store = (): Store => new Store({ folder: data, now: () => clock });
 
 async function opened(from: Store = store(), at = path): Promise<OpenBook> {
-  const result = await from.open(at);
-  if (!result.ok) throw new RangeError(result.problem);
-  return result.value;
+  return gained(await from.open(at));
 }
 
 async function adopted(value: Book, from: Store = store()): Promise<OpenBook> {
-  const result = await from.adopt(value);
-  if (!result.ok) throw new RangeError(result.problem);
-  return result.value;
-}
-
-function titleIn(file: string): string {
-  const read = readProject(readFileSync(file));
-  if (!read.ok) throw new RangeError(read.problem);
-  return read.value.metadata.title;
+  return gained(await from.adopt(value));
 }
 
 /** The program is gone: what it held is free. The book is not closed, as after a crash. */
@@ -85,9 +71,7 @@ async function left(): Promise<{
 }
 
 async function recovered(): Promise<OpenBook> {
-  const result = await store().recover((await left()).id);
-  if (!result.ok) throw new RangeError(result.problem);
-  return result.value;
+  return gained(await store().recover((await left()).id));
 }
 
 describe('a saved book', () => {
