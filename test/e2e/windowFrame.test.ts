@@ -177,7 +177,7 @@ test('the same by keys alone: no mouse from the first page to the files', async 
   await tab.keyboard.press('Control+3');
   await tab.getByRole('heading', { name: 'Press', exact: true }).waitFor();
   await tab.keyboard.press('Control+s');
-  await tab.getByLabel('Name').waitFor();
+  await poll(() => tab.getByLabel('Name').evaluate((field) => field === document.activeElement)).toBe(true);
   await tab.keyboard.press('Enter');
   await tab.getByText(/All changes kept, saved/).waitFor();
   await tab.keyboard.press('Control+Shift+e');

@@ -32,6 +32,8 @@ function Asked({ purpose, suggested, answer }: AskedProps) {
   const { listing, problem, go } = useFolder(suggested === null ? null : folderOf(suggested));
   const [name, setName] = useState(suggested !== null && isSaving(purpose) ? nameOf(suggested) : '');
   const [chosen, setChosen] = useState<string | null>(null);
+  /** Whether Enter was pressed before the folder was read: the answer is given as soon as it is. */
+  const [hurried, setHurried] = useState(false);
   const { asking } = useTools();
   const saving = isSaving(purpose);
   const entries = listing?.entries.filter((each) => each.kind === 'folder' || fits(purpose, each.name)) ?? [];
@@ -67,6 +69,12 @@ function Asked({ purpose, suggested, answer }: AskedProps) {
     }
   };
 
+  useEffect(() => {
+    if (!hurried || listing === null) return;
+    setHurried(false);
+    finish();
+  });
+
   const ready = saving ? name.trim() !== '' && !/[\\/]/.test(name) : purpose === 'folder' || chosen !== null;
   return (
     <Dialog
@@ -86,7 +94,8 @@ function Asked({ purpose, suggested, answer }: AskedProps) {
         className="files"
         onSubmit={(event: FormEvent) => {
           event.preventDefault();
-          if (ready) finish();
+          if (ready && listing === null) setHurried(true);
+          else if (ready) finish();
         }}
       >
         {saving && <TextInput label={words.name} value={name} onChange={setName} autoFocus />}
