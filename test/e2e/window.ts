@@ -7,6 +7,9 @@ import type { Browser, Page } from 'playwright-core';
 import { launchChromium } from '../tools/chromium.ts';
 import { freshFolder, root } from './command.ts';
 
+/** The build that is tried: `REGLET_DIST` names another than the project's own. */
+const dist = process.env['REGLET_DIST'] ?? join(root, 'dist');
+
 /** Where pictures of the screens are kept to be looked at. */
 const SCREENS = join(root, '.cache/screens');
 
@@ -21,7 +24,7 @@ export interface OpenWindow {
 
 /** Starts the built program with data of its own and opens its window. `words`: a file to open at once. */
 export async function openWindow(words: readonly string[] = [], home: string = freshFolder()): Promise<OpenWindow> {
-  const program = spawn(process.execPath, [join(root, 'dist/start.mjs'), '--no-window', ...words], {
+  const program = spawn(process.execPath, [join(dist, 'start.mjs'), '--no-window', ...words], {
     env: { ...process.env, HOME: home, USERPROFILE: home, XDG_CONFIG_HOME: home, REGLET_DATA: join(home, '.data') },
     stdio: ['ignore', 'pipe', 'inherit'],
   });
