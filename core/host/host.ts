@@ -17,9 +17,9 @@ import type {
   OpenedBook,
   RecentBook,
   SaveReply,
-  Settings,
   StartInfo,
 } from './messages.ts';
+import type { Settings } from './settings.ts';
 
 const path = v.pipe(v.string(), v.minLength(1), v.maxLength(4096));
 const id = v.pipe(v.string(), v.minLength(1), v.maxLength(200));
@@ -36,6 +36,19 @@ const change = v.custom<Change>((value) => isChange(value), 'not a change');
 
 const panels = v.record(v.pipe(v.string(), v.maxLength(60)), v.union([v.number(), v.boolean()]));
 
+const proofLook = v.strictObject({
+  zoom: v.union([v.picklist(['fit', 'width']), v.pipe(v.number(), v.minValue(10), v.maxValue(800))]),
+  facing: v.picklist(['facing', 'single']),
+  overlays: v.pipe(v.array(v.picklist(['trim', 'margins', 'grid', 'changed'])), v.maxLength(4)),
+  together: v.boolean(),
+  ebook: v.strictObject({
+    screen: v.picklist(['phone', 'reader', 'tablet']),
+    textSize: v.pipe(v.number(), v.minValue(50), v.maxValue(300)),
+    margin: v.picklist(['narrow', 'usual', 'wide']),
+    tone: v.picklist(['day', 'sepia', 'night']),
+  }),
+});
+
 const settings = v.partial(
   v.strictObject({
     appearance: v.picklist(['system', 'light', 'dark']),
@@ -44,6 +57,7 @@ const settings = v.partial(
     spellCheck: v.boolean(),
     panels,
     exportFolder: v.nullable(path),
+    proof: proofLook,
   }),
 );
 

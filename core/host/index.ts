@@ -21,10 +21,10 @@ export type {
   RecentBook,
   SaveReply,
   SectionReason,
-  Settings,
   StartInfo,
   UnsavedWork,
 } from './messages.ts';
+export { type ProofLook, type Settings, USUAL_SETTINGS } from './settings.ts';
 export {
   callPath,
   decode,

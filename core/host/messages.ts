@@ -4,6 +4,7 @@
  */
 import type { EditionId, Finding, SectionId } from '#base';
 import type { BookMessage } from './book.ts';
+import type { Settings } from './settings.ts';
 
 /** A book that the host holds open. The window mirrors it and sends every change. */
 export type BookSession = string & { readonly id?: 'session' };
@@ -91,19 +92,6 @@ export interface Backup {
   readonly savedAt: number;
   /** Bytes. */
   readonly size: number;
-}
-
-/** What the window remembers between runs. */
-export interface Settings {
-  readonly appearance: 'system' | 'light' | 'dark';
-  readonly contrast: 'system' | 'more' | 'usual';
-  /** Per cent, 80 to 200. */
-  readonly textZoom: number;
-  readonly spellCheck: boolean;
-  /** Sizes and folds of panels, by the panel's name. */
-  readonly panels: Readonly<Record<string, number | boolean>>;
-  /** Where exports went last. */
-  readonly exportFolder: string | null;
 }
 
 export interface StartInfo {

@@ -1,16 +1,7 @@
 /** What the window remembers between runs. In: a file that may be broken or missing; out: settings, each checked. */
 import * as v from 'valibot';
-import { CALLS, type CallRequest, type Settings } from '#host';
+import { CALLS, type CallRequest, type Settings, USUAL_SETTINGS } from '#host';
 import { JsonFile } from './jsonFile.ts';
-
-const DEFAULTS: Settings = {
-  appearance: 'system',
-  contrast: 'system',
-  textZoom: 100,
-  spellCheck: true,
-  panels: {},
-  exportFolder: null,
-};
 
 export class SettingsFile {
   private constructor(
@@ -39,9 +30,9 @@ export class SettingsFile {
 
 /** Each setting as the file has it if it is one, else as it comes with the program. */
 function settingsOf(json: unknown): Settings {
-  if (typeof json !== 'object' || json === null) return DEFAULTS;
-  const settings: Record<string, unknown> = { ...DEFAULTS };
-  for (const name of Object.keys(DEFAULTS)) {
+  if (typeof json !== 'object' || json === null) return USUAL_SETTINGS;
+  const settings: Record<string, unknown> = { ...USUAL_SETTINGS };
+  for (const name of Object.keys(USUAL_SETTINGS)) {
     const value = (json as Record<string, unknown>)[name];
     if (value !== undefined && v.is(CALLS.setSettings, { [name]: value })) settings[name] = value;
   }

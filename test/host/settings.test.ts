@@ -3,18 +3,9 @@ import { mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Settings } from '#host';
+import { type Settings, USUAL_SETTINGS } from '#host';
 import { SettingsFile } from '../../electron/host/settings.ts';
 import { freshFolder, hosted, value } from './hosting.ts';
-
-const DEFAULTS: Settings = {
-  appearance: 'system',
-  contrast: 'system',
-  textZoom: 100,
-  spellCheck: true,
-  panels: {},
-  exportFolder: null,
-};
 
 async function loaded(text: string | Uint8Array): Promise<Settings> {
   const folder = freshFolder();
@@ -25,30 +16,37 @@ async function loaded(text: string | Uint8Array): Promise<Settings> {
 describe('settings', () => {
   it('are as they come with the program until some are set, and outlive it', async () => {
     const { call, appData, host } = await hosted();
-    expect((await call('start', {})).settings).toEqual(DEFAULTS);
+    expect((await call('start', {})).settings).toEqual(USUAL_SETTINGS);
     await call('setSettings', { textZoom: 140, panels: { order: 200 } });
     const all = await call('setSettings', { panels: { proof: false } });
-    expect(all).toEqual({ ...DEFAULTS, textZoom: 140, panels: { order: 200, proof: false } });
+    expect(all).toEqual({ ...USUAL_SETTINGS, textZoom: 140, panels: { order: 200, proof: false } });
     await host.close();
     expect((await (await hosted({ appData })).call('start', {})).settings).toEqual(all);
   });
 
   it('of a broken file are those of the program', async () => {
     for (const text of ['', '{', 'null', '[]', '7', '"a"', new Uint8Array([0xff, 0xfe, 0])]) {
-      expect(await loaded(text)).toEqual(DEFAULTS);
+      expect(await loaded(text)).toEqual(USUAL_SETTINGS);
     }
   });
 
   it('that are wrong cost only themselves', async () => {
-    const file = { appearance: 'plaid', textZoom: 1e9, spellCheck: false, exportFolder: 7, panels: { a: 'wide' } };
-    expect(await loaded(JSON.stringify(file))).toEqual({ ...DEFAULTS, spellCheck: false });
+    const file = {
+      appearance: 'plaid',
+      textZoom: 1e9,
+      spellCheck: false,
+      exportFolder: 7,
+      proof: { zoom: 9 },
+      panels: { a: 'wide' },
+    };
+    expect(await loaded(JSON.stringify(file))).toEqual({ ...USUAL_SETTINGS, spellCheck: false });
   });
 
   it('come out of any JSON', async () => {
     await fc.assert(
-      fc.asyncProperty(fc.dictionary(fc.constantFrom(...Object.keys(DEFAULTS)), fc.jsonValue()), async (json) => {
+      fc.asyncProperty(fc.dictionary(fc.constantFrom(...Object.keys(USUAL_SETTINGS)), fc.jsonValue()), async (json) => {
         const settings = await loaded(JSON.stringify(json));
-        expect(Object.keys(settings)).toEqual(Object.keys(DEFAULTS));
+        expect(Object.keys(settings)).toEqual(Object.keys(USUAL_SETTINGS));
         expect(['system', 'light', 'dark']).toContain(settings.appearance);
         expect(typeof settings.textZoom).toBe('number');
       }),

@@ -1,7 +1,7 @@
 /** The smaller stores: where one is, what is exported, what the lists show, what is remembered. */
 import { expect, test } from 'vitest';
 import { type Change, replaceText } from '#book';
-import type { ExportRecord, Host, Settings } from '#host';
+import { type ExportRecord, type Host, type Settings, USUAL_SETTINGS } from '#host';
 import { BookStore } from '../../renderer/state/bookStore.ts';
 import { LayoutStore } from '../../renderer/state/layoutStore.ts';
 import { OutlineStore } from '../../renderer/state/outlineStore.ts';
@@ -83,14 +83,7 @@ test('a cursor that does not move tells nobody', () => {
 });
 
 test('settings hold at once and go to the host; panels are added to those that are known', () => {
-  const first: Settings = {
-    appearance: 'system',
-    contrast: 'system',
-    textZoom: 100,
-    spellCheck: true,
-    panels: { a: 20 },
-    exportFolder: null,
-  };
+  const first: Settings = { ...USUAL_SETTINGS, panels: { a: 20 } };
   const sent: unknown[] = [];
   const host = {
     setSettings: async (some: unknown) => {

@@ -2,7 +2,7 @@
 import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { HostEvent, Settings } from '#host';
+import { type HostEvent, type Settings, USUAL_SETTINGS } from '#host';
 import { resourceAt } from '../../electron/host/resources.ts';
 import { CALL_CHANNEL } from '../../electron/shell/channels.ts';
 import { type HostShell, Shell } from '../../electron/shell/shell.ts';
@@ -30,14 +30,7 @@ export interface StartOptions {
   readonly replies?: Readonly<Record<string, unknown>>;
 }
 
-const SETTINGS: Settings = {
-  appearance: 'dark',
-  contrast: 'system',
-  textZoom: 100,
-  spellCheck: true,
-  panels: {},
-  exportFolder: null,
-};
+const SETTINGS: Settings = { ...USUAL_SETTINGS, appearance: 'dark' };
 
 /** A program folder with a page, a face, and a secret beside it. */
 function programFolder(): string {
