@@ -37,9 +37,15 @@ export function countWords(book) {
   return book.reduce((sum, { paragraphs }) => sum + (paragraphs.join(' ').match(word)?.length ?? 0), 0);
 }
 
-/** A plain, clean DOCX: title page, then a heading style before each chapter. @param {readonly Chapter[]} book */
-export function toDocx(book) {
-  const front = [styled('Title', TITLE), styled('Subtitle', `by ${AUTHOR}`)];
+/** @typedef {{ title: string, author: string, language: string }} About */
+
+/** @type {About} */
+const ABOUT = { title: TITLE, author: `by ${AUTHOR}`, language: 'en-US' };
+
+/** A plain, clean DOCX: title page, then a heading style before each chapter. */
+/** @param {readonly Chapter[]} book @param {About} about */
+export function toDocx(book, { title, author, language } = ABOUT) {
+  const front = [styled('Title', title), styled('Subtitle', author)];
   const body = book.flatMap(({ heading, paragraphs }) => [
     styled('Heading1', heading, '<w:pageBreakBefore/>'),
     ...paragraphs.map((text) => `<w:p>${run(text)}</w:p>`),
@@ -49,7 +55,7 @@ export function toDocx(book) {
     '[Content_Types].xml': CONTENT_TYPES,
     '_rels/.rels': relations([['officeDocument', 'word/document.xml']]),
     'word/_rels/document.xml.rels': relations([['styles', 'styles.xml']]),
-    'word/styles.xml': STYLES,
+    'word/styles.xml': STYLES.replace('en-US', language),
     'word/document.xml': document,
   };
   const files = Object.fromEntries(Object.entries(entries).map(([name, text]) => [name, strToU8(text)]));
