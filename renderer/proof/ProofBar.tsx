@@ -1,15 +1,13 @@
-/** What stands above the spread: turning, folio, size, overlays. */
+/** What stands above the spread: turning, folio, edition, facing pages. */
 import { useState } from 'react';
 import { Input, Label, TextField, ToggleButton } from 'react-aria-components';
 import { useWorkbench } from '../state/index.ts';
-import { Button, DropMenu, IconButton, useTools } from '../ui/index.ts';
+import { IconButton, useTools } from '../ui/index.ts';
 import { proof as texts } from '../ui/texts/proof.en.ts';
 import { EditionMenu } from './EditionMenu.tsx';
 import { pageBeyond, turnTo } from './follow.ts';
 import { useLayout, useProofRoom, useView } from './hooks.ts';
 import { pageOfFolio } from './places.ts';
-import { ZOOM_STEPS } from './spreads.ts';
-import { OVERLAYS } from './viewStore.ts';
 
 /** The field that a folio is typed into, for the command that leads there. */
 export const FOLIO_FIELD = 'proof-folio';
@@ -26,7 +24,6 @@ export function ProofBar() {
       <IconButton icon="right" name={texts.next} onPress={turn(1)} />
       <span className="proof-bar-gap" />
       <EditionMenu kind="print" />
-      <ZoomMenu />
       <ToggleButton
         className="button"
         isSelected={facing === 'facing'}
@@ -34,7 +31,6 @@ export function ProofBar() {
       >
         {texts.facing}
       </ToggleButton>
-      <OverlayMenu />
     </div>
   );
 }
@@ -69,38 +65,5 @@ function FolioField() {
       />
       <span className="quiet figures">{texts.ofPages(count)}</span>
     </TextField>
-  );
-}
-
-function ZoomMenu() {
-  const { view } = useProofRoom();
-  const zoom = useView((state) => state.zoom);
-  const choices = (['fit', ...ZOOM_STEPS] as const).map((step) => ({
-    id: String(step),
-    text: step === 'fit' ? texts.fit : texts.percent(step),
-    chosen: zoom === step,
-    run: () => view.look({ zoom: step }),
-  }));
-  return (
-    <DropMenu label={texts.zoom} blocks={[{ choices }]}>
-      <Button icon="down">{zoom === 'fit' ? texts.fit : texts.percent(zoom)}</Button>
-    </DropMenu>
-  );
-}
-
-function OverlayMenu() {
-  const { view } = useProofRoom();
-  const overlays = useView((state) => state.overlays);
-  const choices = OVERLAYS.map((overlay) => ({
-    id: overlay,
-    text: texts.overlay[overlay],
-    keys: texts.overlayKeys[overlay],
-    chosen: overlays.has(overlay),
-    run: () => view.toggleOverlay(overlay),
-  }));
-  return (
-    <DropMenu label={texts.overlays} blocks={[{ choices }]}>
-      <Button icon="down">{texts.guides}</Button>
-    </DropMenu>
   );
 }

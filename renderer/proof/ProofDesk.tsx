@@ -10,7 +10,9 @@ import { followPlace, pageBeyond, turnTo } from './follow.ts';
 import { useProofRoom } from './hooks.ts';
 import { LeafStripView } from './LeafStripView.tsx';
 import { FOLIO_FIELD, ProofBar } from './ProofBar.tsx';
+import { ProofLook } from './ProofLook.tsx';
 import { SpreadView } from './SpreadView.tsx';
+import { nextZoom } from './spreads.ts';
 import './proof.css';
 
 export function ProofDesk() {
@@ -36,6 +38,7 @@ export function ProofDesk() {
         <Panel id="proof-print" className="panel" minSize="320px">
           <div className="proof-print">
             <ProofBar />
+            <ProofLook />
             <SpreadView />
           </div>
         </Panel>
@@ -80,6 +83,10 @@ function useProofDeeds(): void {
     'proof.goTo': () => document.getElementById(FOLIO_FIELD)?.focus(),
     'proof.facing': () => view.look({ facing: view.get().facing === 'facing' ? 'single' : 'facing' }),
     'proof.fit': () => view.look({ zoom: 'fit' }),
+    'proof.width': () => view.look({ zoom: 'width' }),
+    'proof.actual': () => view.look({ zoom: 100 }),
+    'proof.zoomIn': () => view.look({ zoom: nextZoom(room.size.get(), 1) }),
+    'proof.zoomOut': () => view.look({ zoom: nextZoom(room.size.get(), -1) }),
     'proof.trim': () => view.toggleOverlay('trim'),
     'proof.margins': () => view.toggleOverlay('margins'),
     'proof.grid': () => view.toggleOverlay('grid'),

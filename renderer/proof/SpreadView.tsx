@@ -9,8 +9,9 @@ import { useAtRest, useLayout, useProofRoom, useView } from './hooks.ts';
 import { readingOf } from './places.ts';
 import type { ProofRoom } from './room.ts';
 import { SpreadCanvas } from './spreadCanvas.ts';
-import { nextZoom, spreadAt, spreadOf } from './spreads.ts';
+import { nextZoom, percentOf, spreadAt, spreadOf } from './spreads.ts';
 import { OVERLAYS } from './viewStore.ts';
+import { onZoomGesture } from './zoomGestures.ts';
 
 export function SpreadView() {
   const workbench = useWorkbench();
@@ -28,23 +29,37 @@ export function SpreadView() {
     const made = new SpreadCanvas(
       workbench,
       { room: scroller, table, canvas },
-      { page: () => view.get().page, facing: () => view.get().facing, zoom: () => view.get().zoom },
+      {
+        page: () => view.get().page,
+        facing: () => view.get().facing,
+        zoom: () => view.get().zoom,
+        onScale: (scale) => room.size.is(percentOf(scale)),
+      },
     );
     spread.current = made;
-    return () => made.dispose();
+    const end = onZoomGesture(scroller, ({ factor, x, y }) => {
+      made.hold(x, y);
+      view.zoomTo(percentOf(made.scale) * factor);
+    });
+    return () => {
+      end();
+      made.dispose();
+    };
   }, [workbench, room, elements.room, elements.table, elements.canvas]);
   const reading = useReading(workbench, room);
+  const zoom = useView((state) => (state.zoom === 'width' ? state.zoom : undefined));
   return (
     <section className="spread" aria-label={texts.spread}>
       {/* biome-ignore lint/a11y/useSemanticElements: a group of what the canvas shows and its text */}
       <div
         className="spread-room"
         ref={elements.room}
+        data-zoom={zoom}
         role="group"
         // biome-ignore lint/a11y/noNoninteractiveTabindex: a table that scrolls has to be reached by keys
         tabIndex={0}
         aria-label={reading.name}
-        onKeyDown={(event) => onKey(event, workbench, room, spread.current)}
+        onKeyDown={(event) => onKey(event, workbench, room)}
         onClick={(event) => onClick(event, workbench, spread.current)}
         onDoubleClick={() => workbench.place.goToDesk('copy')}
       >
@@ -113,11 +128,11 @@ function onClick(event: MouseEvent, { place }: Workbench, spread: SpreadCanvas |
 /** Letters of the overlays, in their order. */
 const OVERLAY_KEYS = OVERLAYS.map((overlay) => texts.overlayKeys[overlay].toLowerCase());
 
-function onKey(event: KeyboardEvent, workbench: Workbench, room: ProofRoom, spread: SpreadCanvas | null): void {
+function onKey(event: KeyboardEvent, workbench: Workbench, room: ProofRoom): void {
   if (event.ctrlKey || event.metaKey || event.altKey) return;
   const { view } = room;
   const turn = (spreads: number) => turnTo(workbench, room, pageBeyond(workbench, room, spreads));
-  const zoom = (direction: 1 | -1) => view.look({ zoom: nextZoom(spread?.scale ?? 1, direction) });
+  const zoom = (direction: 1 | -1) => view.look({ zoom: nextZoom(room.size.get(), direction) });
   const deeds = new Map<string, () => void>([
     ['ArrowLeft', () => turn(-1)],
     ['ArrowRight', () => turn(1)],

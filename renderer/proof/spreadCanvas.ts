@@ -14,7 +14,7 @@ import { InkCache } from './inkCache.ts';
 import type { PagePlace } from './painter.ts';
 import { anchorAt, lineOf, type PlacedLine, shows } from './places.ts';
 import { type ProofRoom, proofRoom } from './room.ts';
-import { planSpread, type SpreadPlan, spreadAt, spreadOf } from './spreads.ts';
+import { planSpread, type SpreadPlan, scrollKeeping, spreadAt, spreadOf, type Zoom } from './spreads.ts';
 
 /** Elements that the spread lives in: a scrolling room, what makes it as large as the table, and the canvas. */
 export interface SpreadElements {
@@ -34,7 +34,9 @@ export interface SpreadOptions {
   /** Which page is shown; the proof desk shows the one that the person turned to. */
   readonly page: () => PageIndex;
   readonly facing: () => 'facing' | 'single';
-  readonly zoom: () => number | 'fit';
+  readonly zoom: () => Zoom;
+  /** Hears how large the spread came to be shown: pixels to a point. */
+  readonly onScale?: (scale: number) => void;
 }
 
 /** Points within which a click on a finding's mark counts. */
@@ -48,6 +50,10 @@ export class SpreadCanvas {
   private colours: ProofColours | null = null;
   private frame = 0;
   private plan: SpreadPlan | null = null;
+  /** A point of the room that is to show the same place of the spread at the next size; null for its middle. */
+  private held: { readonly x: number; readonly y: number } | null = null;
+  /** The cursor's line that was last brought into view. */
+  private revealed = '';
   /** What the canvas shows. */
   private painted: readonly unknown[] = [];
 
@@ -78,6 +84,12 @@ export class SpreadCanvas {
   /** Pixels to a point, as now shown. */
   get scale(): number {
     return this.plan?.scale ?? 1;
+  }
+
+  /** At its next size, the spread keeps under this point of the window what it shows there now. */
+  hold(clientX: number, clientY: number): void {
+    const box = this.elements.room.getBoundingClientRect();
+    this.held = { x: clientX - box.left, y: clientY - box.top };
   }
 
   /** The page, text and finding under a point of the window. */
@@ -142,7 +154,8 @@ export class SpreadCanvas {
     const page = pages[this.options.page()] ?? pages.find((each) => each !== undefined);
     if (!page || width === 0 || height === 0) return;
     const facing = this.options.facing();
-    this.plan = planSpread({
+    const before = this.plan;
+    const plan = planSpread({
       spread: spreadAt(spreadOf(page.index, facing), Math.max(count, pages.length), facing),
       facing,
       page: page.size,
@@ -150,14 +163,44 @@ export class SpreadCanvas {
       zoom: this.options.zoom(),
       around: this.proof.view.get().overlays.has('trim') ? defaultPress.bleed : 0,
     });
+    this.plan = plan;
+    this.options.onScale?.(plan.scale);
+    const scrolled = { x: room.scrollLeft, y: room.scrollTop };
     // The canvas takes part of the room itself: what is left makes the table.
-    setSize(table, this.plan.table.width, this.plan.table.height);
+    setSize(table, plan.table.width, plan.table.height);
+    if (before) this.keepInView({ ...before, scrolled }, plan);
     const cursor = this.cursorLine();
-    const shown = this.shownBy(this.plan, cursor, width, height);
+    this.reveal(cursor, plan);
+    const shown = this.shownBy(plan, cursor, width, height);
     if (shown.length === this.painted.length && shown.every((each, at) => Object.is(each, this.painted[at]))) return;
     this.painted = shown;
     this.fitCanvas(width, height);
-    this.paintPages(this.plan, cursor);
+    this.paintPages(plan, cursor);
+  }
+
+  /** Another size shows the same place, another spread its head. */
+  private keepInView(before: Parameters<typeof scrollKeeping>[1], plan: SpreadPlan): void {
+    const { room } = this.elements;
+    if (before.scale !== plan.scale) {
+      const middle = { x: room.clientWidth / 2, y: room.clientHeight / 2 };
+      const { x, y } = scrollKeeping(this.held ?? middle, before, plan);
+      room.scrollTo(x, y);
+    } else if (before.pages[0]?.index !== plan.pages[0]?.index) room.scrollTop = 0;
+    this.held = null;
+  }
+
+  /** Scrolls to the cursor's line where it has moved to one that is out of view. */
+  private reveal(cursor: PlacedLine | null, { pages, scale }: SpreadPlan): void {
+    const line = cursor ? `${cursor.page} ${cursor.y}` : '';
+    if (line === this.revealed) return;
+    this.revealed = line;
+    const placed = pages.find((each) => each.index === cursor?.page);
+    const { room } = this.elements;
+    if (!cursor || !placed) return;
+    const top = placed.y + cursor.y * scale;
+    const bottom = top + cursor.height * scale;
+    if (top >= room.scrollTop && bottom <= room.scrollTop + room.clientHeight) return;
+    room.scrollTop = (top + bottom - room.clientHeight) / 2;
   }
 
   /** All that the picture depends on: where nothing of it has changed, the canvas stays as it is. */

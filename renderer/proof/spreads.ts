@@ -9,10 +9,14 @@ export const PIXELS_PER_POINT = 96 / 72;
 
 export type Facing = 'facing' | 'single';
 
-/** Per cent of the printed size, or as large as the room allows. */
-export type Zoom = number | 'fit';
+/** Per cent of the printed size, or as large as the room allows: the whole spread, or its width. */
+export type Zoom = number | 'fit' | 'width';
 
 export const ZOOM_STEPS: readonly number[] = [50, 75, 100, 125, 150, 200, 300, 400];
+
+/** Per cent, by wheel or fingers. */
+export const SMALLEST_ZOOM = 25;
+export const LARGEST_ZOOM = 800;
 
 export interface Spread {
   readonly verso: PageIndex | null;
@@ -46,6 +50,8 @@ export interface SpreadPlan {
   /** The room that the spread needs with its surroundings; at least the room there is. */
   readonly table: Size;
   readonly pages: readonly PlacedPage[];
+  /** Where the spread begins, with the side that may be empty. */
+  readonly origin: { readonly x: number; readonly y: number };
   /** Pixels to a point. */
   readonly scale: number;
 }
@@ -69,8 +75,9 @@ export function planSpread({ spread, facing, page, room, zoom, around }: SpreadR
   const across = facing === 'facing' ? 2 : 1;
   const wide = page.width * across + 2 * around;
   const high = page.height + 2 * around;
-  const fitting = Math.min((room.width - 2 * MARGIN) / wide, (room.height - 2 * MARGIN) / high);
-  const scale = zoom === 'fit' ? Math.max(0.1, fitting) : (zoom / 100) * PIXELS_PER_POINT;
+  const filling = (room.width - 2 * MARGIN) / wide;
+  const fitting = zoom === 'width' ? filling : Math.min(filling, (room.height - 2 * MARGIN) / high);
+  const scale = typeof zoom === 'string' ? Math.max(0.1, fitting) : (zoom / 100) * PIXELS_PER_POINT;
   const table = {
     width: Math.max(room.width, Math.ceil(wide * scale) + 2 * MARGIN),
     height: Math.max(room.height, Math.ceil(high * scale) + 2 * MARGIN),
@@ -82,12 +89,32 @@ export function planSpread({ spread, facing, page, room, zoom, around }: SpreadR
   const pages: PlacedPage[] = [];
   if (spread.verso !== null) pages.push({ index: spread.verso, x: left, y, width, height });
   if (spread.recto !== null) pages.push({ index: spread.recto, x: middle, y, width, height });
-  return { table, pages, scale };
+  return { table, pages, origin: { x: left, y }, scale };
 }
 
-/** The next step of the zoom in a direction, from whatever it is now. */
-export function nextZoom(scale: number, direction: 1 | -1): number {
-  const now = (scale / PIXELS_PER_POINT) * 100;
+/**
+ * How far the room has to be scrolled so that what stands under a point of it stays there when another plan takes the place
+ * of the one before. In: CSS pixels from the room's top left; out: the same.
+ */
+export function scrollKeeping(
+  point: { readonly x: number; readonly y: number },
+  before: SpreadPlan & { readonly scrolled: { readonly x: number; readonly y: number } },
+  after: SpreadPlan,
+): { readonly x: number; readonly y: number } {
+  const along = (axis: 'x' | 'y'): number => {
+    const points = (before.scrolled[axis] + point[axis] - before.origin[axis]) / before.scale;
+    return after.origin[axis] + points * after.scale - point[axis];
+  };
+  return { x: along('x'), y: along('y') };
+}
+
+/** Per cent of the printed size, of pixels to a point. */
+export function percentOf(scale: number): number {
+  return (scale / PIXELS_PER_POINT) * 100;
+}
+
+/** The next step of the zoom in a direction, from whatever per cent it is now. */
+export function nextZoom(now: number, direction: 1 | -1): number {
   const steps = direction === 1 ? ZOOM_STEPS : [...ZOOM_STEPS].reverse();
   return steps.find((step) => (direction === 1 ? step > now + 0.5 : step < now - 0.5)) ?? steps.at(-1) ?? 100;
 }

@@ -1,10 +1,11 @@
 /** How the proofs are looked at. In: what the person chooses; out: one state for spread, leaf strip and ebook screen. */
 import type { PageIndex } from '#base';
+import type { ProofLook } from '#host';
 import { Store } from '../state/index.ts';
-import type { Facing, Zoom } from './spreads.ts';
+import { type Facing, LARGEST_ZOOM, SMALLEST_ZOOM, type Zoom } from './spreads.ts';
 
 /** What may be drawn over the pages. */
-export const OVERLAYS = ['trim', 'margins', 'grid', 'changed'] as const;
+export const OVERLAYS = ['trim', 'margins', 'grid', 'changed'] as const satisfies ProofLook['overlays'];
 export type Overlay = (typeof OVERLAYS)[number];
 
 /** Sizes of screens in CSS pixels; no maker's device. */
@@ -45,19 +46,15 @@ export interface ViewState {
   readonly muted: ReadonlyMap<string, string>;
 }
 
-const FIRST: ViewState = {
-  page: 0,
-  facing: 'facing',
-  zoom: 'fit',
-  overlays: new Set(),
-  together: true,
-  ebook: { screen: 'reader', textSize: 100, margin: 'usual', tone: 'day' },
-  muted: new Map(),
-};
-
 export class ViewStore extends Store<ViewState> {
-  constructor() {
-    super(FIRST);
+  constructor({ overlays, ...look }: ProofLook) {
+    super({ ...look, overlays: new Set(overlays), page: 0, muted: new Map() });
+  }
+
+  /** How the proofs are looked at, as it is remembered between runs. */
+  get looks(): ProofLook {
+    const { zoom, facing, overlays, together, ebook } = this.get();
+    return { zoom, facing, overlays: OVERLAYS.filter((each) => overlays.has(each)), together, ebook };
   }
 
   showPage(page: PageIndex): void {
@@ -66,6 +63,11 @@ export class ViewStore extends Store<ViewState> {
 
   look(some: Partial<Pick<ViewState, 'facing' | 'zoom' | 'together'>>): void {
     this.set(some);
+  }
+
+  /** A size in per cent, within what can be shown. */
+  zoomTo(percent: number): void {
+    this.set({ zoom: Math.min(LARGEST_ZOOM, Math.max(SMALLEST_ZOOM, Math.round(percent * 10) / 10)) });
   }
 
   toggleOverlay(overlay: Overlay): void {

@@ -49,7 +49,7 @@ export function MenuList({ label, blocks }: Omit<DropMenuProps, 'children'>) {
     >
       {blocks.flatMap((block) => [
         block === blocks[0] ? null : <Separator key={`before ${keyOf(block)}`} className="menu-rule" />,
-        <Block key={keyOf(block)} block={block} />,
+        <Block key={keyOf(block)} block={block} label={label} />,
       ])}
     </Menu>
   );
@@ -59,14 +59,16 @@ function keyOf({ choices: [first] }: MenuBlock): string {
   return first?.id ?? '';
 }
 
-function Block({ block }: { readonly block: MenuBlock }) {
+/** Where one of the choices holds now, they are radio items for those who don't see the mark. */
+function Block({ block, label }: { readonly block: MenuBlock; readonly label: string }) {
+  const chosen = block.choices.filter((each) => each.chosen).map((each) => each.id);
+  const isChoice = block.choices.some((each) => each.chosen !== undefined);
   return (
-    <MenuSection aria-label={block.heading ?? 'group'}>
+    <MenuSection aria-label={block.heading ?? label} selectionMode={isChoice ? 'single' : 'none'} selectedKeys={chosen}>
       {block.heading !== undefined && <Header className="menu-header">{block.heading}</Header>}
       {block.choices.map((choice) => (
         <MenuItem key={choice.id} id={choice.id} className="menu-item" textValue={choice.text}>
           <span className="text">{choice.text}</span>
-          {choice.chosen && <span aria-hidden="true">•</span>}
           {choice.keys && <span className="keys">{choice.keys}</span>}
         </MenuItem>
       ))}

@@ -93,6 +93,43 @@ describe('the print proof', () => {
     }
   });
 
+  it('has a switch for each guide that says whether it is on', async () => {
+    const grid = tab.getByRole('button', { name: 'Baseline grid' });
+    const plain = await pictureOf(SPREAD);
+    await grid.click();
+    expect(await grid.getAttribute('aria-pressed')).toBe('true');
+    await poll(() => pictureOf(SPREAD)).not.toBe(plain);
+    await grid.click();
+    await poll(() => pictureOf(SPREAD)).toBe(plain);
+  });
+
+  it('is shown in any size: by menu, keys, wheel, and the same after a new start', async () => {
+    const size = tab.getByRole('button', { name: /^Size of the pages/ });
+    await size.click();
+    await tab.getByRole('menuitemradio', { name: /Printed size/ }).click();
+    await poll(() => size.textContent()).toBe('100 %');
+    await tab.getByRole('button', { name: 'Larger pages' }).click();
+    await poll(() => size.textContent()).toBe('125 %');
+    const box = await tab.locator('.spread-room').boundingBox();
+    if (!box) throw new Error('no spread');
+    await tab.mouse.move(box.x + box.width * 0.7, box.y + box.height / 2);
+    await tab.keyboard.down('Control');
+    await tab.mouse.wheel(0, -100);
+    await tab.keyboard.up('Control');
+    await poll(() => size.textContent()).toBe('159 %');
+    // The page around the proof was not zoomed by it.
+    expect(await tab.evaluate(() => devicePixelRatio)).toBe(1);
+    await tab.keyboard.press('Control+9');
+    await poll(() => size.textContent()).toMatch(/^Full width, \d+ %$/);
+    await tab.waitForTimeout(600);
+    await tab.reload();
+    await tab.getByRole('button', { name: 'Look at the demo' }).click();
+    await tab.getByRole('tab', { name: 'Proof' }).click();
+    await poll(() => size.textContent()).toMatch(/^Full width/);
+    await tab.keyboard.press('Control+0');
+    await poll(() => size.textContent()).toMatch(/^Whole spread/);
+  });
+
   it('is read out page by page', async () => {
     await goTo('1');
     const reading = tab.locator('.spread-room .unseen');

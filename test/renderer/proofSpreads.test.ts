@@ -6,10 +6,13 @@ import {
   nextZoom,
   PIXELS_PER_POINT,
   planSpread,
+  scrollKeeping,
   spreadAt,
   spreadCount,
   spreadOf,
+  type Zoom,
 } from '../../renderer/proof/spreads.ts';
+import { factorOf } from '../../renderer/proof/zoomGestures.ts';
 
 const PAGE = { width: 396, height: 612 };
 const facings = fc.constantFrom<Facing>('facing', 'single');
@@ -62,7 +65,7 @@ describe('planSpread', () => {
   it('keeps pages on the table, whatever the zoom', () => {
     fc.assert(
       fc.property(
-        fc.oneof(fc.constant('fit' as const), fc.integer({ min: 25, max: 800 })),
+        fc.oneof(fc.constantFrom('fit' as const, 'width' as const), fc.integer({ min: 25, max: 800 })),
         facings,
         fc.integer({ min: 120, max: 3000 }),
         fc.integer({ min: 120, max: 2000 }),
@@ -83,6 +86,44 @@ describe('planSpread', () => {
   });
 });
 
+describe('zooming', () => {
+  const room = { width: 1000, height: 700 };
+  const planned = (zoom: Zoom, facing: Facing = 'facing') =>
+    planSpread({ spread: { verso: 1, recto: 2 }, facing, page: PAGE, room, zoom, around: 0 });
+
+  it('to the full width fills the room from side to side', () => {
+    const [verso, recto] = planned('width').pages;
+    expect([verso!.x, recto!.x + recto!.width]).toEqual([24, room.width - 24]);
+  });
+
+  it('keeps what stands under the point that it goes around', () => {
+    const percents = fc.integer({ min: 25, max: 800 });
+    const places = fc.record({ x: fc.nat(1000), y: fc.nat(700) });
+    fc.assert(
+      fc.property(percents, percents, facings, places, places, (from, to, facing, point, scrolled) => {
+        const [before, after] = [planned(from, facing), planned(to, facing)];
+        const kept = scrollKeeping(point, { ...before, scrolled }, after);
+        for (const axis of ['x', 'y'] as const) {
+          const was = (scrolled[axis] + point[axis] - before.origin[axis]) / before.scale;
+          const is = (kept[axis] + point[axis] - after.origin[axis]) / after.scale;
+          expect(is).toBeCloseTo(was, 6);
+        }
+      }),
+    );
+  });
+
+  it('by the wheel goes as far back as it went', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: -500, max: 500 }), fc.constantFrom(0, 1, 2), (deltaY, deltaMode) => {
+        const there = factorOf({ deltaY, deltaMode });
+        expect(there * factorOf({ deltaY: -deltaY, deltaMode })).toBeCloseTo(1, 9);
+        expect(there > 1).toBe(deltaY < 0);
+        expect(there).toBeLessThan(1.3);
+      }),
+    );
+  });
+});
+
 describe('nextZoom', () => {
   it.each([
     [100, 1, 125],
@@ -92,6 +133,6 @@ describe('nextZoom', () => {
     [400, 1, 400],
     [40, -1, 50],
   ] as const)('goes from %i per cent by %i to %i', (now, direction, then) => {
-    expect(nextZoom((now / 100) * PIXELS_PER_POINT, direction)).toBe(then);
+    expect(nextZoom(now, direction)).toBe(then);
   });
 });
