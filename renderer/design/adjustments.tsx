@@ -1,9 +1,10 @@
 /** All that can be adjusted, by the parts of a page. In: a design; out: its fields. */
 import type { ReactNode } from 'react';
-import { type DesignSettings, ORNAMENT_IDS, type OrnamentId, ornament } from '#design';
-import { useWorkbench } from '../state/index.ts';
+import type { DesignSettings } from '#design';
 import { design as words } from '../ui/texts/design.en.ts';
+import { BreakOrnament, ornamentNames } from './breakOrnament.tsx';
 import { ChoiceField, type FieldParts, MeasureField, TickField } from './controls.tsx';
+import { FaceFields } from './faces.tsx';
 
 function Group({ title, children }: { readonly title: string; readonly children: ReactNode }) {
   return (
@@ -34,35 +35,15 @@ export function Adjustments(parts: FieldParts) {
   );
 }
 
-/** The families that travel with the program, by name. */
-function useFamilies(): Readonly<Record<string, string>> {
-  const { fonts } = useWorkbench().info;
-  return Object.fromEntries(fonts.filter((each) => !each.fallback).map(({ family }) => [family, family]));
-}
-
 function TextGroup(parts: FieldParts) {
-  const { text, display } = parts.settings;
-  const families = useFamilies();
+  const { text } = parts.settings;
   const put = (settings: DesignSettings, some: Partial<DesignSettings['text']>): DesignSettings => ({
     ...settings,
     text: { ...settings.text, ...some },
   });
   return (
     <Group title={words.groups.text}>
-      <ChoiceField
-        {...parts}
-        label={words.face}
-        value={text.family}
-        texts={families}
-        write={(s, family) => put(s, { family })}
-      />
-      <ChoiceField
-        {...parts}
-        label={words.displayFace}
-        value={display.family}
-        texts={families}
-        write={(s, family) => ({ ...s, display: { ...s.display, family } })}
-      />
+      <FaceFields {...parts} />
       <MeasureField {...parts} name="size" />
       <MeasureField {...parts} name="leading" />
       <MeasureField {...parts} name="indent" />
@@ -126,10 +107,6 @@ function OpenerGroup(parts: FieldParts) {
   );
 }
 
-function ornamentNames(): Readonly<Record<OrnamentId, string>> {
-  return Object.fromEntries(ORNAMENT_IDS.map((id) => [id, ornament(id).name])) as Record<OrnamentId, string>;
-}
-
 function LeadInGroup(parts: FieldParts) {
   const { leadIn } = parts.settings;
   return (
@@ -157,13 +134,7 @@ function BreakGroup(parts: FieldParts) {
         texts={words.marks}
         write={(s, mark) => ({ ...s, sceneBreak: { ...s.sceneBreak, mark } })}
       />
-      <ChoiceField
-        {...parts}
-        label={words.breakOrnament}
-        value={sceneBreak.ornament}
-        texts={ornamentNames()}
-        write={(s, id) => ({ ...s, sceneBreak: { ...s.sceneBreak, ornament: id } })}
-      />
+      <BreakOrnament {...parts} />
       <MeasureField {...parts} name="breakLines" />
     </Group>
   );
