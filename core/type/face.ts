@@ -83,6 +83,9 @@ export interface FontFace {
   readonly embedding: Embedding;
   /** False where the licence bits forbid subsets (OpenType `fsType` bit 8). */
   readonly maySubset: boolean;
+  /** See `FamilyFacts`. */
+  readonly licence: string | null;
+  readonly licenceAddress: string | null;
   /** True where outlines are CFF (OTF). */
   readonly cff: boolean;
   /** The complete font file. */
@@ -123,8 +126,20 @@ export interface FontFamily {
   readonly boldItalic: FontFace;
 }
 
+/** What there is to say of a family besides its faces. */
+export interface FamilyFacts {
+  /** True for one that is installed on the computer and does not travel with the program. */
+  readonly installed: boolean;
+  readonly embedding: Embedding;
+  /** The terms that the font itself names (name 13 of its `name` table), and where they can be read (name 14). */
+  readonly licence: string | null;
+  readonly licenceAddress: string | null;
+}
+
 /** All that layout may draw on, loaded before it begins. */
 export interface FontLibrary {
+  /** What is known of a family; null for a name that was not loaded. */
+  about(family: string): FamilyFacts | null;
   /** The named family; a RangeError for a name that was not loaded. */
   family(name: string): FontFamily;
   face(id: FaceId): FontFace;
@@ -140,6 +155,8 @@ export interface FontFile {
   readonly bytes: Uint8Array;
   /** True for a face that only serves as fallback. */
   readonly fallback?: boolean;
+  /** True for a face that is installed on the computer and does not travel with the program. */
+  readonly installed?: boolean;
 }
 
 /** A font file that is read when its face is first needed: most books are set in one family of many. */

@@ -1,5 +1,6 @@
 export type {
   Embedding,
+  FamilyFacts,
   FontFace,
   FontFamily,
   FontFile,
@@ -12,4 +13,6 @@ export type {
 } from './face.ts';
 export { type Hyphenator, loadHyphenator } from './hyphenation/hyphenator.ts';
 export { type FontModules, faceId, loadFontLibrary } from './library.ts';
-export { type FontTables, fontTable, readFontTables } from './tables.ts';
+export { meanWidth, type WidthTables } from './meanWidth.ts';
+export { fontNames, NAME } from './names.ts';
+export { type FontTables, featureTags, fontTable, readFontTables } from './tables.ts';

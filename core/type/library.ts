@@ -2,7 +2,7 @@
  * The fonts of a book, ready to work. In: font files and the bytes of the two HarfBuzz modules; out: families, faces and
  * the chain of fallback faces. After loading everything is synchronous.
  */
-import type { FontFace, FontFamily, FontFile, FontLibrary, UnreadFontFile } from './face.ts';
+import type { FamilyFacts, FontFace, FontFamily, FontFile, FontLibrary, UnreadFontFile } from './face.ts';
 import { LoadedFace } from './loaded.ts';
 import { Shaper } from './shaper.ts';
 import { Subsetter } from './subsetter.ts';
@@ -47,10 +47,17 @@ class LoadedLibrary implements FontLibrary {
     this.fallbacks = files.filter((file) => file.fallback).map((file) => this.face(faceId(file)));
   }
 
+  about(name: string): FamilyFacts | null {
+    const files = this.filesOf(name);
+    if (files.length === 0) return null;
+    const { embedding, licence, licenceAddress } = this.family(name).regular;
+    return { installed: files.some((file) => file.installed), embedding, licence, licenceAddress };
+  }
+
   family(name: string): FontFamily {
     const known = this.families.get(name);
     if (known) return known;
-    const files = [...this.files.values()].filter((file) => file.family === name && !file.fallback);
+    const files = this.filesOf(name);
     if (files.length === 0) throw new RangeError(`font family "${name}" was not loaded`);
     const cut = (weight: number, italic: boolean): FontFace => this.face(faceId(nearest(files, weight, italic)));
     const family: FontFamily = {
@@ -73,6 +80,10 @@ class LoadedLibrary implements FontLibrary {
     this.faces.set(id, face);
     return face;
   }
+
+  private filesOf(family: string): readonly AnyFile[] {
+    return [...this.files.values()].filter((file) => file.family === family && !file.fallback);
+  }
 }
 
 /** The file that comes closest: the slope counts more than the weight. */
@@ -88,10 +99,11 @@ function loadFace(file: AnyFile, shaper: Shaper, subsetter: Subsetter): FontFace
   return new LoadedFace({ id: faceId(file), family, weight, italic, tables: tables.value, shaper, subsetter });
 }
 
-/** `EB Garamond`, 400, italic -> `eb-garamond-400-italic`. */
+/** `EB Garamond`, 400, italic -> `eb-garamond-400-italic`. Letters beyond those of English stand by their numbers. */
 export function faceId(file: Pick<FontFile, 'family' | 'weight' | 'italic'>): string {
   const slug = file.family
     .toLowerCase()
+    .replace(/[^\p{ASCII}]/gu, (letter) => `-${letter.codePointAt(0)?.toString(16)}-`)
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-|-$/g, '');
   return `${slug}-${file.weight}${file.italic ? '-italic' : ''}`;

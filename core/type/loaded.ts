@@ -44,6 +44,8 @@ export class LoadedFace implements FontFace {
   readonly italicAngle: number;
   readonly embedding: Embedding;
   readonly maySubset: boolean;
+  readonly licence: string | null;
+  readonly licenceAddress: string | null;
   readonly cff: boolean;
   readonly bytes: Uint8Array;
 
@@ -73,6 +75,8 @@ export class LoadedFace implements FontFace {
     this.italicAngle = tables.italicAngle;
     this.embedding = tables.embedding;
     this.maySubset = tables.maySubset;
+    this.licence = tables.licence;
+    this.licenceAddress = tables.licenceAddress;
     this.cff = tables.cff;
     this.bytes = tables.bytes;
     this.tables = tables;

@@ -4,6 +4,7 @@
  */
 import { failure, type Outcome, success } from '#base';
 import type { Embedding } from './face.ts';
+import { fontNames, NAME } from './names.ts';
 
 export interface FontTables {
   readonly bytes: Uint8Array;
@@ -17,6 +18,9 @@ export interface FontTables {
   readonly italicAngle: number;
   readonly embedding: Embedding;
   readonly maySubset: boolean;
+  /** Names 13 and 14: the font's terms, and where they can be read. */
+  readonly licence: string | null;
+  readonly licenceAddress: string | null;
   readonly cff: boolean;
   readonly glyphCount: number;
   /** Advance of each glyph. */
@@ -85,7 +89,8 @@ function readTables(bytes: Uint8Array, directory: Directory): FontTables {
     ...lettersHeights(directory.get('OS/2'), unitsPerEm),
     boundingBox: box,
     italicAngle: (directory.get('post')?.getInt32(4) ?? 0) / 65536,
-    ...licence(directory.get('OS/2')),
+    ...permission(directory.get('OS/2')),
+    ...terms(directory.get('name')),
     cff: directory.has('CFF ') || directory.has('CFF2'),
     glyphCount,
     advances: readAdvances(directory.get('hmtx')!, hhea.getUint16(34), glyphCount),
@@ -103,9 +108,14 @@ function lettersHeights(os2: DataView | undefined, unitsPerEm: number): { capHei
 }
 
 /** The bits of OS/2 `fsType`: bit 1 restricted, bit 2 preview and print, bit 3 editable, bit 8 no subsets. */
-function licence(os2: DataView | undefined): { embedding: Embedding; maySubset: boolean } {
+function permission(os2: DataView | undefined): { embedding: Embedding; maySubset: boolean } {
   const bits = os2 ? os2.getUint16(8) : 0;
   return { embedding: embeddingOf(bits), maySubset: (bits & 0x0100) === 0 };
+}
+
+function terms(name: DataView | undefined): Pick<FontTables, 'licence' | 'licenceAddress'> {
+  const names = name ? fontNames(name, [NAME.licence, NAME.licenceAddress]) : null;
+  return { licence: names?.get(NAME.licence) ?? null, licenceAddress: names?.get(NAME.licenceAddress) ?? null };
 }
 
 function embeddingOf(bits: number): Embedding {
@@ -136,7 +146,8 @@ function postScriptName(name: DataView | undefined): string {
   return 'Unnamed';
 }
 
-function featureTags(table: DataView | undefined): string[] {
+/** The tags of the features in a GSUB or GPOS table. */
+export function featureTags(table: DataView | undefined): string[] {
   if (!table) return [];
   const list = table.getUint16(6);
   const tags: string[] = [];

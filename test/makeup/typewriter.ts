@@ -14,7 +14,7 @@ import type {
   Span,
   StyledText,
 } from '#paragraph';
-import type { FontFace, FontFamily, FontLibrary } from '#type';
+import type { FamilyFacts, FontFace, FontFamily, FontLibrary } from '#type';
 
 /** Width of a character in ems: 65 to a measure of 300 points at 11.5. */
 export const PITCH = 300 / 65 / 11.5;
@@ -37,7 +37,14 @@ const face = {
 
 const family: FontFamily = { name: 'Typewriter', regular: face, italic: face, bold: face, boldItalic: face };
 
-export const typewriterLibrary: FontLibrary = { family: () => family, face: () => face, fallbacks: [] };
+const about: FamilyFacts = { installed: false, embedding: 'installable', licence: null, licenceAddress: null };
+
+export const typewriterLibrary: FontLibrary = {
+  about: () => about,
+  family: () => family,
+  face: () => face,
+  fallbacks: [],
+};
 
 interface Character {
   readonly text: string;
