@@ -27,6 +27,7 @@ const opener: OpenerSetting = {
 export const frisket: DesignSettings = {
   id: 'frisket',
   name: 'Frisket',
+  base: 'frisket',
   trim: { width: 396, height: 612 },
   text: {
     family: 'Alegreya',

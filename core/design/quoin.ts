@@ -26,6 +26,7 @@ const opener: OpenerSetting = {
 export const quoin: DesignSettings = {
   id: 'quoin',
   name: 'Quoin',
+  base: 'quoin',
   trim: { width: 396, height: 612 },
   text: {
     family: 'EB Garamond',

@@ -45,6 +45,8 @@ export interface OpenerSetting {
 export interface DesignSettings {
   readonly id: DesignId;
   readonly name: string;
+  /** The built-in design that it began as; that design itself where it is one. */
+  readonly base: DesignId;
   /** The trimmed page that sizes and margins were drawn for; other trims are derived from it. */
   readonly trim: Size;
   readonly text: {

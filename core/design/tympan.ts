@@ -27,6 +27,7 @@ const opener: OpenerSetting = {
 export const tympan: DesignSettings = {
   id: 'tympan',
   name: 'Tympan',
+  base: 'tympan',
   trim: { width: 396, height: 612 },
   text: {
     family: 'Literata',
