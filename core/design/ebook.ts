@@ -2,8 +2,16 @@
  * Resolves a design for a reflowable ebook. In: settings; out: values ready for CSS, all in ems (of the element's own
  * text size where nothing else is said), because the reader sets the size.
  */
+import { type BreakMark, drawnMark } from './breakMark.ts';
 import { type Ornament, ornament } from './ornaments.ts';
-import type { Align, DesignSettings, DisplaySetting, OpenerNumber, OpenerSetting } from './settings.ts';
+import type {
+  Align,
+  DesignSettings,
+  DisplaySetting,
+  DressedSettings,
+  OpenerNumber,
+  OpenerSetting,
+} from './settings.ts';
 
 /** A line of display type: `size` in ems of the text; letterspacing in ems of its own size. */
 export interface EbookLook extends DisplaySetting {
@@ -46,7 +54,7 @@ export interface EbookDesign {
   readonly leadIn: 'smallCapitals' | 'dropCap' | 'none';
   readonly sceneBreak: {
     readonly mark: 'ornament' | 'space';
-    readonly ornament: Ornament;
+    readonly shown: BreakMark;
     /** Space above and below the mark, or the height of a break that is space alone. */
     readonly space: number;
   };
@@ -77,7 +85,7 @@ const LARGEST_DISPLAY = 2.2;
 const VERSE_INDENT = 2;
 
 /** The design of an ebook. */
-export function resolveForEbook(settings: DesignSettings): EbookDesign {
+export function resolveForEbook(settings: DressedSettings): EbookDesign {
   const { text } = settings;
   const leading = round(text.leading / text.size);
   return {
@@ -98,7 +106,7 @@ export function resolveForEbook(settings: DesignSettings): EbookDesign {
     leadIn: settings.leadIn.kind,
     sceneBreak: {
       mark: settings.sceneBreak.mark,
-      ornament: ornament(settings.sceneBreak.ornament),
+      shown: settings.breakMark ?? drawnMark(settings.sceneBreak.ornament),
       space: round(settings.sceneBreak.lines * leading),
     },
     subheads: [

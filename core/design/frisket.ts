@@ -57,7 +57,7 @@ export const frisket: DesignSettings = {
   matter: { ...opener, titleLook: { ...italic, size: 1.8 }, spaceAfter: 3 },
   recto: { parts: true, chapters: false },
   leadIn: { kind: 'dropCap', dropLines: 3 },
-  sceneBreak: { mark: 'ornament', ornament: 'leaf', lines: 1 },
+  sceneBreak: { mark: 'ornament', ornament: 'leaf', lines: 1, own: null },
   subheads: [
     { ...small, size: 1.1, letterspace: 0.08 },
     { ...italic, size: 1.12 },

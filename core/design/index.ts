@@ -1,3 +1,11 @@
+export {
+  type BreakMark,
+  linesOfMark,
+  OWN_MARK_SIZES,
+  type OwnMark,
+  type PictureMark,
+  type SceneBreakSetting,
+} from './breakMark.ts';
 export { builtInDesigns } from './builtIn.ts';
 export { type EbookDesign, type EbookLook, type EbookOpener, resolveForEbook } from './ebook.ts';
 export type { PageFrame } from './frame.ts';
@@ -13,9 +21,10 @@ export type {
   Align,
   DesignSettings,
   DisplaySetting,
+  DressedSettings,
   LetterStyle,
   OpenerNumber,
   OpenerSetting,
 } from './settings.ts';
-export { designOf, readSettings } from './stored.ts';
+export { type Dressing, designOf, readSettings } from './stored.ts';
 export { type Trim, trim, trimOf, trims } from './trims.ts';

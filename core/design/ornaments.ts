@@ -5,7 +5,8 @@ export const ORNAMENT_IDS = ['lozenges', 'stars', 'dots', 'leaf', 'swelledRule',
 export type OrnamentId = (typeof ORNAMENT_IDS)[number];
 
 export interface Ornament {
-  readonly id: OrnamentId;
+  /** One of `ORNAMENT_IDS`, or a name of its own for a mark that is no drawing of ours. */
+  readonly id: string;
   /** How a screen reader or a list of choices calls it. */
   readonly name: string;
   /** SVG path data in the units of `viewBox`, y down, filled by the non-zero rule. */
@@ -70,7 +71,7 @@ const LEAF =
   // the stem, a thin swelling curve from the heart's notch
   'M37.4 14.6C43 21 52 22 60 16.2C61 15.5 62 16.6 61.2 17.4C53 24.6 42 23.4 35.8 16Z';
 
-const ORNAMENTS: Readonly<Record<OrnamentId, Ornament>> = {
+const ORNAMENTS: Readonly<Record<OrnamentId, Ornament & { readonly id: OrnamentId }>> = {
   lozenges: {
     id: 'lozenges',
     name: 'Three lozenges',

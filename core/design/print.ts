@@ -4,11 +4,12 @@
  */
 import type { Points } from '#base';
 import type { PrintEdition } from '#book';
+import { type BreakMark, drawnMark } from './breakMark.ts';
 import { type PageFrame, pageFrame } from './frame.ts';
 import { displayLook, featuresFor, type Look, type LookBase } from './looks.ts';
 import { type Ornament, ornament } from './ornaments.ts';
 import { defaultPress, type PressProfile } from './press.ts';
-import type { Align, DesignSettings, OpenerNumber, OpenerSetting } from './settings.ts';
+import type { Align, DesignSettings, DressedSettings, OpenerNumber, OpenerSetting } from './settings.ts';
 
 export interface PrintOpener {
   /** Whole lines above the first line. */
@@ -98,7 +99,7 @@ export interface PrintDesign extends PrintFurniture, PrintDisplay, PrintBlocks {
   };
   readonly sceneBreak: {
     readonly mark: 'ornament' | 'space';
-    readonly ornament: Ornament;
+    readonly shown: BreakMark;
     /** Lines of a break that is space alone. */
     readonly lines: number;
   };
@@ -121,7 +122,7 @@ const DESCENT = 0.25;
 
 /** The design of a print edition at a page count. */
 export function resolveForPrint(
-  settings: DesignSettings,
+  settings: DressedSettings,
   edition: PrintEdition,
   conditions: PrintConditions,
 ): PrintDesign {
@@ -135,7 +136,7 @@ class PrintResolver {
   private readonly base: LookBase;
 
   constructor(
-    private readonly settings: DesignSettings,
+    private readonly settings: DressedSettings,
     private readonly frame: PageFrame,
   ) {
     const { family, features, justify, hyphenate } = settings.text;
@@ -171,7 +172,11 @@ class PrintResolver {
       matter: this.opener(settings.matter),
       recto: settings.recto,
       leadIn: this.leadIn(),
-      sceneBreak: { ...settings.sceneBreak, ornament: ornament(settings.sceneBreak.ornament) },
+      sceneBreak: {
+        mark: settings.sceneBreak.mark,
+        shown: settings.breakMark ?? drawnMark(settings.sceneBreak.ornament),
+        lines: settings.sceneBreak.lines,
+      },
       subheads: [this.subhead(0), this.subhead(1), this.subhead(2)],
       ...this.furniture(),
       ...this.display(),

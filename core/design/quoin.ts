@@ -57,7 +57,7 @@ export const quoin: DesignSettings = {
   matter: { ...opener, titleLook: { ...plain, size: 1.6 }, spaceAfter: 3 },
   recto: { parts: true, chapters: false },
   leadIn: { kind: 'smallCapitals', dropLines: 3 },
-  sceneBreak: { mark: 'space', ornament: 'lozenges', lines: 1 },
+  sceneBreak: { mark: 'space', ornament: 'lozenges', lines: 1, own: null },
   subheads: [
     { ...small, size: 1.1, letterspace: 0.08 },
     { ...italic, size: 1.1 },

@@ -4,6 +4,7 @@
  * `ebook.ts`).
  */
 import type { DesignId, Points, Size } from '#base';
+import type { BreakMark, SceneBreakSetting } from './breakMark.ts';
 import type { OrnamentId } from './ornaments.ts';
 
 export type OpenerNumber = 'words' | 'figures' | 'roman' | 'none';
@@ -74,7 +75,7 @@ export interface DesignSettings {
   readonly matter: OpenerSetting;
   readonly recto: { readonly parts: boolean; readonly chapters: boolean };
   readonly leadIn: { readonly kind: 'smallCapitals' | 'dropCap' | 'none'; readonly dropLines: number };
-  readonly sceneBreak: { readonly mark: 'ornament' | 'space'; readonly ornament: OrnamentId; readonly lines: number };
+  readonly sceneBreak: SceneBreakSetting;
   readonly subheads: readonly [DisplaySetting, DisplaySetting, DisplaySetting];
   readonly subheadAlign: Align;
   readonly heads: {
@@ -118,4 +119,10 @@ export interface DesignSettings {
     /** At least this from the last baseline to the trim. */
     readonly bottom: Points;
   };
+}
+
+/** Settings that somebody who has fonts and pictures has looked through, so that all of it can be shown. */
+export interface DressedSettings extends DesignSettings {
+  /** What the author's own mark between scenes came to; the drawn ornament where absent. Never kept with a book. */
+  readonly breakMark?: BreakMark;
 }

@@ -4,10 +4,11 @@
  */
 import { failure, type Outcome, success } from '#base';
 import type { Book, Edition, Json, StoredDesign } from '#book';
+import { readOwnMark } from './breakMark.ts';
 import { builtInDesigns } from './builtIn.ts';
 import { largePrintOf } from './largePrint.ts';
 import { ORNAMENT_IDS } from './ornaments.ts';
-import type { DesignSettings } from './settings.ts';
+import type { DesignSettings, DressedSettings } from './settings.ts';
 
 /** Values that fields of these names may take. */
 const CHOICES: Readonly<Record<string, readonly unknown[]>> = {
@@ -27,12 +28,17 @@ const CHOICES: Readonly<Record<string, readonly unknown[]>> = {
 
 /**
  * The design that an edition asks for: the book's own of that id, else the built-in one; RangeError for neither. An edition
- * in large print has its design drawn for that.
+ * in large print has its design drawn for that, after `dressed` had a look at it.
  */
-export function designOf(book: Book, edition: Edition): DesignSettings {
-  const settings = plainDesignOf(book, edition);
+export function designOf(book: Book, edition: Edition, dressed: Dressing = asItIs): DressedSettings {
+  const settings = dressed(plainDesignOf(book, edition));
   return edition.kind === 'print' ? largePrintOf(settings, edition) : settings;
 }
+
+/** Settings with what can't be had replaced; the same object for the same one. */
+export type Dressing = (settings: DesignSettings) => DressedSettings;
+
+const asItIs: Dressing = (settings) => settings;
 
 function plainDesignOf(book: Book, edition: Edition): DesignSettings {
   const stored = book.designs.find((each) => each.id === edition.design);
@@ -66,6 +72,7 @@ export function readSettings(id: string, json: Json): Outcome<DesignSettings> {
 /** `own` over `ground`; unknown fields are dropped, misfitting ones reported. */
 function lay(ground: Json, own: Json, path: string, problems: string[]): Json {
   if (Array.isArray(ground)) return layList(ground, own, path, problems);
+  if (path === 'sceneBreak.own') return layMark(ground, own, path, problems);
   if (isRecord(ground)) {
     if (!isRecord(own)) return misfit(ground, own, path, problems);
     return Object.fromEntries(
@@ -76,6 +83,12 @@ function lay(ground: Json, own: Json, path: string, problems: string[]): Json {
     );
   }
   return fits(ground, own, path) ? own : misfit(ground, own, path, problems);
+}
+
+/** A mark of one's own is whole or none: its fields hang on its kind. */
+function layMark(ground: Json, own: Json, path: string, problems: string[]): Json {
+  const mark = readOwnMark(own);
+  return mark.ok ? (mark.value as unknown as Json) : misfit(ground, own, path, problems);
 }
 
 function layList(ground: readonly Json[], own: Json, path: string, problems: string[]): Json {

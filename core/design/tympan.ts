@@ -58,7 +58,7 @@ export const tympan: DesignSettings = {
   matter: { ...opener, sink: 0.1, spaceAfter: 3 },
   recto: { parts: true, chapters: false },
   leadIn: { kind: 'none', dropLines: 3 },
-  sceneBreak: { mark: 'ornament', ornament: 'dots', lines: 1 },
+  sceneBreak: { mark: 'ornament', ornament: 'dots', lines: 1, own: null },
   subheads: [{ ...bold, size: 1.1 }, bold, { ...italic, size: 1 }],
   subheadAlign: 'start',
   heads: { verso: 'title', recto: 'chapter', side: 'outer', look: { ...plain, size: 0.8, letterspace: 0.02 } },

@@ -11,6 +11,7 @@ import {
   em,
   letterRules,
   lookRules,
+  markRules,
   numericRule,
   ornamentRules,
   otherFeatures,
@@ -143,9 +144,10 @@ ${this.openerOrnament(scope, opener)}`;
    * line there is no break at all (FACTS T-26).
    */
   breaks(): string {
-    const { ornament, space } = this.design.sceneBreak;
+    const { shown, space } = this.design.sceneBreak;
+    const { leading } = this.design.text;
     return `
-hr.scene-break { border: 0; margin: ${em(space)} auto; clear: both; ${ornamentRules(ornament)} ${KEEP_TOGETHER} }
+hr.scene-break { border: 0; margin: ${em(space)} auto; clear: both; ${markRules(shown, leading)} ${KEEP_TOGETHER} }
 `;
   }
 

@@ -1,5 +1,6 @@
 /** Looks of the design as CSS declarations. In: settings in ems; out: declarations for one rule. */
-import type { Align, EbookLook, LetterStyle, Ornament } from '#design';
+import type { Align, BreakMark, EbookLook, LetterStyle, Ornament, PictureMark } from '#design';
+import { imageEnding } from './pictures.ts';
 
 /** Which side a line begins on, for style sheets that may not know `start` and `end`. */
 export interface Sides {
@@ -71,6 +72,21 @@ export function ornamentRules(ornament: Ornament): string {
     `width: ${em(ornament.width)}; height: ${em(height)}; ` +
     `background: url("${ornamentPath(ornament)}") no-repeat center; background-size: 100% 100%;`
   );
+}
+
+/** What stands between scenes, as the background of the separator: it has no words, and needs none read out. */
+export function markRules(mark: BreakMark, leading: number): string {
+  if (mark.kind === 'drawn') return ornamentRules(mark.ornament);
+  const height = mark.height * leading;
+  return (
+    `width: ${em(height * mark.aspect)}; max-width: 100%; height: ${em(height)}; ` +
+    `background: url("${picturePath(mark)}") no-repeat center; background-size: contain;`
+  );
+}
+
+/** From the package document. */
+export function picturePath({ mediaType }: PictureMark): string {
+  return `images/scene-break.${imageEnding(mediaType) ?? 'png'}`;
 }
 
 /** From the package document. */

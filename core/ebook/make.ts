@@ -8,7 +8,7 @@ import type { BookContext } from './context.ts';
 import { type FontFaceRule, styleSheet } from './css.ts';
 import { fontMediaType, mayEmbed } from './fonts.ts';
 import { isRightToLeft, languageTag } from './links.ts';
-import { ornamentPath, ornamentSvg, sidesOf } from './looks.ts';
+import { ornamentPath, ornamentSvg, picturePath, sidesOf } from './looks.ts';
 import { ROOT, safeFileName } from './names.ts';
 import { navDocument, ncxDocument } from './navigation.ts';
 import { navigationOf } from './outline.ts';
@@ -150,6 +150,7 @@ function resourcesOf(request: EbookRequest, book: BookContext, coverPath: string
     },
     ...pictures,
     ...ornamentsOf(request, css),
+    ...markOf(request),
     ...fonts.map((font) => font.resource),
     ...licencesOf(request),
   ];
@@ -162,10 +163,18 @@ function ornamentsOf({ design }: EbookRequest, css: string): readonly Resource[]
   }));
 }
 
+/** The picture between scenes, where it is one. */
+function markOf({ view, design }: EbookRequest): readonly Resource[] {
+  const { shown } = design.sceneBreak;
+  const asset = shown.kind === 'picture' ? view.asset(shown.asset) : undefined;
+  if (shown.kind !== 'picture' || !asset) return [];
+  return [{ item: { id: 'scene-break', href: picturePath(shown), mediaType: asset.mediaType }, bytes: asset.bytes }];
+}
+
 /** The ornaments that a style sheet names, by their paths from the package document. */
 export function ornamentsIn(css: string, design: EbookDesign): ReadonlyMap<string, Ornament> {
   const known = [
-    design.sceneBreak.ornament,
+    design.sceneBreak.shown.kind === 'drawn' ? design.sceneBreak.shown.ornament : null,
     design.titlePage.ornament,
     design.opener.ornament,
     design.part.ornament,

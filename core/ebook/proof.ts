@@ -8,7 +8,7 @@ import type { EbookDesign } from '#design';
 import { type BookContext, TEXT_FOLDER } from './context.ts';
 import { type FontFaceRule, styleSheet } from './css.ts';
 import { isRightToLeft } from './links.ts';
-import { ornamentSvg, sidesOf } from './looks.ts';
+import { ornamentSvg, picturePath, sidesOf } from './looks.ts';
 import { contextOf, ornamentsIn } from './make.ts';
 import { navDocument } from './navigation.ts';
 import { navigationOf } from './outline.ts';
@@ -34,6 +34,8 @@ export interface SectionProof {
   readonly pictures: readonly { readonly src: string; readonly asset: AssetId }[];
   /** SVG files by the address that the style sheet has for them. */
   readonly ornaments: readonly { readonly href: string; readonly svg: string }[];
+  /** The picture between scenes, by the address that the style sheet has for it; null where none is shown. */
+  readonly mark: { readonly href: string; readonly asset: AssetId } | null;
 }
 
 /** The section's document; null where the edition has no such section or its ebook leaves it out. */
@@ -53,7 +55,12 @@ export function proofSection(request: SectionProofRequest): SectionProof | null 
     css,
     pictures: book.pictures.used.map(({ path, asset }) => ({ src: `../${path}`, asset: asset.id })),
     ornaments: [...ornamentsIn(css, design)].map(([href, ornament]) => ({ href, svg: ornamentSvg(ornament) })),
+    mark: markOf(design),
   };
+}
+
+function markOf({ sceneBreak: { shown } }: EbookDesign): SectionProof['mark'] {
+  return shown.kind === 'picture' ? { href: picturePath(shown), asset: shown.asset } : null;
 }
 
 interface Writing {

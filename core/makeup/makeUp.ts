@@ -5,7 +5,7 @@
 import type { Node } from 'prosemirror-model';
 import type { Finding, SectionId } from '#base';
 import { type EditionView, type PrintEdition, sectionLabel, type ViewSection } from '#book';
-import { type DesignSettings, type PrintDesign, resolveForPrint } from '#design';
+import { type DesignSettings, type DressedSettings, type PrintDesign, resolveForPrint } from '#design';
 import type { Page } from '#page';
 import type { ParagraphSetter } from '#paragraph';
 import type { FontLibrary } from '#type';
@@ -29,7 +29,7 @@ import { Workshop } from './workshop.ts';
 
 export interface MakeUpRequest {
   readonly view: EditionView;
-  readonly settings: DesignSettings;
+  readonly settings: DressedSettings;
   readonly library: FontLibrary;
   readonly setter: ParagraphSetter;
   /** Another way to fill pages. */

@@ -59,6 +59,8 @@ export interface ImageItem extends Rect {
   readonly at: Anchor;
   /** What shows of it; all where absent. */
   readonly clip?: Rect;
+  /** True for a picture that is no part of the text, such as a mark between scenes (an artifact in tagged output). */
+  readonly furniture?: boolean;
 }
 
 /** A filled outline, such as an ornament. */

@@ -121,6 +121,7 @@ export class PageWriter {
     const name = this.images.nameOf(image.asset);
     if (name === null) return;
     this.text.close();
+    if (image.furniture) this.sink.text('/Artifact BMC\n');
     this.sink.text('q ');
     if (image.clip) {
       const { x, y, width, height } = image.clip;
@@ -129,6 +130,7 @@ export class PageWriter {
     }
     this.numbers(image.width, 0, 0, image.height, origin.x + image.x, origin.top - image.y - image.height);
     this.sink.text(`cm /${name} Do Q\n`);
+    if (image.furniture) this.sink.text('EMC\n');
   }
 
   /** Rules and ornaments are no part of the text. */

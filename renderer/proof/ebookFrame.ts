@@ -141,7 +141,7 @@ export class EbookFrame {
     if (this.document) this.document.adoptedStyleSheets = sheets;
   }
 
-  private dress({ css, ornaments }: SectionProof): void {
+  private dress({ css, ornaments, mark }: SectionProof): void {
     this.forgetOrnaments();
     let own = css;
     for (const { href, svg } of ornaments) {
@@ -149,6 +149,9 @@ export class EbookFrame {
       this.ornaments.push(address);
       own = own.replaceAll(`url("${href}")`, `url("${address}")`);
     }
+    const address = mark && this.parts.addressOf(mark.asset);
+    if (mark && address)
+      own = own.replaceAll(`url("${mark.href}")`, `url("${new URL(address, this.parts.base).href}")`);
     this.bookSheet = this.newSheet();
     this.bookSheet?.replaceSync(own);
     this.adopt();

@@ -62,6 +62,6 @@ describe('the ebook', () => {
     const design = resolveForEbook(builtInDesigns[0]!);
     expect(design).toMatchObject({ family: 'EB Garamond', leadIn: 'smallCapitals' });
     expect(design.text).toMatchObject({ indent: 1, justify: true });
-    expect(design.sceneBreak.ornament.id).toBe('lozenges');
+    expect(design.sceneBreak.shown).toMatchObject({ kind: 'drawn', ornament: { id: 'lozenges' } });
   });
 });
