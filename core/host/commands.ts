@@ -7,9 +7,13 @@ export interface CommandText {
   readonly text: string;
   /** `Mod` is Cmd on a Mac and Ctrl elsewhere; null for a command without keys of its own. */
   readonly keys: string | null;
+  /** How menus show that it holds now: `tick` by itself, `one` as one of its block of the menu; absent where it only acts. */
+  readonly mark?: 'tick' | 'one';
 }
 
 const command = (text: string, keys: string | null = null): CommandText => ({ text, keys });
+const tick = (text: string, keys: string | null = null): CommandText => ({ text, keys, mark: 'tick' });
+const one = (text: string, keys: string | null = null): CommandText => ({ text, keys, mark: 'one' });
 
 export const COMMANDS = {
   'book.import': command('Bring in a manuscript…', 'Shift+Mod+I'),
@@ -71,27 +75,30 @@ export const COMMANDS = {
   'order.duplicate': command('Duplicate'),
   'order.drop': command('Drop'),
 
-  'view.copy': command('Copy', 'Mod+1'),
-  'view.proof': command('Proof', 'Mod+2'),
-  'view.press': command('Press', 'Mod+3'),
-  'view.slip': command('Slip beside the text', 'Shift+Mod+P'),
+  'view.copy': one('Copy', 'Mod+1'),
+  'view.proof': one('Proof', 'Mod+2'),
+  'view.press': one('Press', 'Mod+3'),
+  'view.slip': tick('Slip beside the text', 'Shift+Mod+P'),
   'view.findings': command('Findings', 'Shift+Mod+L'),
-  'view.design': command('Design', 'Shift+Mod+G'),
+  'view.design': tick('Design', 'Shift+Mod+G'),
   'view.panel': command('Next panel', 'F6'),
   'proof.previous': command('Previous spread', 'Alt+PageUp'),
   'proof.next': command('Next spread', 'Alt+PageDown'),
   'proof.goTo': command('Go to folio', 'Mod+J'),
-  'proof.facing': command('Facing or single pages'),
-  'proof.fit': command('Whole spread', 'Mod+0'),
-  'proof.width': command('Full width', 'Mod+9'),
-  'proof.actual': command('Printed size', 'Mod+8'),
+  'proof.facing': tick('Facing pages'),
+  'proof.fit': tick('Whole spread', 'Mod+0'),
+  'proof.width': tick('Full width', 'Mod+9'),
+  'proof.actual': tick('Printed size', 'Mod+8'),
   'proof.zoomIn': command('Larger pages', 'Alt+Mod+='),
   'proof.zoomOut': command('Smaller pages', 'Alt+Mod+-'),
-  'proof.trim': command('Trim and bleed'),
-  'proof.margins': command('Margins'),
-  'proof.grid': command('Baseline grid'),
-  'proof.changed': command('Changed since the last export'),
-  'proof.together': command('Keep both proofs together'),
+  'proof.trim': tick('Trim and bleed'),
+  'proof.margins': tick('Margins'),
+  'proof.grid': tick('Baseline grid'),
+  'proof.changed': tick('Changed since the last export'),
+  'proof.together': tick('Keep both proofs together'),
+  'view.asSystem': one('Light or dark as the system'),
+  'view.light': one('Light'),
+  'view.dark': one('Dark'),
   'view.larger': command('Larger interface text', 'Mod+='),
   'view.smaller': command('Smaller interface text', 'Mod+-'),
   'view.settings': command('Settings…', 'Alt+Mod+S'),
@@ -104,4 +111,12 @@ export type CommandId = keyof typeof COMMANDS;
 
 export function isCommandId(value: unknown): value is CommandId {
   return typeof value === 'string' && Object.hasOwn(COMMANDS, value);
+}
+
+/** What the menus show of the commands as things stand now. */
+export interface MenuState {
+  /** Commands that can't be carried out. */
+  readonly disabled: readonly CommandId[];
+  /** Commands with a mark that hold. */
+  readonly on: readonly CommandId[];
 }

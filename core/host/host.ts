@@ -7,6 +7,7 @@ import * as v from 'valibot';
 import { failure, type Outcome, success } from '#base';
 import type { Change } from '#book';
 import { isChange } from './changes.ts';
+import { COMMANDS, type CommandId, isCommandId, type MenuState } from './commands.ts';
 import type {
   Backup,
   ExportRecord,
@@ -59,6 +60,11 @@ const settings = v.partial(
     exportFolder: v.nullable(path),
     proof: proofLook,
   }),
+);
+
+const commands = v.pipe(
+  v.array(v.custom<CommandId>(isCommandId, 'no command')),
+  v.maxLength(Object.keys(COMMANDS).length),
 );
 
 const dialog = v.strictObject({
@@ -116,6 +122,8 @@ export const CALLS = {
   reveal: v.strictObject({ path }),
   /** Opens an exported file with the program that the computer has for it. */
   openExternally: v.strictObject({ path }),
+  /** What the native menu is to show of the commands; a host without one takes note of nothing. */
+  menuState: v.strictObject({ disabled: commands, on: commands }),
   /** The window is ready to close: everything is kept, or the person decided. */
   leave: v.strictObject({}),
 } as const;
@@ -153,6 +161,7 @@ export interface CallReplies {
   writeText: Outcome<null>;
   reveal: Outcome<null>;
   openExternally: Outcome<null>;
+  menuState: MenuState;
   leave: null;
 }
 

@@ -1,5 +1,5 @@
 export { type AssetFacts, type BookMessage, bookOfMessage, messageOfBook } from './book.ts';
-export { COMMANDS, type CommandId, type CommandText, isCommandId } from './commands.ts';
+export { COMMANDS, type CommandId, type CommandText, isCommandId, type MenuState } from './commands.ts';
 export { CALLS, type Call, type CallName, type CallReplies, type CallRequest, type Host, readCall } from './host.ts';
 export { MENU, type MenuGroup, type MenuItem } from './menu.ts';
 export type {

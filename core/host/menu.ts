@@ -94,6 +94,8 @@ export const MENU: readonly MenuGroup[] = [
       RULE,
       ...commands('proof.facing', 'proof.trim', 'proof.margins', 'proof.grid', 'proof.changed', 'proof.together'),
       RULE,
+      ...commands('view.asSystem', 'view.light', 'view.dark'),
+      RULE,
       ...commands('view.larger', 'view.smaller', 'view.settings'),
     ],
   },

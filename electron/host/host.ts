@@ -186,6 +186,7 @@ class HostDesk implements HostServices {
       writeText: ({ path, text }) => writeSmallText(path, text),
       reveal: ({ path }) => this.reveal(path),
       openExternally: ({ path }) => this.openExternally(path),
+      menuState: (state) => state,
       leave: () => null,
     };
   }

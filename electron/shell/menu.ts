@@ -1,9 +1,9 @@
 /**
  * The native menu. In: the window's menu as data; out: a template for Electron, with what each platform expects besides.
- * The window itself binds the keys, so that the two menus never both answer one.
+ * The window itself binds the keys, so that the two menus never both answer one, and says which commands it can carry out.
  */
 import type * as Electron from 'electron';
-import { COMMANDS, MENU, type MenuGroup, type MenuItem } from '#host';
+import { COMMANDS, type CommandId, type CommandText, MENU, type MenuGroup, type MenuItem, type MenuState } from '#host';
 
 type Item = Electron.MenuItemConstructorOptions;
 
@@ -46,9 +46,37 @@ function withQuit(group: Item & { submenu: Item[] }): Item {
 function itemOf(item: MenuItem, run: (command: string) => void): Item {
   if (item.kind === 'rule') return RULE;
   if (item.kind === 'role') return { role: item.role };
-  const { text, keys } = COMMANDS[item.command];
+  const { text, keys, mark } = textOf(item.command);
   const shown = keys === null ? {} : { accelerator: acceleratorOf(keys), registerAccelerator: false };
-  return { label: text, ...shown, click: () => run(item.command) };
+  const type = mark === undefined ? 'normal' : TYPES[mark];
+  // Until the window says what it can do, it can do nothing.
+  return { id: item.command, label: text, type, enabled: false, ...shown, click: () => run(item.command) };
+}
+
+/** How Electron calls the marks of a command. */
+const TYPES = { tick: 'checkbox', one: 'radio' } as const;
+
+function textOf(command: CommandId): CommandText {
+  return COMMANDS[command];
+}
+
+/** The items of a menu, as far as their state is concerned. */
+export interface MarkedMenu {
+  getMenuItemById(id: string): { enabled: boolean; checked: boolean } | null;
+}
+
+/** What holds while there is no window to carry anything out. */
+export const NOTHING_GOES: MenuState = { disabled: Object.keys(COMMANDS) as CommandId[], on: [] };
+
+/** Shows in a menu what the window says of its commands. */
+export function markMenu(menu: MarkedMenu, { disabled, on }: MenuState): void {
+  const [off, holding] = [new Set<string>(disabled), new Set<string>(on)];
+  for (const id of Object.keys(COMMANDS) as CommandId[]) {
+    const item = menu.getMenuItemById(id);
+    if (!item) continue;
+    item.enabled = !off.has(id);
+    if (textOf(id).mark !== undefined) item.checked = holding.has(id);
+  }
 }
 
 /** `Shift+Mod+ArrowUp` as Electron writes it. */

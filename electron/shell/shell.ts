@@ -3,7 +3,7 @@
  * program. It joins what the other files of this folder hold and decides little.
  */
 import type * as Electron from 'electron';
-import type { CallRequest, HostEvent, Settings } from '#host';
+import type { CallRequest, HostEvent, MenuState, Settings } from '#host';
 import type { ServedHost } from '../loopback/server.ts';
 import { WINDOW_ADDRESS } from './address.ts';
 import { answerCalls } from './calls.ts';
@@ -13,6 +13,7 @@ import { fileNamed } from './files.ts';
 import { guardContents, guardSession } from './guards.ts';
 import { checkedLanguages, languageIn, languageSet } from './language.ts';
 import { Leaving } from './leaving.ts';
+import { type MarkedMenu, markMenu, NOTHING_GOES } from './menu.ts';
 import type { ElectronParts } from './parts.ts';
 import { claimScheme, serveScheme } from './protocol.ts';
 import { onScreen, readPlace, type WindowPlace, windowOptions } from './window.ts';
@@ -50,6 +51,8 @@ export class Shell {
   private window: Electron.BrowserWindow | null = null;
   private leaving: Leaving | null = null;
   private host: ShellHost | null = null;
+  private menu: MarkedMenu | null = null;
+  private menuState = NOTHING_GOES;
   /** A file to open as soon as the window asks what to begin with. */
   private pending: string | null;
   /** Whether the window has begun, and hears of files by event. */
@@ -111,6 +114,7 @@ export class Shell {
     if (name === 'start') return this.beginning(reply);
     if (name === 'leave') this.leaving?.leave();
     if (name === 'setSettings') this.look(reply as Settings);
+    if (name === 'menuState' && isMenuState(reply)) this.mark(reply);
     this.check(name === 'change' ? languageSet((request as CallRequest<'change'>).changes) : languageIn(reply));
     return reply;
   }
@@ -132,6 +136,11 @@ export class Shell {
     if (language === null || this.request.platform === 'darwin') return;
     const { defaultSession } = this.request.parts.session;
     defaultSession.setSpellCheckerLanguages(checkedLanguages(language, defaultSession.availableSpellCheckerLanguages));
+  }
+
+  private mark(state: MenuState): void {
+    this.menuState = state;
+    if (this.menu) markMenu(this.menu, state);
   }
 
   private take(path: string | null): void {
@@ -162,6 +171,7 @@ export class Shell {
     window.on('closed', () => {
       this.window = null;
       this.begun = false;
+      this.mark(NOTHING_GOES);
     });
     this.furnish(window);
     void window.loadURL(WINDOW_ADDRESS);
@@ -169,12 +179,24 @@ export class Shell {
 
   private furnish(window: Electron.BrowserWindow): void {
     const { parts, menu } = this.request;
-    const run = (command: string): void => this.tell({ kind: 'command', command });
-    parts.Menu.setApplicationMenu(parts.Menu.buildFromTemplate(menu(run)));
+    const run = (command: string): void => {
+      this.tell({ kind: 'command', command });
+      // The system has ticked the item by itself: it is the window that says whether it holds.
+      this.mark(this.menuState);
+    };
+    const built = parts.Menu.buildFromTemplate(menu(run));
+    parts.Menu.setApplicationMenu(built);
+    this.menu = built;
+    this.mark(this.menuState);
     window.on('page-title-updated', (event) => event.preventDefault());
   }
 }
 
 function placeOf(window: Electron.BrowserWindow): WindowPlace {
   return { ...window.getNormalBounds(), maximized: window.isMaximized() };
+}
+
+/** A refused call is answered by a sentence, not by a state. */
+function isMenuState(reply: unknown): reply is MenuState {
+  return typeof reply === 'object' && reply !== null && 'disabled' in reply && 'on' in reply;
 }

@@ -18,6 +18,7 @@ import { FileDrops } from './drops.tsx';
 import { StatusFoot } from './foot.tsx';
 import { ForeEdge } from './foreEdge/foreEdge.tsx';
 import { Home } from './home/home.tsx';
+import { dialogIsOpen } from './menuState.ts';
 import { TitleBar } from './titleBar.tsx';
 import './frame.css';
 
@@ -110,8 +111,9 @@ function useHostEvents(): void {
   const { flows } = useFrame();
   useEffect(() => {
     const hear = (event: HostEvent): void => {
-      if (event.kind === 'command' && isCommandId(event.command)) commands.run(event.command satisfies CommandId);
-      else if (event.kind === 'openFile') void flows.openFile({ path: event.path });
+      if (event.kind === 'command' && isCommandId(event.command)) {
+        if (!dialogIsOpen(document)) commands.run(event.command satisfies CommandId);
+      } else if (event.kind === 'openFile') void flows.openFile({ path: event.path });
       else if (event.kind === 'closeRequested') void flows.leave();
       else if (event.kind === 'changedOutside' && event.session === books.get()?.session) {
         void flows.changedOutside(event.path, event.modifiedAt);

@@ -61,7 +61,10 @@ export function CommandList({ onClose }: { readonly onClose: () => void }) {
             >
               {(each) => (
                 <MenuItem id={each.id} className="menu-item" textValue={searched(each)}>
-                  <span className="text">{each.text}</span>
+                  <span className="text">
+                    {each.text}
+                    {commands.isOn(each.id) && <span className="quiet"> {words.commandOn}</span>}
+                  </span>
                   <span className="quiet">{each.group}</span>
                   <span className="keys command-keys">{keys(each.keys)}</span>
                 </MenuItem>

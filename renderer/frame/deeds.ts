@@ -1,6 +1,7 @@
 /** What the frame's own commands do. In: the workbench and its flows; out: deeds, lent while the window is open. */
+import type { Settings } from '#host';
 import { type DeskName, useStore, useWorkbench, type Workbench } from '../state/index.ts';
-import { type Deeds, useDeeds, useTools } from '../ui/index.ts';
+import { type Deed, type Deeds, useDeeds, useTools } from '../ui/index.ts';
 import { useFrame } from './context.ts';
 import { zoomed } from './dialogs/settingsDialog.tsx';
 import { nextPanel } from './panels.ts';
@@ -14,12 +15,22 @@ export function useFrameDeeds(open: (dialog: FrameDialog) => void): void {
   const { flows } = useFrame();
   const { books, place, settings } = workbench;
   const isOpen = useStore(books, (state) => state !== null);
-  const zoom = (step: 1 | -1) => () => settings.set({ textZoom: zoomed(settings.get().textZoom, step) });
+  const zoom = (step: 1 | -1) => ({
+    run: () => settings.set({ textZoom: zoomed(settings.get().textZoom, step) }),
+    enabled: () => zoomed(settings.get().textZoom, step) !== settings.get().textZoom,
+  });
+  const shade = (appearance: Settings['appearance']) => ({
+    run: () => settings.set({ appearance }),
+    on: () => settings.get().appearance === appearance,
+  });
   useDeeds(commands, {
     'book.import': () => void flows.chooseManuscript(),
     'book.open': () => void flows.chooseBook(),
     'book.demo': () => void flows.openDemo(),
     'view.settings': () => open('settings'),
+    'view.asSystem': shade('system'),
+    'view.light': shade('light'),
+    'view.dark': shade('dark'),
     'view.larger': zoom(1),
     'view.smaller': zoom(-1),
     'view.panel': () => nextPanel(document),
@@ -37,10 +48,13 @@ export function useFrameDeeds(open: (dialog: FrameDialog) => void): void {
             place.goToDesk('proof');
             place.toggle('findings', true);
           },
-          'view.design': () => place.toggle('design'),
-          'view.slip': () => {
-            place.goToDesk('copy');
-            place.toggle('slip');
+          'view.design': { run: () => place.toggle('design'), on: () => place.get().open.has('design') },
+          'view.slip': {
+            run: () => {
+              place.goToDesk('copy');
+              place.toggle('slip');
+            },
+            on: () => place.get().open.has('slip'),
           },
         }
       : {}),
@@ -53,21 +67,28 @@ function bookDeeds(workbench: Workbench, problem: (text: string) => void): Deeds
     const outcome = books[way]();
     if (!outcome.ok) problem(outcome.problem);
   };
-  const desk = (name: DeskName) => () => place.goToDesk(name);
+  const desk = (name: DeskName) => ({ run: () => place.goToDesk(name), on: () => place.get().desk === name });
   return {
     'edit.undo': { run: retrace('undo'), enabled: () => books.get()?.canUndo ?? false },
     'edit.redo': { run: retrace('redo'), enabled: () => books.get()?.canRedo ?? false },
     'view.copy': desk('copy'),
     'view.proof': desk('proof'),
     'view.press': desk('press'),
-    'order.previous': () => step(workbench, -1),
-    'order.next': () => step(workbench, 1),
+    'order.previous': step(workbench, -1),
+    'order.next': step(workbench, 1),
   };
 }
 
-function step({ outline, place }: Workbench, by: number): void {
-  const rows = outline.get();
-  const at = rows.findIndex((row) => row.id === place.get().section);
-  const next = rows[at + by];
-  if (next) place.goToSection(next.id, 'commands');
+function step({ outline, place }: Workbench, by: number): Deed {
+  const next = () => {
+    const rows = outline.get();
+    return rows[rows.findIndex((row) => row.id === place.get().section) + by];
+  };
+  return {
+    run: () => {
+      const row = next();
+      if (row) place.goToSection(row.id, 'commands');
+    },
+    enabled: () => next() !== undefined,
+  };
 }

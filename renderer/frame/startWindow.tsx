@@ -10,6 +10,7 @@ import { keepAppearance } from './appearance.ts';
 import { addBookFaces } from './bookFaces.ts';
 import { BookFlows } from './bookFlows.ts';
 import { BusyStore } from './context.ts';
+import { keepMenu } from './menuState.ts';
 
 export async function startWindow(page: Window, root: Element): Promise<void> {
   const host = hostOver(lineOfWindow(page));
@@ -26,6 +27,7 @@ export async function startWindow(page: Window, root: Element): Promise<void> {
   const busy = new BusyStore();
   const flows = new BookFlows(workbench, tools, busy.begin);
   keepAppearance(workbench.settings, page);
+  keepMenu(workbench, tools, page);
   addBookFaces(info.fonts, page.document);
   workbench.books.subscribe(() => {
     page.document.title = windowTitle(workbench.books.get()?.book.metadata.title);

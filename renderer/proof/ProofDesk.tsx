@@ -2,7 +2,7 @@
 import { useEffect, useRef } from 'react';
 import { Group, Panel, Separator } from 'react-resizable-panels';
 import { useWorkbench } from '../state/index.ts';
-import { texts as allTexts, useDeeds, useTools } from '../ui/index.ts';
+import { texts as allTexts, type Deed, useDeeds, useTools } from '../ui/index.ts';
 import { proof as texts } from '../ui/texts/proof.en.ts';
 import { EbookProof } from './EbookProof.tsx';
 import { FINDINGS_LIST, FindingsList } from './FindingsList.tsx';
@@ -12,7 +12,8 @@ import { LeafStripView } from './LeafStripView.tsx';
 import { FOLIO_FIELD, ProofBar } from './ProofBar.tsx';
 import { ProofLook } from './ProofLook.tsx';
 import { SpreadView } from './SpreadView.tsx';
-import { nextZoom } from './spreads.ts';
+import { nextZoom, type Zoom } from './spreads.ts';
+import type { Overlay } from './viewStore.ts';
 import './proof.css';
 
 export function ProofDesk() {
@@ -77,21 +78,34 @@ function useProofDeeds(): void {
   const { view } = room;
   const { commands } = useTools();
   const turn = (spreads: number) => () => turnTo(workbench, room, pageBeyond(workbench, room, spreads));
+  const overlay = (name: Overlay): Deed => ({
+    run: () => view.toggleOverlay(name),
+    on: () => view.get().overlays.has(name),
+  });
+  const zoom = (to: Zoom): Deed => ({ run: () => view.look({ zoom: to }), on: () => view.get().zoom === to });
+  const step = (direction: 1 | -1): Deed => ({
+    run: () => view.look({ zoom: nextZoom(room.size.get(), direction) }),
+    enabled: () => nextZoom(room.size.get(), direction) !== room.size.get(),
+  });
+  useEffect(() => view.subscribe(commands.touch), [view, commands]);
   useDeeds(commands, {
     'proof.previous': turn(-1),
     'proof.next': turn(1),
     'proof.goTo': () => document.getElementById(FOLIO_FIELD)?.focus(),
-    'proof.facing': () => view.look({ facing: view.get().facing === 'facing' ? 'single' : 'facing' }),
-    'proof.fit': () => view.look({ zoom: 'fit' }),
-    'proof.width': () => view.look({ zoom: 'width' }),
-    'proof.actual': () => view.look({ zoom: 100 }),
-    'proof.zoomIn': () => view.look({ zoom: nextZoom(room.size.get(), 1) }),
-    'proof.zoomOut': () => view.look({ zoom: nextZoom(room.size.get(), -1) }),
-    'proof.trim': () => view.toggleOverlay('trim'),
-    'proof.margins': () => view.toggleOverlay('margins'),
-    'proof.grid': () => view.toggleOverlay('grid'),
-    'proof.changed': () => view.toggleOverlay('changed'),
-    'proof.together': () => view.look({ together: !view.get().together }),
+    'proof.facing': {
+      run: () => view.look({ facing: view.get().facing === 'facing' ? 'single' : 'facing' }),
+      on: () => view.get().facing === 'facing',
+    },
+    'proof.fit': zoom('fit'),
+    'proof.width': zoom('width'),
+    'proof.actual': zoom(100),
+    'proof.zoomIn': step(1),
+    'proof.zoomOut': step(-1),
+    'proof.trim': overlay('trim'),
+    'proof.margins': overlay('margins'),
+    'proof.grid': overlay('grid'),
+    'proof.changed': overlay('changed'),
+    'proof.together': { run: () => view.look({ together: !view.get().together }), on: () => view.get().together },
     'view.findings': () => document.getElementById(FINDINGS_LIST)?.focus(),
   });
 }

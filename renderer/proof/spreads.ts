@@ -113,8 +113,8 @@ export function percentOf(scale: number): number {
   return (scale / PIXELS_PER_POINT) * 100;
 }
 
-/** The next step of the zoom in a direction, from whatever per cent it is now. */
+/** The next step of the zoom in a direction, from whatever per cent it is now; where there is none, what it is. */
 export function nextZoom(now: number, direction: 1 | -1): number {
   const steps = direction === 1 ? ZOOM_STEPS : [...ZOOM_STEPS].reverse();
-  return steps.find((step) => (direction === 1 ? step > now + 0.5 : step < now - 0.5)) ?? steps.at(-1) ?? 100;
+  return steps.find((step) => (direction === 1 ? step > now + 0.5 : step < now - 0.5)) ?? now;
 }

@@ -12,6 +12,10 @@ export class OrderDeeds {
     private readonly tools: Tools,
   ) {}
 
+  canMove(chosen: ReadonlySet<SectionId>, step: 1 | -1): boolean {
+    return moveBy(this.rows, chosen, step) !== null;
+  }
+
   move(chosen: ReadonlySet<SectionId>, step: 1 | -1): void {
     this.make(moveBy(this.rows, chosen, step));
   }

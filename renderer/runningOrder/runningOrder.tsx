@@ -33,8 +33,8 @@ export function RunningOrder() {
     ...(only === undefined
       ? {}
       : {
-          'order.moveUp': () => deeds.move(chosen, -1),
-          'order.moveDown': () => deeds.move(chosen, 1),
+          'order.moveUp': { run: () => deeds.move(chosen, -1), enabled: () => deeds.canMove(chosen, -1) },
+          'order.moveDown': { run: () => deeds.move(chosen, 1), enabled: () => deeds.canMove(chosen, 1) },
           'order.rename': () => edit(only),
           'order.duplicate': () => deeds.duplicate(only),
           'order.drop': () => deeds.drop(chosen),

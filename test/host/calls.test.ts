@@ -42,6 +42,7 @@ function requests(session: string, folder: string): { readonly [Name in CallName
     writeText: { path: `${path}.json`, text: '{}' },
     reveal: { path },
     openExternally: { path },
+    menuState: { disabled: ['edit.undo'], on: ['view.copy'] },
     leave: {},
   };
 }

@@ -1,6 +1,6 @@
 /** Commands: their keys, the menu that holds them, and who carries them out. */
 import { expect, test } from 'vitest';
-import { COMMANDS, type CommandId, MENU } from '#host';
+import { COMMANDS, type CommandId, type CommandText, MENU } from '#host';
 import { hasWords } from '../../renderer/frame/commandList.tsx';
 import { Commands } from '../../renderer/ui/commands.ts';
 import { type KeyPlatform, type KeyPress, keysText, matchesKeys } from '../../renderer/ui/keys.ts';
@@ -84,3 +84,40 @@ test('a command is found by words or their beginnings, in any order', () => {
   expect(hasWords('Save under another name… Book', '')).toBe(true);
   expect(hasWords('Save under another name… Book', 'ave')).toBe(false);
 });
+
+test('how commands stand is told: what nobody can do, what holds, and that it may have changed', () => {
+  const commands = new Commands('linux');
+  let told = 0;
+  const end = commands.listen(() => told++);
+  const given = { grid: false, undo: false };
+  const giveBack = commands.lend(() => ({
+    'edit.undo': { run: () => {}, enabled: () => given.undo },
+    'proof.grid': { run: () => {}, on: () => given.grid },
+  }));
+  expect(told).toBe(1);
+  expect(commands.state).toEqual({ disabled: commands.all.filter((id) => id !== 'proof.grid'), on: [] });
+  Object.assign(given, { grid: true, undo: true });
+  expect(commands.state.on).toEqual(['proof.grid']);
+  expect(commands.state.disabled).not.toContain('edit.undo');
+  giveBack();
+  expect(told).toBe(2);
+  expect(commands.state).toEqual({ disabled: commands.all, on: [] });
+  end();
+  commands.touch();
+  expect(told).toBe(2);
+});
+
+test('a command that is one of several stands with them alone, and marks are kept apart by rules', () => {
+  for (const { items } of MENU) {
+    const blocks = items
+      .map((item) => (item.kind === 'command' ? (markOf(item.command) ?? '-') : item.kind === 'rule' ? '|' : '-'))
+      .join(' ')
+      .split('|');
+    for (const block of blocks.filter((each) => each.includes('one'))) expect(block.trim()).toMatch(/^one( one)+$/);
+  }
+});
+
+function markOf(id: CommandId): string | undefined {
+  const { mark }: CommandText = COMMANDS[id];
+  return mark;
+}

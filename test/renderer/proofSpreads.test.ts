@@ -131,7 +131,9 @@ describe('nextZoom', () => {
     [110, 1, 125],
     [110, -1, 100],
     [400, 1, 400],
-    [40, -1, 50],
+    [40, -1, 40],
+    [800, 1, 800],
+    [800, -1, 400],
   ] as const)('goes from %i per cent by %i to %i', (now, direction, then) => {
     expect(nextZoom(now, direction)).toBe(then);
   });

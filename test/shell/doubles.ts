@@ -110,6 +110,39 @@ export class DoubleSession extends EventEmitter {
   }
 }
 
+/** A menu as Electron builds it: items by their id, which the program changes and the system ticks. */
+export class DoubleMenu {
+  private readonly items = new Map<string, { enabled: boolean; checked: boolean; click: () => void }>();
+
+  constructor(readonly template: Electron.MenuItemConstructorOptions[]) {
+    this.add(template);
+  }
+
+  getMenuItemById(id: string): { enabled: boolean; checked: boolean } | null {
+    return this.items.get(id) ?? null;
+  }
+
+  /** As a person does it: an item that can be ticked is, before the program hears of it. */
+  choose(id: string): void {
+    const item = this.items.get(id);
+    if (!item?.enabled) return;
+    item.checked = !item.checked;
+    item.click();
+  }
+
+  /** The ids of items that are so. */
+  those(way: 'enabled' | 'checked'): readonly string[] {
+    return [...this.items].filter(([, item]) => item[way]).map(([id]) => id);
+  }
+
+  private add(items: Electron.MenuItemConstructorOptions[]): void {
+    for (const { id, enabled = true, checked = false, click, submenu } of items) {
+      if (id !== undefined) this.items.set(id, { enabled, checked, click: click as () => void });
+      if (Array.isArray(submenu)) this.add(submenu);
+    }
+  }
+}
+
 export interface Doubles {
   readonly parts: ElectronParts;
   readonly app: EventEmitter & { readonly done: string[]; lock: boolean };
@@ -119,7 +152,7 @@ export interface Doubles {
   readonly schemes: Electron.CustomScheme[];
   readonly opened: string[];
   readonly theme: { themeSource: string; shouldUseDarkColors: boolean };
-  readonly menus: Electron.MenuItemConstructorOptions[][];
+  readonly menus: DoubleMenu[];
   /** What the next dialog answers. */
   readonly chosen: { paths: string[] };
   readonly dialogs: object[];
@@ -141,7 +174,7 @@ export function doubles(): Doubles {
   const schemes: Electron.CustomScheme[] = [];
   const opened: string[] = [];
   const theme = { themeSource: 'system', shouldUseDarkColors: false };
-  const menus: Electron.MenuItemConstructorOptions[][] = [];
+  const menus: DoubleMenu[] = [];
   const chosen = { paths: [] as string[] };
   const dialogs: object[] = [];
   const handle = (name: string, handler: (...given: never[]) => unknown): void => {
@@ -162,8 +195,8 @@ export function doubles(): Doubles {
     },
     ipcMain: { handle },
     Menu: {
-      buildFromTemplate: (template: Electron.MenuItemConstructorOptions[]) => template,
-      setApplicationMenu: (menu: Electron.MenuItemConstructorOptions[]) => menus.push(menu),
+      buildFromTemplate: (template: Electron.MenuItemConstructorOptions[]) => new DoubleMenu(template),
+      setApplicationMenu: (menu: DoubleMenu) => menus.push(menu),
     },
     nativeTheme: theme,
     protocol: {

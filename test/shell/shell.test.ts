@@ -1,5 +1,6 @@
 /** The program in Electron, driven over doubles: files handed over, the way out, the window's place, look and language. */
 import { describe, expect, it } from 'vitest';
+import { COMMANDS, type CommandId, MENU, type MenuState } from '#host';
 import { WINDOW_ADDRESS } from '../../electron/shell/address.ts';
 import { EVENT_CHANNEL } from '../../electron/shell/channels.ts';
 import { fileNamed } from '../../electron/shell/files.ts';
@@ -186,15 +187,69 @@ describe('dialogs, folders and menus', () => {
     expect(given.opened).toEqual(['folder of /out/book.pdf', '/out/book.pdf']);
   });
 
-  it('send the commands of the menu to the window, with what the host says', async () => {
-    const { given, say } = await started();
-    const [item] = given.menus[0] ?? [];
-    const click = item?.click as (() => void) | undefined;
-    click?.();
+  it('send what the host says to the window', async () => {
+    const { say } = await started();
     say({ kind: 'openFile', path: '/x' });
-    expect(theWindow().webContents.sent).toEqual([
-      [EVENT_CHANNEL, { kind: 'command', command: 'save' }],
-      [EVENT_CHANNEL, { kind: 'openFile', path: '/x' }],
-    ]);
+    expect(theWindow().webContents.sent).toEqual([[EVENT_CHANNEL, { kind: 'openFile', path: '/x' }]]);
   });
+});
+
+describe('the native menu', () => {
+  const state = (disabled: readonly CommandId[], on: readonly CommandId[]): MenuState => ({ disabled, on });
+  const ALL = Object.keys(COMMANDS) as CommandId[];
+
+  /** A program whose window has said how its commands stand. */
+  async function standing(said: MenuState) {
+    const given = await started({ replies: { menuState: said } });
+    await given.call(PAGE, 'menuState', said);
+    const menu = given.given.menus[0];
+    if (!menu) throw new RangeError('there is no menu');
+    return { ...given, menu };
+  }
+
+  it('does nothing until the window says what it can do', async () => {
+    const { given } = await started();
+    expect(given.menus[0]?.those('enabled')).toEqual([]);
+  });
+
+  it('greys out what cannot be done, and nothing else', async () => {
+    const { menu } = await standing(state(['edit.undo', 'press.make'], []));
+    expect(menu.those('enabled')).toEqual(inMenu().filter((id) => id !== 'edit.undo' && id !== 'press.make'));
+  });
+
+  it('marks what holds: the desk, the light, what lies over the pages', async () => {
+    const { menu } = await standing(state([], ['view.proof', 'view.dark', 'proof.grid']));
+    expect([...menu.those('checked')].sort()).toEqual(['proof.grid', 'view.dark', 'view.proof']);
+  });
+
+  it('marks only commands that are made for it, by the kind of mark that Electron has', async () => {
+    const { menu } = await standing(state([], ALL));
+    expect([...menu.those('checked')].sort()).toEqual(ALL.filter((id) => 'mark' in COMMANDS[id]).sort());
+    const items = menu.template.flatMap(({ submenu }) => (Array.isArray(submenu) ? submenu : []));
+    const typeOf = (id: CommandId) => items.find((each) => each.id === id)?.type;
+    expect([typeOf('view.proof'), typeOf('proof.grid'), typeOf('edit.undo')]).toEqual(['radio', 'checkbox', 'normal']);
+  });
+
+  it('tells the window what was chosen, and leaves the mark to it', async () => {
+    const { menu } = await standing(state(['book.save'], ['proof.grid']));
+    menu.choose('proof.grid');
+    menu.choose('book.save');
+    expect(theWindow().webContents.sent).toEqual([[EVENT_CHANNEL, { kind: 'command', command: 'proof.grid' }]]);
+    expect(menu.those('checked')).toEqual(['proof.grid']);
+  });
+
+  it('is greyed out again when the window is gone, and stays so for a refused message', async () => {
+    const { menu } = await standing(state([], ['view.dark']));
+    theWindow().webContents.emit('render-process-gone');
+    theWindow().close();
+    expect([menu.those('enabled'), menu.those('checked')]).toEqual([[], []]);
+    const refused = await started({ replies: { menuState: { ok: false, problem: 'The window asked for too much.' } } });
+    await refused.call(PAGE, 'menuState', {});
+    expect(refused.given.menus[0]?.those('enabled')).toEqual([]);
+  });
+
+  /** All commands, in the order of the menu. */
+  function inMenu(): readonly CommandId[] {
+    return MENU.flatMap(({ items }) => items.flatMap((item) => (item.kind === 'command' ? [item.command] : [])));
+  }
 });

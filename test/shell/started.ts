@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { type HostEvent, type Settings, USUAL_SETTINGS } from '#host';
 import { resourceAt } from '../../electron/host/resources.ts';
 import { CALL_CHANNEL } from '../../electron/shell/channels.ts';
+import { menuTemplate } from '../../electron/shell/menu.ts';
 import { type HostShell, Shell } from '../../electron/shell/shell.ts';
 import { type Doubles, doubles } from './doubles.ts';
 
@@ -75,7 +76,7 @@ export async function started(options: StartOptions = {}): Promise<Started> {
     platform: options.platform ?? 'linux',
     argv: ['reglet', ...(options.argv ?? [])],
     folder: '/work',
-    menu: (run) => [{ label: 'Save', click: () => run('save') }],
+    menu: (run) => menuTemplate(options.platform ?? 'linux', run),
     place: {
       read: () => place.text,
       write: (text) => {

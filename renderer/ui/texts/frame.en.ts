@@ -8,6 +8,7 @@ export const frame = {
   menuGroup: (name: string): string => `${name} menu`,
   commands: 'Commands',
   commandsFind: 'Find a command',
+  commandOn: '(now on)',
   commandsNone: 'No command has these words.',
   home: {
     promise: 'Your manuscript, made up into two finished books.',
