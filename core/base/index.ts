@@ -1,4 +1,5 @@
 export type { Anchor } from './anchor.ts';
+export { Digest, digestOf } from './digest.ts';
 export type { Finding, Severity } from './finding.ts';
 export type { Rect, Size } from './geometry.ts';
 export { assetIdOf, sha256Hex } from './hash.ts';

@@ -1,7 +1,7 @@
 /** The book: one immutable value that everything else is derived from. */
 
 import type { Node } from 'prosemirror-model';
-import type { AssetId, DesignId, EditionId, Points } from '#base';
+import type { AssetId, BlockId, DesignId, EditionId, Points } from '#base';
 
 /** A person's or body's part in the book; `role` is a MARC relator code (`aut`, `edt`, `ill`, `trl`, ...). */
 export interface Contributor {
@@ -95,11 +95,40 @@ export interface StoredDesign {
   readonly settings: Json;
 }
 
+/** A finding that the author has looked at and lets stay. */
+export interface MutedFinding {
+  /** By what the finding is known again: a digest of its rule, edition, place and words. */
+  readonly id: string;
+  readonly rule: string;
+  readonly says: string;
+  readonly edition: EditionId | null;
+  /** The block or section that it is about; null where it is about none. */
+  readonly at: BlockId | null;
+  /** The digest of what stood there; '' where it is about no place. */
+  readonly text: string;
+  /** In the author's words. */
+  readonly reason: string;
+}
+
+/** What an import did at a place, for the author to look over. */
+export interface ImportRemark {
+  readonly id: string;
+  /** The block or section beside which it stands. */
+  readonly block: BlockId;
+  /** A stable word such as `blank-scene-break`. */
+  readonly kind: string;
+  readonly message: string;
+}
+
 export interface Book {
   readonly metadata: Metadata;
   readonly editions: readonly Edition[];
   readonly designs: readonly StoredDesign[];
   readonly assets: ReadonlyMap<AssetId, Asset>;
+  /** Findings that the author lets stay. Those about a place go when it goes. */
+  readonly muted: readonly MutedFinding[];
+  /** What imports did, beside the blocks that are still there. */
+  readonly remarks: readonly ImportRemark[];
   /** The `book` node. */
   readonly text: Node;
 }

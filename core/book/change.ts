@@ -3,7 +3,7 @@
  * same union drives undo, the journal and the layout worker's mirror.
  */
 import type { AssetId, DesignId, EditionId, SectionId } from '#base';
-import type { Asset, Edition, Json, Metadata } from './book.ts';
+import type { Asset, Edition, ImportRemark, Json, Metadata, MutedFinding } from './book.ts';
 import type { SectionKind } from './kinds.ts';
 
 /** An asset as it travels in a change: bytes as base64, so that a change survives JSON. */
@@ -61,5 +61,11 @@ export type Change =
   | { readonly kind: 'dropDesign'; readonly design: DesignId }
   | { readonly kind: 'putAsset'; readonly asset: AssetRecord }
   | { readonly kind: 'dropAsset'; readonly asset: AssetId }
+  /** Mutes a finding, or gives the one of its id another reason; `index` is its place afterwards. */
+  | { readonly kind: 'putMuted'; readonly muted: MutedFinding; readonly index: number }
+  | { readonly kind: 'dropMuted'; readonly muted: string }
+  /** Puts a remark beside a block; `index` is its place afterwards. */
+  | { readonly kind: 'putRemark'; readonly remark: ImportRemark; readonly index: number }
+  | { readonly kind: 'dropRemark'; readonly remark: string }
   /** Several changes as one; the inverse runs backwards. */
   | { readonly kind: 'group'; readonly changes: readonly Change[] };

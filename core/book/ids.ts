@@ -6,6 +6,7 @@ import type { Node } from 'prosemirror-model';
 
 const idLists = new WeakMap<Node, readonly string[]>();
 const idSets = new WeakMap<Node, ReadonlySet<string>>();
+const nodesOf = new WeakMap<Node, ReadonlyMap<string, Node>>();
 
 /** Every id in a section, its own first, in reading order; a node without one counts as ''. */
 export function idsOf(section: Node): readonly string[] {
@@ -48,6 +49,57 @@ function idSetOf(section: Node): ReadonlySet<string> {
     idSets.set(section, ids);
   }
   return ids;
+}
+
+/** The ids that a text has lost where it became another; sections that are the same nodes are not looked into. */
+export function lostIds(before: Node, after: Node): ReadonlySet<string> {
+  const removed = missingIn(after, before);
+  if (removed.length === 0) return new Set();
+  const there = missingIn(before, after).map(idSetOf);
+  return new Set(removed.flatMap(idsOf).filter((id) => !there.some((ids) => ids.has(id))));
+}
+
+/** The sections of `text` that are none of `other`. */
+function missingIn(other: Node, text: Node): readonly Node[] {
+  const known = new Set(other.children);
+  return text.children.filter((section) => !known.has(section));
+}
+
+/** Whether the text has a node of this id. */
+export function hasId(text: Node, id: string): boolean {
+  return text.children.some((section) => idSetOf(section).has(id));
+}
+
+/**
+ * The node of an id, a section or what is inside one; null where there is none.
+ * @param section where it stands, if that is known: no other section is looked into.
+ */
+export function nodeById(text: Node, id: string, section?: string): Node | null {
+  for (const each of text.children) {
+    if (section !== undefined && each.attrs['id'] !== section) continue;
+    const found = nodesIn(each).get(id);
+    if (found) return found;
+  }
+  return null;
+}
+
+function nodesIn(section: Node): ReadonlyMap<string, Node> {
+  let nodes = nodesOf.get(section);
+  if (!nodes) {
+    nodes = collectedNodes(section);
+    nodesOf.set(section, nodes);
+  }
+  return nodes;
+}
+
+function collectedNodes(section: Node): ReadonlyMap<string, Node> {
+  const nodes = new Map<string, Node>([[String(section.attrs['id']), section]]);
+  section.descendants((node) => {
+    const id: unknown = node.attrs['id'];
+    if (typeof id === 'string') nodes.set(id, node);
+    return !node.isText;
+  });
+  return nodes;
 }
 
 function collectedIds(section: Node): readonly string[] {

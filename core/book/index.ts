@@ -5,8 +5,10 @@ export type {
   EbookEdition,
   Edition,
   Fit,
+  ImportRemark,
   Json,
   Metadata,
+  MutedFinding,
   NotePlacement,
   PrintEdition,
   Series,
@@ -21,15 +23,18 @@ export type { TextReplacement } from './changes/compose.ts';
 export { positionIn, replaceText } from './changes/compose.ts';
 export { assetRecord } from './changes/settings.ts';
 export { type Corrected, type CorrectedSection, type Correction, correctedText } from './corrected.ts';
+export type { Judged, Muted } from './decisions.ts';
+export { findingId, judged, mutedAs, remarksIn } from './decisions.ts';
 export type { FieldValues } from './fields.ts';
 export { fieldValues } from './fields.ts';
+export { fingerprint } from './fingerprint.ts';
 export { bodyTextblocksOf, countWords, flatText, INLINE_OBJECT, isSectionHead, textblocksOf, textOf } from './flat.ts';
 export { furnish } from './furnish.ts';
 export type { Headed, Heading, HeadingStyle } from './heading.ts';
 export { headingOf, sectionLabel } from './heading.ts';
 export { History } from './history.ts';
 export { derivedIdentifier } from './identifier.ts';
-export { repeatedId } from './ids.ts';
+export { hasId, nodeById, repeatedId } from './ids.ts';
 export {
   checkDigit10,
   checkDigit13,
@@ -49,6 +54,6 @@ export { numberWords, roman } from './numerals.ts';
 export type { Alignment, FieldName, MarkName, NodeName, SetOffForm } from './schema.ts';
 export { FIELD_NAMES, SET_OFF_FORMS, schema } from './schema.ts';
 export { selectEdition } from './select.ts';
-export { readAssetFacts, readEdition, readMetadata, readStoredDesign } from './valid.ts';
+export { readAssetFacts, readEdition, readMetadata, readMuted, readRemark, readStoredDesign } from './valid.ts';
 export type { EditionView, ViewNote, ViewSection } from './view.ts';
 export { namesInARow, primaryLanguage, sectionName } from './words.ts';

@@ -1,7 +1,7 @@
 /** A book from its parts. In: sections, and what is known of the book; out: a Book without editions (see `furnish`). */
 import type { Node } from 'prosemirror-model';
 import type { AssetId } from '#base';
-import type { Asset, Book, Metadata } from './book.ts';
+import type { Asset, Book, ImportRemark, Metadata } from './book.ts';
 import { schema } from './schema.ts';
 
 const NOTHING_KNOWN: Metadata = {
@@ -26,6 +26,7 @@ export interface BookParts {
   /** `section` nodes in their order. */
   readonly sections: readonly Node[];
   readonly assets?: ReadonlyMap<AssetId, Asset>;
+  readonly remarks?: readonly ImportRemark[];
 }
 
 /** A book of these parts, with neither editions nor designs. */
@@ -35,6 +36,8 @@ export function newBook(parts: BookParts): Book {
     editions: [],
     designs: [],
     assets: parts.assets ?? new Map(),
+    muted: [],
+    remarks: parts.remarks ?? [],
     text: schema.nodes.book.create(null, [...parts.sections]),
   };
 }

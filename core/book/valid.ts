@@ -3,7 +3,19 @@
  * value with nothing else in it, or one sentence that says what is wrong where.
  */
 import { failure, type Outcome, success } from '#base';
-import type { Asset, Contributor, Edition, Fit, Json, Metadata, NotePlacement, Series, StoredDesign } from './book.ts';
+import type {
+  Asset,
+  Contributor,
+  Edition,
+  Fit,
+  ImportRemark,
+  Json,
+  Metadata,
+  MutedFinding,
+  NotePlacement,
+  Series,
+  StoredDesign,
+} from './book.ts';
 
 /** Largest side of a page that a PDF viewer must show: 14,400 units (ISO 32000-1, annex C.2). */
 const LARGEST_SIDE = 14_400;
@@ -36,6 +48,37 @@ export function readAssetFacts(json: unknown): Outcome<Omit<Asset, 'bytes'>> {
       mediaType: text(from, 'mediaType', where),
       name: text(from, 'name', where),
       pixels: from['pixels'] === null ? null : pixelsOf(from['pixels']),
+    };
+  });
+}
+
+/** A muted finding as JSON. */
+export function readMuted(json: unknown): Outcome<MutedFinding> {
+  return reading(() => {
+    const where = 'muted finding';
+    const from = record(json, where);
+    return {
+      id: id(from, 'id', where),
+      rule: id(from, 'rule', where),
+      says: text(from, 'says', where),
+      edition: textOrNull(from, 'edition', where),
+      at: textOrNull(from, 'at', where),
+      text: text(from, 'text', where),
+      reason: text(from, 'reason', where),
+    };
+  });
+}
+
+/** A remark of an import, as JSON. */
+export function readRemark(json: unknown): Outcome<ImportRemark> {
+  return reading(() => {
+    const where = 'remark';
+    const from = record(json, where);
+    return {
+      id: id(from, 'id', where),
+      block: id(from, 'block', where),
+      kind: id(from, 'kind', where),
+      message: text(from, 'message', where),
     };
   });
 }

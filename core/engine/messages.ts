@@ -60,6 +60,10 @@ const CHANGES: ReadonlySet<unknown> = new Set<Change['kind']>([
   'dropDesign',
   'putAsset',
   'dropAsset',
+  'putMuted',
+  'dropMuted',
+  'putRemark',
+  'dropRemark',
   'group',
 ]);
 

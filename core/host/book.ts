@@ -12,19 +12,21 @@ export interface BookMessage {
   readonly editions: Book['editions'];
   readonly designs: Book['designs'];
   readonly assets: readonly AssetFacts[];
+  readonly muted: Book['muted'];
+  readonly remarks: Book['remarks'];
   /** The text as JSON: one string crosses faster than its thousands of nodes. */
   readonly text: string;
 }
 
 const NO_BYTES = new Uint8Array(0);
 
-export function messageOfBook({ metadata, editions, designs, assets, text }: Book): BookMessage {
+export function messageOfBook({ assets, text, ...parts }: Book): BookMessage {
   const facts = [...assets.values()].map(({ bytes: _, ...rest }) => rest);
-  return { metadata, editions, designs, assets: facts, text: JSON.stringify(text) };
+  return { ...parts, assets: facts, text: JSON.stringify(text) };
 }
 
 /** The book of a message, which is trusted: it comes from the host. Its pictures have no bytes. */
-export function bookOfMessage({ metadata, editions, designs, assets, text }: BookMessage): Book {
+export function bookOfMessage({ assets, text, ...parts }: BookMessage): Book {
   const known = assets.map((facts) => [facts.id, { ...facts, bytes: NO_BYTES }] as const);
-  return { metadata, editions, designs, assets: new Map(known), text: schema.nodeFromJSON(JSON.parse(text)) };
+  return { ...parts, assets: new Map(known), text: schema.nodeFromJSON(JSON.parse(text)) };
 }

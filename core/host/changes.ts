@@ -66,6 +66,10 @@ const CARRIES: Readonly<Record<Exclude<Change['kind'], 'group'>, v.ObjectEntries
   dropDesign: { design: id },
   putAsset: { asset },
   dropAsset: { asset: id },
+  putMuted: { muted: record, index: place },
+  dropMuted: { muted: id },
+  putRemark: { remark: record, index: place },
+  dropRemark: { remark: id },
 };
 
 const SCHEMAS: ReadonlyMap<string, v.GenericSchema> = new Map(

@@ -8,9 +8,12 @@ import { type AssetId, failure, type Outcome, sha256Hex, success } from '#base';
 import {
   type Asset,
   type Book,
+  hasId,
   readAssetFacts,
   readEdition,
   readMetadata,
+  readMuted,
+  readRemark,
   readStoredDesign,
   repeatedId,
   schema,
@@ -68,11 +71,19 @@ function readBook(content: Unchecked, entries: Entries, hash: Hash): Outcome<Boo
   if (!assets.ok) return assets;
   const text = readText(content['text']);
   if (!text.ok) return text;
+  const muted = readAll(content['muted'] ?? [], 'muted findings', readMuted);
+  if (!muted.ok) return muted;
+  const remarks = readAll(content['remarks'] ?? [], 'remarks', readRemark);
+  if (!remarks.ok) return remarks;
+  // A place that is not there can have come from no program of ours: what is said of it helps nobody.
+  const isThere = (place: string | null): boolean => place === null || hasId(text.value, place);
   return success({
     metadata: metadata.value,
     editions: editions.value,
     designs: designs.value,
     assets: assets.value,
+    muted: muted.value.filter(({ at }) => isThere(at)),
+    remarks: remarks.value.filter(({ block }) => isThere(block)),
     text: text.value,
   });
 }

@@ -42,6 +42,8 @@ function recordOf(book: Book): BookRecord {
     editions: inOrder(book.editions),
     designs: inOrder(book.designs),
     assets: inOrder(assetsOf(book).map(({ bytes: _, ...facts }) => facts)),
+    muted: inOrder(book.muted),
+    remarks: inOrder(book.remarks),
     text: book.text.toJSON() as Json,
   };
 }

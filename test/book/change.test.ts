@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { Fragment, Slice } from 'prosemirror-model';
+import { Fragment, type Node, Slice } from 'prosemirror-model';
 import { AddMarkStep, AttrStep, ReplaceStep } from 'prosemirror-transform';
 import { expect, test } from 'vitest';
 import { assetIdOf } from '#base';
@@ -51,8 +51,16 @@ function sample(): Book {
       { id: 'mine', settings: { size: 11 } },
       { id: 'other', settings: null },
     ],
+    muted: [MUTED, { ...MUTED, id: 'm2', at: 's3' }],
+    remarks: [
+      { id: 'r1', block: 's3', kind: 'section', message: 'Taken as a chapter.' },
+      { id: 'r2', block: 'b7', kind: 'blank-scene-break', message: 'Taken as a scene break.' },
+      { id: 'r3', block: 's4', kind: 'section', message: 'Taken as a chapter.' },
+    ],
   });
 }
+
+const MUTED = { id: 'm1', rule: 'text/x', says: 'x', edition: null, at: 'b1', text: 'abc', reason: 'meant so' };
 
 /** A book as plain data, for comparing. */
 function plain(value: Book): unknown {
@@ -211,6 +219,12 @@ test('what can’t be done is said in a sentence', () => {
     problemOf({ kind: 'putAsset', asset: { ...assetRecord(PICTURE), base64: 'AAAA' } }),
     problemOf({ kind: 'putAsset', asset: { ...assetRecord(PICTURE), base64: '!' } }),
     problemOf({ kind: 'dropAsset', asset: 'none' }),
+    problemOf({ kind: 'putMuted', muted: { ...MUTED, reason: 5 as unknown as string }, index: 0 }),
+    problemOf({ kind: 'putMuted', muted: MUTED, index: 9 }),
+    problemOf({ kind: 'dropMuted', muted: 'none' }),
+    problemOf({ kind: 'putRemark', remark: { id: '', block: 's1', kind: 'x', message: 'x' }, index: 0 }),
+    problemOf({ kind: 'putRemark', remark: { id: 'r', block: 's1', kind: 'x', message: 'x' }, index: -1 }),
+    problemOf({ kind: 'dropRemark', remark: 'none' }),
   ];
   expect(problems).not.toContain('done');
   for (const problem of problems) expect(problem).toMatch(/^[A-Z"].*\.$/);
@@ -224,6 +238,49 @@ test('text is replaced by flat offsets, in the marks of what it replaces', () =>
   expect(textOf(after.text.child(2).child(2))).toBe('One TWo');
   expect(after.text.child(2).child(2).child(1).marks[0]?.type.name).toBe('emphasis');
   expect(replaceText(before, { section: 's3', block: 'none', from: 0, to: 0, text: '' })).toBeNull();
+});
+
+/** Takes a block out of its section. */
+function dropped(section: Node, block: Node): Change {
+  let from = 0;
+  for (const each of section.children) {
+    if (each === block) break;
+    from += each.nodeSize;
+  }
+  const step = new ReplaceStep(from, from + block.nodeSize, Slice.empty);
+  return { kind: 'editText', section: String(section.attrs['id']), steps: [step.toJSON() as Json] };
+}
+
+test('what was decided about a place goes with it, and comes back with it', () => {
+  const before = sample();
+  const third = before.text.child(2);
+  const sceneBreak = third.child(3);
+  expect(sceneBreak.attrs['id']).toBe('b7');
+  const without = apply(before, dropped(third, sceneBreak));
+  expect(without.remarks.map((each) => each.id)).toEqual(['r1', 'r3']);
+  expect(without.muted).toEqual(before.muted);
+  const shorter = apply(before, { kind: 'dropSection', section: 's3' });
+  expect(shorter.remarks.map((each) => each.id)).toEqual(['r3']);
+  expect(shorter.muted.map((each) => each.id)).toEqual(['m1']);
+  // A block that only moves to another section keeps what stands beside it.
+  const joined = apply(before, { kind: 'joinSections', section: 's3' });
+  expect(joined.remarks.map((each) => each.id)).toEqual(['r1', 'r2']);
+  const split = apply(before, { kind: 'splitSection', section: 's3', block: 'b7', added: 'x', set: {} });
+  expect(split.remarks).toEqual(before.remarks);
+});
+
+test('findings are muted and heard again, remarks dismissed', () => {
+  const said = { ...MUTED, id: 'm3', at: null };
+  let value = apply(sample(), { kind: 'putMuted', muted: said, index: 2 });
+  expect(value.muted.map((each) => each.id)).toEqual(['m1', 'm2', 'm3']);
+  value = apply(value, { kind: 'putMuted', muted: { ...MUTED, reason: 'for another reason' }, index: 0 });
+  expect(value.muted[0]?.reason).toBe('for another reason');
+  value = apply(value, { kind: 'dropMuted', muted: 'm2' });
+  value = apply(value, { kind: 'dropRemark', remark: 'r2' });
+  expect([value.muted.map((each) => each.id), value.remarks.map((each) => each.id)]).toEqual([
+    ['m1', 'm3'],
+    ['r1', 'r3'],
+  ]);
 });
 
 /** Some change that the book allows, chosen by numbers. */
@@ -269,12 +326,17 @@ function someChange(value: Book, [which, a, b]: readonly [number, number, number
     { kind: 'putEdition', edition: { ...PRINT, id: `e${b % 3}` }, index: a % Math.max(1, value.editions.length) },
     { kind: 'putDesign', design: `d${b % 3}`, settings: { a }, index: 0 },
     { kind: 'putAsset', asset: assetRecord(asset([a % 256, b % 256], 'x')) },
+    { kind: 'putMuted', muted: { ...MUTED, id: `m${b % 3}`, at: id, reason: `because ${a}` }, index: 0 },
+    { kind: 'putRemark', remark: { id: fresh, block: id, kind: 'section', message: 'x' }, index: 0 },
+    blocks.length > 1 ? dropped(here, blocks[b % blocks.length]!) : null,
+    value.remarks.length > 0 ? { kind: 'dropRemark', remark: value.remarks[a % value.remarks.length]!.id } : null,
+    value.muted.length > 0 ? { kind: 'dropMuted', muted: value.muted[a % value.muted.length]!.id } : null,
   ];
   return choices[which % choices.length] ?? { kind: 'group', changes: [] };
 }
 
 test('every sequence of changes keeps the laws', () => {
-  const numbers = fc.tuple(fc.nat(11), fc.nat(50), fc.nat(50));
+  const numbers = fc.tuple(fc.nat(16), fc.nat(50), fc.nat(50));
   fc.assert(
     fc.property(fc.array(numbers, { minLength: 1, maxLength: 12 }), (choices) => {
       const first = sample();

@@ -159,6 +159,8 @@ export function bookValue(text: Node, overrides: BookOverrides = {}): Book {
     editions: overrides.editions ?? [PRINT, EBOOK],
     designs: overrides.designs ?? [],
     assets: overrides.assets ?? new Map(),
+    muted: overrides.muted ?? [],
+    remarks: overrides.remarks ?? [],
     metadata: { ...METADATA, ...overrides.metadata },
     text,
   };

@@ -32,6 +32,8 @@ function picture(bytes: readonly number[]): Asset {
   };
 }
 
+const ABOUT = { id: 'm0', rule: 'text/x', says: 'x', edition: null, at: 's2', text: 'abc', reason: 'meant so' };
+
 function sample(): Book {
   const assets = [picture([3, 2, 1]), picture([1, 2, 3])];
   const text = book(
@@ -47,6 +49,8 @@ function sample(): Book {
     bookValue(text, {
       assets: new Map(assets.map((each) => [each.id, each])),
       designs: [{ id: 'mine', settings: { size: 11, family: ['a', null] } }],
+      muted: [{ ...ABOUT, id: 'm1', at: null, edition: 'print' }, ABOUT],
+      remarks: [{ id: 'r1', block: 'b4', kind: 'blank-scene-break', message: 'Taken as a scene break.' }],
       metadata: { modified: 1_600_000_000, series: { name: 'S', number: '2' } },
     }),
   );
@@ -88,6 +92,13 @@ test('a book survives being written and read', () => {
   expect(again.text.eq(value.text)).toBe(true);
   for (const [id, asset] of value.assets) expect(again.assets.get(id)).toEqual(asset);
   expect(writeProject(again)).toEqual(writeProject(value));
+});
+
+test('a book without muted findings and remarks, as older programs wrote it, is read; places that are gone are not kept', () => {
+  const older = read(forged({ content: ({ muted: _, remarks: __, ...record }) => record }));
+  expect([older.muted, older.remarks]).toEqual([[], []]);
+  const lost = read(forged({ content: (record) => ({ ...record, muted: [{ ...ABOUT, at: 'gone' }] }) }));
+  expect(lost.muted).toEqual([]);
 });
 
 test('the bytes depend on nothing but the book', () => {
@@ -156,6 +167,10 @@ test('damage is found: hashes, ids, schema, settings', () => {
     content(() => ({ editions: [{ ...PRINT, trim: { width: -1, height: 2 } }] })),
     content(() => ({ editions: {} })),
     content(() => ({ designs: [{ settings: {} }] })),
+    content(() => ({ muted: [{ ...ABOUT, reason: null }] })),
+    content(() => ({ muted: [ABOUT, ABOUT] })),
+    content(() => ({ remarks: [{ id: 'r1', block: 's1', kind: 'x' }] })),
+    content(() => ({ remarks: 'none' })),
     content(() => ({ assets: [{ ...picture([9]), bytes: undefined }] })),
     content(() => ({ assets: [{ ...picture([1, 2, 3]), pixels: { width: 0, height: 1 } }] })),
   ];

@@ -6,12 +6,18 @@ import { assertNever, type Outcome } from '#base';
 import type { Book } from '../book.ts';
 import type { Change } from '../change.ts';
 import { type Applied, applied } from './applied.ts';
+import { dropMuted, dropRemark, putMuted, putRemark, withoutLost } from './decisions.ts';
 import { addSection, dropSection, joinSections, moveSection, setSection, splitSection } from './order.ts';
 import { dropAsset, dropDesign, dropEdition, putAsset, putDesign, putEdition, setMetadata } from './settings.ts';
 import { editText } from './text.ts';
 
-/** The book after the change, and the inverse change. */
+/** The book after the change, and the inverse change. What was decided about a place goes with it, and comes back with it. */
 export function applyChange(book: Book, change: Change): Outcome<Applied> {
+  const outcome = applyOne(book, change);
+  return outcome.ok ? withoutLost(book, outcome.value) : outcome;
+}
+
+function applyOne(book: Book, change: Change): Outcome<Applied> {
   switch (change.kind) {
     case 'editText':
       return editText(book, change);
@@ -41,6 +47,14 @@ export function applyChange(book: Book, change: Change): Outcome<Applied> {
       return putAsset(book, change);
     case 'dropAsset':
       return dropAsset(book, change);
+    case 'putMuted':
+      return putMuted(book, change);
+    case 'dropMuted':
+      return dropMuted(book, change);
+    case 'putRemark':
+      return putRemark(book, change);
+    case 'dropRemark':
+      return dropRemark(book, change);
     case 'group':
       return applyGroup(book, change.changes);
     default:
@@ -53,7 +67,7 @@ function applyGroup(book: Book, changes: readonly Change[]): Outcome<Applied> {
   const back: Change[] = [];
   let next = book;
   for (const change of changes) {
-    const outcome = applyChange(next, change);
+    const outcome = applyOne(next, change);
     if (!outcome.ok) return outcome;
     next = outcome.value.book;
     back.unshift(outcome.value.inverse);
