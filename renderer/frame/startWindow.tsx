@@ -30,7 +30,9 @@ export async function startWindow(page: Window, root: Element): Promise<void> {
   keepMenu(workbench, tools, page);
   addBookFaces(info.fonts, page.document);
   workbench.books.subscribe(() => {
-    page.document.title = windowTitle(workbench.books.get()?.book.metadata.title);
+    const title = windowTitle(workbench.books.get()?.book.metadata.title);
+    // Setting it is news to the whole system, even where it is the same.
+    if (page.document.title !== title) page.document.title = title;
   });
   page.addEventListener('beforeunload', (event) => {
     // Changes that are still on their way need a moment; all others are safe without a question.

@@ -1,6 +1,6 @@
 /** The head of the window: the book's title, the three desks as tabs, what is safe, the list of commands. */
 import { COMMANDS, type Kept } from '#host';
-import { useBookState, useWorkbench } from '../state/index.ts';
+import { useBookState, useLasting, useWorkbench } from '../state/index.ts';
 import { Button, texts, useTools } from '../ui/index.ts';
 import { DeskTabs } from './deskTabs.tsx';
 import { PageMenu } from './pageMenu.tsx';
@@ -32,10 +32,13 @@ export function TitleBar() {
   );
 }
 
+/** Milliseconds: every key is on its way for a moment, and nobody wants to be told so. */
+const PATIENCE = 400;
+
 /** What is safe, in words; told to screen readers when it changes. */
 function Safety() {
-  const kept = useBookState((state) => state.kept);
-  const unsent = useBookState((state) => state.unsent > 0);
+  const { books } = useWorkbench();
+  const text = useLasting(books, (state) => (state ? safetyText(state.kept, state.unsent > 0) : ''), PATIENCE);
   const stopped = useBookState((state) => state.problem !== null);
   const { commands } = useTools();
   return (
@@ -45,7 +48,7 @@ function Safety() {
           {words.safe.stopped}
         </Button>
       ) : (
-        safetyText(kept, unsent)
+        text
       )}
     </output>
   );

@@ -9,6 +9,7 @@ export type { HomeState, HomeStore } from './homeStore.ts';
 export { useBook, useBookState, useOutline, usePlace, useSettings, useSteadyOutline } from './hooks.ts';
 export { hostOver, type Line, LoopbackLine, lineOfWindow } from './hostClient.ts';
 export { newId } from './ids.ts';
+export { useLasting, useLately } from './late.ts';
 export { LayoutLink } from './layoutLink.ts';
 export { type LayoutState, LayoutStore } from './layoutStore.ts';
 export { nameOfRow, outlineOf, type SectionRow, titleOf } from './outline.ts';

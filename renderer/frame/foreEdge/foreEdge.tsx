@@ -2,17 +2,10 @@
  * The fore-edge of the open book: overview, navigation and progress. A canvas for the eye, a list of sections for screen
  * readers and keys; both go to the same places.
  */
-import { type PointerEvent, useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
+import { type PointerEvent, useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
 import { ListBox, ListBoxItem } from 'react-aria-components';
 import type { SectionId } from '#base';
-import {
-  nameOfRow,
-  type SectionRow,
-  useBookState,
-  usePlace,
-  useSteadyOutline,
-  useWorkbench,
-} from '../../state/index.ts';
+import { nameOfRow, type SectionRow, useLately, usePlace, useSteadyOutline, useWorkbench } from '../../state/index.ts';
 import { texts } from '../../ui/index.ts';
 import { type Band, bandAt, bandsOf, shareInSection } from './bands.ts';
 import { type EdgeColours, paintForeEdge } from './paint.ts';
@@ -99,15 +92,22 @@ function Edge({ bands, section, hovered, onHover, onGo }: EdgeProps) {
   );
 }
 
-/** Where the cursor stands: an element of its own, so that a key moves it without painting the edge anew. */
+/** Milliseconds that the mark may lag behind the cursor. */
+const MARK_LAG = 120;
+
+/** Where the cursor stands: an element of its own, which follows a moment later and costs a key nothing. */
 function Mark({ bands }: { readonly bands: readonly Band[] }) {
-  const anchor = usePlace((place) => place.anchor);
-  const section = usePlace((place) => place.section);
-  const node = useBookState(({ book }) => book.text.children.find((each) => each.attrs['id'] === section));
-  const band = bands.find((each) => each.section === section);
-  const share = useMemo(() => (node && anchor ? shareInSection(node, anchor) : 0), [node, anchor]);
-  if (!band) return null;
-  return <div className="fore-edge-mark" style={{ top: `${(band.from + share * (band.to - band.from)) * 100}%` }} />;
+  const { books, place } = useWorkbench();
+  const read = useCallback((): string | null => {
+    const { section, anchor } = place.get();
+    const band = bands.find((each) => each.section === section);
+    if (!band) return null;
+    const node = books.get()?.book.text.children.find((each) => each.attrs['id'] === section);
+    const share = node && anchor ? shareInSection(node, anchor) : 0;
+    return ((band.from + share * (band.to - band.from)) * 100).toFixed(1);
+  }, [bands, books, place]);
+  const top = useLately([books, place], read, MARK_LAG);
+  return top === null ? null : <div className="fore-edge-mark" style={{ top: `${top}%` }} />;
 }
 
 /** Light or dark and the contrast, as the page has them now. */
