@@ -1,193 +1,102 @@
-/** All that can be adjusted, by the parts of a page. In: a design; out: its fields. */
-import type { ReactNode } from 'react';
-import type { DesignSettings } from '#design';
+/**
+ * All that can be adjusted, in groups of which one is open, or by words that are looked for. In: a design; out: its fields.
+ */
+import { useState } from 'react';
+import { Input, Label, SearchField } from 'react-aria-components';
+import { IconButton } from '../ui/index.ts';
 import { design as words } from '../ui/texts/design.en.ts';
-import { BreakOrnament, ornamentNames } from './breakOrnament.tsx';
-import { ChoiceField, type FieldParts, MeasureField, TickField } from './controls.tsx';
-import { FaceFields } from './faces.tsx';
-
-function Group({ title, children }: { readonly title: string; readonly children: ReactNode }) {
-  return (
-    <fieldset className="design-group">
-      <legend>{title}</legend>
-      {children}
-    </fieldset>
-  );
-}
+import type { FieldParts } from './controls.tsx';
+import { Foldable } from './foldable.tsx';
+import { SettingField } from './settingField.tsx';
+import { differsAt } from './settings/compare.ts';
+import { GROUP_NAMES, type GroupName, settingsIn } from './settings/groups.ts';
+import type { SettingPath } from './settings/paths.ts';
+import { hasWords } from './settings/say.ts';
 
 export function Adjustments(parts: FieldParts) {
+  const [wanted, setWanted] = useState('');
+  const [open, setOpen] = useState<GroupName | null>('text');
   return (
-    <>
-      <TextGroup {...parts} />
-      <OpenerGroup {...parts} />
-      <LeadInGroup {...parts} />
-      <BreakGroup {...parts} />
-      <HeadGroup {...parts} />
-      <NoteGroup {...parts} />
-      <Group title={words.groups.margins}>
-        <MeasureField {...parts} name="inner" />
-        <MeasureField {...parts} name="outer" />
-        <MeasureField {...parts} name="top" />
-        <MeasureField {...parts} name="bottom" />
-        <p className="field-help">{words.marginsHelp}</p>
-      </Group>
-    </>
+    <div className="design-groups">
+      <SearchField className="field design-find" value={wanted} onChange={setWanted}>
+        <Label>{words.find}</Label>
+        <span className="design-find-row">
+          <Input className="input" placeholder={words.findHint} />
+          {wanted !== '' && <IconButton icon="close" name={words.showAll} slot="clear" />}
+        </span>
+      </SearchField>
+      {wanted.trim() === '' ? (
+        GROUP_NAMES.map((group) => (
+          <Group
+            key={group}
+            {...parts}
+            group={group}
+            isOpen={open === group}
+            onToggle={(isOpen) => setOpen(isOpen ? group : null)}
+          />
+        ))
+      ) : (
+        <Found {...parts} wanted={wanted.trim()} />
+      )}
+    </div>
   );
 }
 
-function TextGroup(parts: FieldParts) {
-  const { text } = parts.settings;
-  const put = (settings: DesignSettings, some: Partial<DesignSettings['text']>): DesignSettings => ({
-    ...settings,
-    text: { ...settings.text, ...some },
-  });
+interface GroupProps extends FieldParts {
+  readonly group: GroupName;
+  readonly isOpen: boolean;
+  readonly onToggle: (open: boolean) => void;
+}
+
+function Group({ group, isOpen, onToggle, settings, designing }: GroupProps) {
+  const paths = settingsIn(group);
+  const changed = paths.filter((path) => differsAt(settings, path)).length;
   return (
-    <Group title={words.groups.text}>
-      <FaceFields {...parts} />
-      <MeasureField {...parts} name="size" />
-      <MeasureField {...parts} name="leading" />
-      <MeasureField {...parts} name="indent" />
-      <TickField {...parts} text={words.justify} selected={text.justify} write={(s, justify) => put(s, { justify })} />
-      <TickField
-        {...parts}
-        text={words.hyphenate}
-        selected={text.hyphenate}
-        write={(s, hyphenate) => put(s, { hyphenate })}
-      />
-      <TickField {...parts} text={words.hang} selected={text.hang} write={(s, hang) => put(s, { hang })} />
-    </Group>
+    <Foldable
+      title={words.groups[group]}
+      says={changed > 0 ? words.changes(changed) : ''}
+      marked={changed > 0}
+      level={3}
+      isOpen={isOpen}
+      onToggle={onToggle}
+    >
+      <Fields paths={paths} settings={settings} designing={designing} />
+    </Foldable>
   );
 }
 
-function OpenerGroup(parts: FieldParts) {
-  const { opener, recto } = parts.settings;
-  const put = (settings: DesignSettings, some: Partial<DesignSettings['opener']>): DesignSettings => ({
-    ...settings,
-    opener: { ...settings.opener, ...some },
-  });
-  return (
-    <Group title={words.groups.openers}>
-      <MeasureField {...parts} name="sink" />
-      <MeasureField {...parts} name="titleSize" />
-      <MeasureField {...parts} name="spaceAfter" />
-      <ChoiceField
-        {...parts}
-        label={words.align}
-        value={opener.align}
-        texts={words.aligns}
-        write={(s, align) => put(s, { align })}
-      />
-      <ChoiceField
-        {...parts}
-        label={words.number}
-        value={opener.number}
-        texts={words.numbers}
-        write={(s, number) => put(s, { number })}
-      />
-      <ChoiceField
-        {...parts}
-        label={words.ornament}
-        value={opener.ornament ?? 'none'}
-        texts={{ none: words.noOrnament, ...ornamentNames() }}
-        write={(s, id) => put(s, { ornament: id === 'none' ? null : id })}
-      />
-      <TickField
-        {...parts}
-        text={words.showLabel}
-        selected={opener.showLabel}
-        write={(s, showLabel) => put(s, { showLabel })}
-      />
-      <TickField
-        {...parts}
-        text={words.recto}
-        selected={recto.chapters}
-        write={(s, chapters) => ({ ...s, recto: { ...s.recto, chapters } })}
-      />
-    </Group>
-  );
+function Fields({ paths, ...parts }: FieldParts & { readonly paths: readonly SettingPath[] }) {
+  return paths.filter((path) => isThere(path, parts)).map((path) => <SettingField key={path} path={path} {...parts} />);
 }
 
-function LeadInGroup(parts: FieldParts) {
-  const { leadIn } = parts.settings;
-  return (
-    <Group title={words.groups.leadIn}>
-      <ChoiceField
-        {...parts}
-        label={words.leadIn}
-        value={leadIn.kind}
-        texts={words.leadIns}
-        write={(s, kind) => ({ ...s, leadIn: { ...s.leadIn, kind } })}
-      />
-      {leadIn.kind === 'dropCap' && <MeasureField {...parts} name="dropLines" />}
-    </Group>
-  );
+/** A setting that does nothing as things are has no field; nor has one that stands in another's. */
+function isThere(path: SettingPath, { settings }: FieldParts): boolean {
+  if (path === 'display.family') return false;
+  if (path === 'leadIn.dropLines') return settings.leadIn.kind === 'dropCap';
+  const [part] = path.split('.');
+  if (part !== 'opener' && part !== 'part' && part !== 'matter') return true;
+  return !path.endsWith('.ornamentPlace') || settings[part].ornament !== null;
 }
 
-function BreakGroup(parts: FieldParts) {
-  const { sceneBreak } = parts.settings;
+/** The settings that have the words, under the names of their groups. */
+function Found({ wanted, ...parts }: FieldParts & { readonly wanted: string }) {
+  const found = GROUP_NAMES.map((group) => {
+    const paths = settingsIn(group).filter(
+      (path) => isThere(path, parts) && hasWords(path, words.groups[group], wanted),
+    );
+    return { group, paths };
+  }).filter(({ paths }) => paths.length > 0);
   return (
-    <Group title={words.groups.breaks}>
-      <ChoiceField
-        {...parts}
-        label={words.mark}
-        value={sceneBreak.mark}
-        texts={words.marks}
-        write={(s, mark) => ({ ...s, sceneBreak: { ...s.sceneBreak, mark } })}
-      />
-      <BreakOrnament {...parts} />
-      <MeasureField {...parts} name="breakLines" />
-    </Group>
-  );
-}
-
-function HeadGroup(parts: FieldParts) {
-  const { heads, folios } = parts.settings;
-  return (
-    <Group title={words.groups.heads}>
-      <ChoiceField
-        {...parts}
-        label={words.verso}
-        value={heads.verso}
-        texts={words.headTexts}
-        write={(s, verso) => ({ ...s, heads: { ...s.heads, verso } })}
-      />
-      <ChoiceField
-        {...parts}
-        label={words.rectoHead}
-        value={heads.recto}
-        texts={words.headTexts}
-        write={(s, recto) => ({ ...s, heads: { ...s.heads, recto } })}
-      />
-      <MeasureField {...parts} name="headSize" />
-      <ChoiceField
-        {...parts}
-        label={words.folioPlace}
-        value={folios.place}
-        texts={words.folioPlaces}
-        write={(s, place) => ({ ...s, folios: { ...s.folios, place } })}
-      />
-      <MeasureField {...parts} name="folioSize" />
-      <TickField
-        {...parts}
-        text={words.folioOnOpeners}
-        selected={folios.onOpeners}
-        write={(s, onOpeners) => ({ ...s, folios: { ...s.folios, onOpeners } })}
-      />
-    </Group>
-  );
-}
-
-function NoteGroup(parts: FieldParts) {
-  return (
-    <Group title={words.groups.notes}>
-      <MeasureField {...parts} name="noteSize" />
-      <MeasureField {...parts} name="noteLeading" />
-      <TickField
-        {...parts}
-        text={words.noteRule}
-        selected={parts.settings.notes.rule}
-        write={(s, rule) => ({ ...s, notes: { ...s.notes, rule } })}
-      />
-    </Group>
+    <div className="design-found" aria-live="polite">
+      {found.length === 0 && <p className="field-help">{words.noneFound(wanted)}</p>}
+      {found.map(({ group, paths }) => (
+        <section key={group} className="design-group">
+          <h3>{words.groups[group]}</h3>
+          <div className="design-fields">
+            <Fields {...parts} paths={paths} />
+          </div>
+        </section>
+      ))}
+    </div>
   );
 }

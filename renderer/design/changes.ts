@@ -5,6 +5,7 @@
 import type { DesignId } from '#base';
 import type { Book, Change, Edition, Json } from '#book';
 import { builtInDesigns, type DesignSettings, readSettings } from '#design';
+import { baseOf } from './settings/compare.ts';
 
 /** A design as it was drawn, before an edition's own wishes. RangeError for one that the book does not know. */
 export function settingsOf(book: Pick<Book, 'designs'>, id: DesignId): DesignSettings {
@@ -53,6 +54,20 @@ export function adjusted(
 /** A design from elsewhere joins the book, and the edition takes it up. */
 export function broughtIn(book: Book, edition: Edition, settings: DesignSettings): Change {
   return { kind: 'group', changes: [putDesign(book, settings), takeUp(book, edition, settings.id)] };
+}
+
+/** A design becomes what it began as again, under its own name. */
+export function resetToBase(book: Book, settings: DesignSettings): Change {
+  const { id, name } = settings;
+  return putDesign(book, { ...baseOf(settings), id, name });
+}
+
+/** One of the book's own designs goes; the editions that followed it have what it began as. */
+export function dropped(book: Book, settings: DesignSettings): Change {
+  const followers = book.editions.filter((each) => each.design === settings.id);
+  const base = baseOf(settings).id;
+  const changes = followers.map((each) => takeUp(book, each, base));
+  return { kind: 'group', changes: [...changes, { kind: 'dropDesign', design: settings.id }] };
 }
 
 function putDesign(book: Book, settings: DesignSettings): Change {

@@ -2,7 +2,7 @@
 import { type DesignId, failure, type Outcome } from '#base';
 import type { Json } from '#book';
 import { type DesignSettings, readSettings } from '#design';
-import { inRange } from './measures.ts';
+import { inRange } from './settings/range.ts';
 
 /** What a design file calls itself, with the number of its form. */
 const MARK = 'regletDesign';

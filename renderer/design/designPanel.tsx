@@ -6,11 +6,13 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import type { EditionId } from '#base';
 import type { Book, Edition } from '#book';
 import { useBookState, usePlace, useWorkbench } from '../state/index.ts';
-import { Button, Chooser, IconButton, TextInput, texts, useTools } from '../ui/index.ts';
+import { Chooser, IconButton, texts, useTools } from '../ui/index.ts';
 import { design as words } from '../ui/texts/design.en.ts';
 import { Adjustments } from './adjustments.tsx';
 import { isOwn, settingsOf } from './changes.ts';
+import { DesignDeeds } from './designDeeds.tsx';
 import { Designing } from './designing.ts';
+import { DifferencesList } from './differencesList.tsx';
 import { Specimens } from './specimens.tsx';
 import './design.css';
 
@@ -75,22 +77,11 @@ function EditionDesign({ edition, onEdition }: EditionDesignProps) {
         onChange={onEdition}
       />
       <Specimens edition={edition} designing={designing} />
-      {isOwn({ designs }, settings.id) ? (
-        <TextInput
-          label={words.name}
-          value={settings.name}
-          onChange={(name) => designing.adjust((each) => ({ ...each, name }), 'name')}
-          onDone={() => designing.seal()}
-        />
-      ) : (
-        <p className="field-help">{words.firstChange(settings.name)}</p>
-      )}
+      <DesignDeeds settings={settings} designing={designing} own={isOwn({ designs }, settings.id)} />
       {others.length > 0 && <p className="field-help">{words.shared(others.map((each) => each.name))}</p>}
+      {edition.kind === 'print' && edition.largePrint && <p className="field-help">{words.largePrint}</p>}
+      <DifferencesList settings={settings} designing={designing} />
       <Adjustments settings={settings} designing={designing} />
-      <div className="design-files">
-        <Button onPress={() => void designing.save()}>{words.save}</Button>
-        <Button onPress={() => void designing.load()}>{words.load}</Button>
-      </div>
     </div>
   );
 }

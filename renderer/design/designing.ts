@@ -5,8 +5,9 @@ import type { DesignSettings } from '#design';
 import { newId, type Workbench } from '../state/index.ts';
 import { nameOf, type Tools } from '../ui/index.ts';
 import { design as words } from '../ui/texts/design.en.ts';
-import { adjusted, broughtIn, isOwn, settingsOf, takeUp } from './changes.ts';
+import { adjusted, broughtIn, dropped, isOwn, resetToBase, settingsOf, takeUp } from './changes.ts';
 import { designText, fileNameOf, readDesignFile } from './designFile.ts';
+import { baseOf } from './settings/compare.ts';
 
 export class Designing {
   constructor(
@@ -38,6 +39,26 @@ export class Designing {
   choose(design: DesignId): void {
     if (design === this.edition.design) return;
     this.apply(takeUp(this.workbench.books.current.book, this.edition, design));
+  }
+
+  /** The book gets a copy of the design, and the edition takes it up: what it had stays as it is. */
+  duplicate(): void {
+    const { book } = this.workbench.books.current;
+    const { settings } = this;
+    const name = isOwn(book, settings.id) ? words.copyName(settings.name) : words.ownName(settings.name);
+    this.apply(broughtIn(book, this.edition, { ...settings, id: newId('design'), name }));
+  }
+
+  reset(): void {
+    const { settings } = this;
+    if (!this.apply(resetToBase(this.workbench.books.current.book, settings))) return;
+    this.tools.tell({ kind: 'done', text: words.isReset(baseOf(settings).name) });
+  }
+
+  drop(): void {
+    const { settings } = this;
+    if (!this.apply(dropped(this.workbench.books.current.book, settings))) return;
+    this.tools.tell({ kind: 'done', text: words.dropped(settings.name, baseOf(settings).name) });
   }
 
   async save(): Promise<void> {

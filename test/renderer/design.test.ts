@@ -2,9 +2,17 @@
 import { expect, test } from 'vitest';
 import { applyChange, type Book, type Change } from '#book';
 import { builtInDesigns } from '#design';
-import { adjusted, broughtIn, designsOf, settingsOf, takeUp } from '../../renderer/design/changes.ts';
+import {
+  adjusted,
+  broughtIn,
+  designsOf,
+  dropped,
+  resetToBase,
+  settingsOf,
+  takeUp,
+} from '../../renderer/design/changes.ts';
 import { designText, fileNameOf, readDesignFile } from '../../renderer/design/designFile.ts';
-import { inRange, MEASURES } from '../../renderer/design/measures.ts';
+import { withSetting } from '../../renderer/design/settings/paths.ts';
 import { book, bookValue, chapter, p } from '../builders/book.ts';
 
 const [quoin] = builtInDesigns;
@@ -31,11 +39,11 @@ const bytesOf = (text: string) => new TextEncoder().encode(text);
 const read = (text: string) => readDesignFile({ name: 'mine.json', bytes: bytesOf(text) }, 'design-2', FAMILIES);
 
 test('the first change gives the book a design of its own in all editions that followed; later ones change that', () => {
-  const first = after(inQuoin(), adjusted(inQuoin(), MEASURES.size.write(quoin, 13), FRESH));
+  const first = after(inQuoin(), adjusted(inQuoin(), withSetting(quoin, 'text.size', 13), FRESH));
   expect(first.editions.map((each) => each.design)).toEqual(first.editions.map(() => 'design-1'));
   expect(settingsOf(first, 'design-1')).toEqual({ ...quoin, ...FRESH, text: { ...quoin.text, size: 13 } });
   expect(settingsOf(first, quoin.id)).toBe(quoin);
-  const change = adjusted(first, MEASURES.leading.write(settingsOf(first, 'design-1'), 18), FRESH);
+  const change = adjusted(first, withSetting(settingsOf(first, 'design-1'), 'text.leading', 18), FRESH);
   const second = after(first, change);
   expect(second.designs).toHaveLength(1);
   expect(settingsOf(second, 'design-1').text).toMatchObject({ size: 13, leading: 18 });
@@ -50,14 +58,21 @@ test('an edition takes up a design alone, in its place', () => {
   expect(editions.map((each) => each.design)).toEqual(['tympan', ...before.editions.slice(1).map(() => quoin.id)]);
 });
 
-test('every figure is read as it was written and touches nothing else; the built-in designs lie in the ranges', () => {
-  for (const settings of builtInDesigns) {
-    expect(inRange(settings)).toEqual({ ok: true, value: settings });
-    for (const { write, read: figure, most } of Object.values(MEASURES)) {
-      expect(figure(write(settings, most))).toBe(most);
-      expect(write(write(settings, most), figure(settings))).toEqual(settings);
-    }
-  }
+test('an own design is set back to what it began as, or dropped with its editions on that again', () => {
+  const tympan = settingsOf(inQuoin(), 'tympan');
+  const own = { ...withSetting(tympan, 'verse.step', 2.5), id: 'design-1', name: 'Mine' };
+  const before = inQuoin();
+  const [edition, other] = before.editions;
+  if (!edition || !other) throw new Error('the book has no two editions');
+  const book = after(before, broughtIn(before, edition, own));
+  expect(settingsOf(after(book, resetToBase(book, own)), 'design-1')).toEqual({
+    ...tympan,
+    id: 'design-1',
+    name: 'Mine',
+  });
+  const without = after(book, dropped(book, own));
+  expect(without.designs).toEqual([]);
+  expect(without.editions.map((each) => each.design)).toEqual(['tympan', other.design]);
 });
 
 test('a design comes back from its file whole and joins a book', () => {
@@ -83,7 +98,7 @@ test('what is no design is refused in one sentence that names the file and the f
     ['{"name":"A"}', 'does not say that it is a design'],
     ['{"regletDesign":2}', 'a later version'],
     [text.replace('"size": 11.5', '"size": "large"'), 'text.size'],
-    [text.replace('"size": 11.5', '"size": 400'), 'from 7 to 18'],
+    [text.replace('"size": 11.5', '"size": 400'), 'from 7 to 24 pt'],
     [text.replaceAll(quoin.text.family, 'Unheard'), 'Unheard'],
   ];
   for (const [content, says] of faults) {
