@@ -19,14 +19,21 @@ export interface Opened {
   readonly report: ImportReport | null;
 }
 
+/** What a host may have that is faster than we. */
+export interface Quicker {
+  /** Unpacks the parts of a manuscript. */
+  readonly inflate?: Inflate;
+  /** SHA-256 in hexadecimal, by which a book file is checked. */
+  readonly hash?: (bytes: Uint8Array) => string;
+}
+
 /**
  * Opens a manuscript or a book file.
  * @param name the file's name with its extension, for messages and as the last resort for a title.
- * @param inflate what unpacks the parts of a manuscript, where the host has something faster than we.
  */
-export function openFile(bytes: Uint8Array, name: string, inflate?: Inflate): Outcome<Opened> {
+export function openFile(bytes: Uint8Array, name: string, { inflate, hash }: Quicker = {}): Outcome<Opened> {
   if (isBookFile(bytes, name)) {
-    const project = readProject(bytes);
+    const project = readProject(bytes, hash);
     return project.ok ? success({ book: project.value, report: null }) : failure(`${name}: ${project.problem}`);
   }
   return importManuscript(bytes, name, inflate ? { inflate } : {});

@@ -4,7 +4,15 @@ import type { MakeRequest } from '../arguments.ts';
 import { type MadeBook, type MadeEdition, type MadeFile, makeBook, stepSentence } from '../services/editions.ts';
 import { writeWhole } from '../services/files.ts';
 import { Progress } from '../services/progress.ts';
-import { bookSummary, type EditionSummary, fileSummary, findingLines, findingSummary } from './summary.ts';
+import {
+  bookSummary,
+  type EditionSummary,
+  fileSummary,
+  findingLines,
+  findingSummary,
+  mutedLine,
+  mutedSummary,
+} from './summary.ts';
 
 export async function runMake(request: MakeRequest): Promise<void> {
   const progress = new Progress();
@@ -29,7 +37,12 @@ async function writeEditions(editions: readonly MadeEdition[], folder: string): 
 
 /** Writes the report to standard output, as JSON or for a person. */
 export function report(request: MakeRequest, made: MadeBook, editions: readonly EditionSummary[]): void {
-  const summary = { book: bookSummary(made.book, made.words), editions, findings: made.findings.map(findingSummary) };
+  const summary = {
+    book: bookSummary(made.book, made.words),
+    editions,
+    findings: made.findings.map(findingSummary),
+    muted: made.muted.map(mutedSummary),
+  };
   if (request.json) {
     process.stdout.write(`${JSON.stringify(summary)}\n`);
     return;
@@ -42,6 +55,7 @@ export function report(request: MakeRequest, made: MadeBook, editions: readonly 
     for (const file of edition.files) lines.push(`    ${file.path} (${Math.ceil(file.bytes / 1024)} KB)`);
   }
   lines.push(summary.findings.length === 0 ? 'No findings.' : 'Findings:', ...findingLines(summary.findings));
+  lines.push(...mutedLine(summary.muted.length));
   process.stdout.write(`${lines.join('\n')}\n`);
 }
 

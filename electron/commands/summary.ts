@@ -1,7 +1,7 @@
 /** What the command reports of a book, its files and its findings: the shapes of `--json`, and their terminal form. */
 import { createHash } from 'node:crypto';
 import type { EditionId, Finding } from '#base';
-import { authorsOf, type Book } from '#book';
+import { authorsOf, type Book, type Muted } from '#book';
 
 export interface BookSummary {
   readonly title: string;
@@ -56,6 +56,23 @@ export function findingSummary(finding: Finding): FindingSummary {
     page: finding.page ?? null,
     section: finding.section ?? null,
   };
+}
+
+export interface MutedSummary extends FindingSummary {
+  readonly reason: string;
+}
+
+/** A finding that the author lets stay, with the reason. */
+export function mutedSummary({ finding, reason }: Muted<Finding>): MutedSummary {
+  return { ...findingSummary(finding), reason };
+}
+
+/** How many findings were left out of the list, as the line that says so; none where none was. */
+export function mutedLine(count: number): readonly string[] {
+  if (count === 0) return [];
+  return [
+    `${count} more ${count === 1 ? 'is' : 'are'} muted; the book keeps the ${count === 1 ? 'reason' : 'reasons'}.`,
+  ];
 }
 
 const SEVERITIES = ['error', 'warning', 'note'] as const;

@@ -5,7 +5,7 @@
 import { basename } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import type { EditionId, Finding } from '#base';
-import type { Book, Change, Edition } from '#book';
+import { type Book, type Change, type Edition, judged, type Muted } from '#book';
 import type { Engine, PrintBook } from '#engine';
 import { preflight } from '#preflight';
 import type { Pack } from '#print';
@@ -36,7 +36,9 @@ export interface MadeBook {
   readonly book: Book;
   readonly words: number;
   readonly editions: readonly MadeEdition[];
+  /** Those that the author has not muted. */
   readonly findings: readonly Finding[];
+  readonly muted: readonly Muted<Finding>[];
 }
 
 /** What is being made now. */
@@ -116,10 +118,12 @@ class Maker {
     try {
       const making = await this.begin(editions);
       // The last files are packed on another core meanwhile.
-      const { words, findings } = surveyOf(this.parts.book);
+      const { book } = this.parts;
+      const { words, findings } = surveyOf(book);
       const found = editions.flatMap((edition) => this.check(edition));
+      const { open, muted } = judged(book, [...findings, ...found]);
       const made = await Promise.all(making.map(({ made }) => made));
-      return { book: this.parts.book, words, editions: made, findings: [...findings, ...found] };
+      return { book, words, editions: made, findings: open, muted };
     } finally {
       this.packer.stop();
     }

@@ -6,6 +6,7 @@ import { bookOf, Engine, languagesOf, openFile } from '#engine';
 import { type FontLibrary, loadHyphenator } from '#type';
 import type { MakeRequest } from '../arguments.ts';
 import { InputProblem, UsageProblem } from '../problems.ts';
+import { sha256 } from './hash.ts';
 import { inflate } from './inflate.ts';
 import { loadLibrary } from './library.ts';
 
@@ -14,7 +15,7 @@ export type Asked = Pick<MakeRequest, 'design' | 'trim' | 'fit' | 'largePrint'>;
 
 /** Opens a manuscript or book file and lays the wishes of the command line over it. */
 export function openBook(bytes: Uint8Array, name: string, asked: Asked): Book {
-  const opened = openFile(bytes, name, inflate);
+  const opened = openFile(bytes, name, { inflate, hash: sha256 });
   if (!opened.ok) throw new InputProblem(opened.problem);
   return withWishes(bookOf(opened.value), asked);
 }

@@ -1,10 +1,10 @@
 /** By what a file is known again. In: a path; out: its size, time and number, and the state of the book in it. */
-import { createHash } from 'node:crypto';
 import type { BigIntStats } from 'node:fs';
 import { readFile, stat } from 'node:fs/promises';
 import type { Outcome } from '#base';
 import type { Book } from '#book';
 import { projectState, readProject } from '#project';
+import { sha256 } from '../services/hash.ts';
 
 export interface Stamp {
   readonly size: number;
@@ -36,5 +36,5 @@ export async function stateAt(path: string): Promise<string | null> {
 
 /** The book in bytes, its pictures checked by the system's own hash. */
 export function bookIn(bytes: Uint8Array): Outcome<Book> {
-  return readProject(bytes, (content) => createHash('sha256').update(content).digest('hex'));
+  return readProject(bytes, sha256);
 }
