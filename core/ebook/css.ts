@@ -106,7 +106,14 @@ h1, h2, h3, h4, h5, h6 { margin: 0; font-family: ${quoted(this.design.displayFam
 ${this.subhead(1, first)}
 ${this.subhead(2, second)}
 ${this.subhead(3, third)}
+${this.titleLines()}
 `;
+  }
+
+  /** Lines that belong to a title and are no headings. */
+  private titleLines(): string {
+    const { family, displayFamily } = this.design;
+    return family === displayFamily ? '' : `.subtitle, .title-page p { font-family: ${quoted(displayFamily)}, serif; }`;
   }
 
   private subhead(level: number, look: EbookLook): string {

@@ -1,13 +1,14 @@
 /** The faces that an ebook embeds, cut down to what its text needs. */
 import type { EditionView } from '#book';
+import type { EbookDesign } from '#design';
 import type { EbookFont } from '#ebook';
-import type { FontFace, FontFamily } from '#type';
+import type { FontFace, FontFamily, FontLibrary } from '#type';
 
 /** Characters that reading systems may set besides the text: figures of lists and notes, quotes, hyphens. */
 const ALWAYS = ' 0123456789.,;:!?-\u2010\u2011\u2013\u2014\u2018\u2019\u201c\u201d\u2026';
 
-/** The faces of the family that the edition uses. A face whose licence forbids embedding stays out (FACTS D-15). */
-export function ebookFonts(view: EditionView, family: FontFamily): readonly EbookFont[] {
+/** The faces of text and titles that the edition uses. One whose licence forbids embedding stays out (FACTS D-15). */
+export function ebookFonts(view: EditionView, design: EbookDesign, library: FontLibrary): readonly EbookFont[] {
   const characters = new CharacterSet();
   characters.add(ALWAYS);
   let bold = false;
@@ -19,8 +20,33 @@ export function ebookFonts(view: EditionView, family: FontFamily): readonly Eboo
   }
   addMetadata(view, characters);
   const codePoints = withBothCases(characters);
-  const wanted = new Set([family.regular, family.italic, ...(bold ? [family.bold, family.boldItalic] : [])]);
+  const wanted = new Set([
+    ...textFaces(library.family(design.family), bold),
+    ...titleFaces(library.family(design.displayFamily), design),
+  ]);
   return [...wanted].filter((face) => face.embedding !== 'restricted').map((face) => fontOf(face, codePoints));
+}
+
+function textFaces(family: FontFamily, bold: boolean): readonly FontFace[] {
+  return [family.regular, family.italic, ...(bold ? [family.bold, family.boldItalic] : [])];
+}
+
+/** Titles may be set in a family of their own, in the cuts that their looks ask for. */
+function titleFaces(
+  family: FontFamily,
+  { opener, part, matter, subheads, titlePage }: EbookDesign,
+): readonly FontFace[] {
+  const openers = [opener, part, matter].flatMap(({ numberLook, loneNumberLook, titleLook, subtitleLook }) => [
+    numberLook,
+    loneNumberLook,
+    titleLook,
+    subtitleLook,
+  ]);
+  const { title, subtitle, author, publisher } = titlePage;
+  return [...openers, ...subheads, title, subtitle, author, publisher].map(({ italic, bold }) => {
+    if (italic) return bold ? family.boldItalic : family.italic;
+    return bold ? family.bold : family.regular;
+  });
 }
 
 /** The characters of texts, found without making a string of each. */

@@ -2,9 +2,9 @@
  * The facade over the rooms, for the worker and the host: it only dispatches. Fonts and hyphenation patterns are loaded
  * before it is made; from there on everything is synchronous and pure.
  */
-import type { EditionId, SectionId } from '#base';
-import { type Book, type EditionView, type PrintEdition, selectEdition } from '#book';
-import { type DesignSettings, defaultPress, designOf, resolveForEbook } from '#design';
+import type { EditionId, Finding, SectionId } from '#base';
+import { type Book, type Edition, type EditionView, type PrintEdition, selectEdition } from '#book';
+import { type DesignSettings, type DressedSettings, defaultPress, designOf, resolveForEbook } from '#design';
 import { type EbookCover, type EbookEntry, makeEbook, type PageStart } from '#ebook';
 import {
   countPages,
@@ -19,6 +19,7 @@ import { needBleed, type Page } from '#page';
 import { createSetter, type ParagraphSetter } from '#paragraph';
 import { type Pack, type PrintRequest, writePdf, writePdfAside } from '#print';
 import type { FontLibrary, Hyphenator } from '#type';
+import { Dresser } from './dress.ts';
 import { ebookFonts } from './ebookFonts.ts';
 import { fitPages } from './fit.ts';
 
@@ -54,8 +55,10 @@ export interface EbookParts {
 
 export class Engine {
   private readonly setter: ParagraphSetter;
+  private readonly dresser: Dresser;
 
   constructor(private readonly parts: EngineParts) {
+    this.dresser = new Dresser(parts.library);
     this.setter = createSetter({
       library: parts.library,
       hyphenator: (language) => parts.hyphenators.get(language) ?? null,
@@ -71,12 +74,13 @@ export class Engine {
     const view = selectEdition(book, id);
     if (view.edition.kind !== 'print') throw new RangeError(`${id} is not a print edition`);
     const { edition } = view;
-    const settings = designOf(book, edition);
-    const request = { view, settings, library: this.parts.library, setter: this.setter };
+    const settings = this.dressed(book, edition);
+    const told = this.told(book, edition);
+    const request = { view, settings, library: this.parts.library, setter: this.setter, told };
     if (!edition.fit) return { edition, view, madeUp: makeUp(request) };
     const count = (tried: DesignSettings): number => countPages({ ...request, settings: tried });
     const fitted = fitPages({ fit: edition.fit, edition, settings, pages: count(settings), count });
-    const madeUp = makeUp({ ...request, settings: fitted.settings, told: [fitted.finding] });
+    const madeUp = makeUp({ ...request, settings: fitted.settings, told: [...told, fitted.finding] });
     return { edition, view, madeUp };
   }
 
@@ -98,7 +102,7 @@ export class Engine {
   private request(book: Book, id: EditionId): MakeUpRequest {
     const view = selectEdition(book, id);
     const { library } = this.parts;
-    return { view, settings: designOf(book, view.edition), library, setter: this.setter };
+    return { view, settings: this.dressed(book, view.edition), library, setter: this.setter };
   }
 
   /** The interior of a made-up print edition. */
@@ -139,17 +143,38 @@ export class Engine {
   /** The entries of an ebook edition, in their order. */
   ebook(book: Book, id: EditionId, parts: EbookParts): readonly EbookEntry[] {
     const view = selectEdition(book, id);
-    const settings = this.settingsOf(book, id);
+    const design = resolveForEbook(this.dressed(book, view.edition));
     return makeEbook({
       view,
-      design: resolveForEbook(settings),
-      fonts: ebookFonts(view, this.parts.library.family(settings.text.family)),
+      design,
+      fonts: ebookFonts(view, design, this.parts.library),
       ...parts,
     });
   }
 
-  /** The settings that an edition is designed by. */
-  settingsOf(book: Book, id: EditionId): DesignSettings {
-    return designOf(book, selectEdition(book, id).edition);
+  /** The settings that an edition is designed by, in fonts that there are. */
+  settingsOf(book: Book, id: EditionId): DressedSettings {
+    return this.dressed(book, editionOf(book, id));
   }
+
+  /** What the author should know of the fonts and marks of an edition. */
+  told(book: Book, edition: Edition): readonly Finding[] {
+    const assetOf = (id: string) => book.assets.get(id);
+    let told: readonly Finding[] = [];
+    designOf(book, edition, (settings) => {
+      told = this.dresser.told(settings, edition, assetOf);
+      return settings;
+    });
+    return told;
+  }
+
+  private dressed(book: Book, edition: Edition): DressedSettings {
+    return designOf(book, edition, (settings) => this.dresser.dressed(settings, (id) => book.assets.get(id)));
+  }
+}
+
+function editionOf(book: Book, id: EditionId): Edition {
+  const edition = book.editions.find((each) => each.id === id);
+  if (!edition) throw new RangeError(`there is no edition ${JSON.stringify(id)}`);
+  return edition;
 }

@@ -3,7 +3,7 @@
  * missing files and missing alternative text.
  */
 import type { Node } from 'prosemirror-model';
-import { type BlockId, type Finding, POINTS_PER_INCH, type SectionId } from '#base';
+import { type AssetId, type BlockId, type Finding, POINTS_PER_INCH, type SectionId } from '#base';
 import type { Asset, Book, Change, EditionView } from '#book';
 import type { ImageItem, Page } from '#page';
 
@@ -21,10 +21,14 @@ export function checkFigures(book: Book): readonly Finding<Change>[] {
 
 /** Rules `images/...` about pictures as they stand on pages. */
 export function checkPlacedImages(view: EditionView, pages: readonly Page[]): readonly Finding<Change>[] {
+  const marks = new Set<AssetId>();
   return pages.flatMap((page) =>
     page.items.flatMap((item) => {
       const asset = item.kind === 'image' ? view.asset(item.asset) : undefined;
-      return item.kind === 'image' && asset ? resolutionOf(item, asset, page) : [];
+      if (item.kind !== 'image' || !asset || marks.has(item.asset)) return [];
+      // A mark between scenes is the same picture at each of them: it is told of once.
+      if (item.furniture) marks.add(item.asset);
+      return resolutionOf(item, asset, page);
     }),
   );
 }
@@ -48,7 +52,7 @@ function resolutionOf(item: ImageItem, asset: Asset, page: Page): readonly Findi
     {
       rule: 'images/resolution',
       severity: ppi < LEAST_PPI - SLACK ? 'error' : 'warning',
-      message: `The picture “${asset.name}” prints at ${found} pixels to the inch; printers want ${WANTED_PPI}.`,
+      message: `The picture ${item.furniture ? 'for scene breaks, ' : ''}“${asset.name}”${item.furniture ? ',' : ''} prints at ${found} pixels to the inch; printers want ${WANTED_PPI}.`,
       at: item.at,
       page: page.folio.label,
       ...(page.section === null ? {} : { section: page.section }),

@@ -1,6 +1,7 @@
 /** Makes ebook files in memory. In: an engine and a book; out: EPUB bytes. The cover is painted ahead of the text. */
 import type { EditionId } from '#base';
 import type { Book } from '#book';
+import type { DesignSettings } from '#design';
 import type { EbookCover, EbookEntry, PageStart } from '#ebook';
 import type { Engine } from '#engine';
 import { BUNDLED_FONTS } from './bundled.ts';
@@ -29,7 +30,7 @@ export class EbookMaker {
       pageStarts,
       printIsbn: this.book.editions.find((edition) => edition.kind === 'print')?.isbn ?? null,
       modified: this.date,
-      fontLicences: licencesOf(this.engine.settingsOf(this.book, id).text.family),
+      fontLicences: licencesOf(this.engine.settingsOf(this.book, id)),
     });
   }
 
@@ -43,8 +44,13 @@ export class EbookMaker {
   }
 }
 
-/** The licence of the family that an ebook embeds; none where it is one of the author's own. */
-function licencesOf(family: string): readonly { readonly fileName: string; readonly text: string }[] {
-  const font = BUNDLED_FONTS.find((each) => each.family === family);
-  return font ? [{ fileName: font.licenceFile, text: fontLicence(font.licenceFile) }] : [];
+/** The licences of the families that an ebook embeds; none for one of this computer, whose terms are its owner's affair. */
+function licencesOf({
+  text,
+  display,
+}: DesignSettings): readonly { readonly fileName: string; readonly text: string }[] {
+  return [...new Set([text.family, display.family])].flatMap((family) => {
+    const font = BUNDLED_FONTS.find((each) => each.family === family && !each.fallback);
+    return font ? [{ fileName: font.licenceFile, text: fontLicence(font.licenceFile) }] : [];
+  });
 }

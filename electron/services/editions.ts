@@ -188,11 +188,14 @@ class Maker {
   }
 
   private check(edition: Edition): readonly Finding[] {
+    const { engine, book } = this.parts;
+    if (edition.kind === 'ebook')
+      return engine.told(book, edition).map((finding) => ({ edition: edition.id, ...finding }));
     const print = this.printed.get(edition.id);
     if (!print) return [];
     const { view, madeUp } = print;
     const carried = madeUp.findings as readonly Finding<Change>[];
-    return preflight({ book: this.parts.book, view, pages: madeUp.pages, carried });
+    return preflight({ book, view, pages: madeUp.pages, carried });
   }
 }
 

@@ -5,7 +5,7 @@
  */
 import { type EditionId, type Finding, failure, type Outcome, type SectionId, success } from '#base';
 import { type Book, type Change, selectEdition } from '#book';
-import { designOf, resolveForEbook } from '#design';
+import { resolveForEbook } from '#design';
 import { type PageStart, proofSection } from '#ebook';
 import { Desk, type DeskReply, Engine, languagesOf, Session } from '#engine';
 import { bookOfMessage } from '#host';
@@ -189,7 +189,7 @@ export class Workroom {
     if (!bench || !wantedEbook) return false;
     this.wantedEbook = null;
     const { edition, section } = wantedEbook;
-    const proof = this.proofOf(bench.session, edition, section);
+    const proof = this.proofOf(bench, edition, section);
     if (proof.ok) {
       const version = bench.session.version + this.earlier;
       this.parts.post({ kind: 'ebook', version, edition, section, proof: proof.value }, []);
@@ -197,13 +197,17 @@ export class Workroom {
     return true;
   }
 
-  private proofOf(session: Session, id: EditionId, section: SectionId): Outcome<ReturnType<typeof proofSection>> {
+  private proofOf(
+    { engine, session }: Bench,
+    id: EditionId,
+    section: SectionId,
+  ): Outcome<ReturnType<typeof proofSection>> {
     const { book } = session;
     if (!book.editions.some((each) => each.id === id && each.kind === 'ebook')) {
       return failure(`The book has no ebook edition "${id}".`);
     }
     const view = selectEdition(book, id);
-    const design = resolveForEbook(designOf(book, view.edition));
+    const design = resolveForEbook(engine.settingsOf(book, id));
     const families = new Set([design.family, design.displayFamily]);
     const fonts = this.faces
       .filter((face) => families.has(face.family) && !face.fallback)
@@ -254,8 +258,17 @@ export class Workroom {
     const carried = madeUp.findings as readonly Finding<Change>[];
     const edition = preflight({ book, view, pages: madeUp.pages, carried });
     this.checked = state;
-    this.parts.post({ kind: 'checked', version, edition: laidOut, findings: [...about, ...edition] }, []);
+    const findings = [...about, ...edition, ...ebookFindings(bench)];
+    this.parts.post({ kind: 'checked', version, edition: laidOut, findings }, []);
   }
+}
+
+/** What there is to say of the fonts of ebooks, which have no pages to be checked with. */
+function ebookFindings({ engine, session: { book } }: Bench): readonly Finding<Change>[] {
+  return book.editions
+    .filter((edition) => edition.kind === 'ebook')
+    .flatMap((edition) => engine.told(book, edition).map((each) => ({ edition: edition.id, ...each })))
+    .map((finding) => finding as Finding<Change>);
 }
 
 function messageOf(problem: unknown): string {

@@ -1,0 +1,140 @@
+/**
+ * A design with what there is to set it in. In: settings, which may name fonts and pictures that this computer or this book
+ * does not have; out: settings that can be laid out, and what to tell the author of it.
+ */
+import type { Finding } from '#base';
+import type { Asset, Edition } from '#book';
+import { type BreakMark, builtInDesigns, type DesignSettings, type DressedSettings, type OwnMark } from '#design';
+import type { FontLibrary } from '#type';
+import { faceOfMark, glyphOrnament } from './glyphMark.ts';
+
+type AssetOf = (id: string) => Asset | undefined;
+
+interface Dressed {
+  readonly settings: DressedSettings;
+  readonly told: readonly Finding[];
+  /** What it was made from besides the settings. */
+  readonly picture: Asset | undefined;
+}
+
+export class Dresser {
+  private readonly known = new WeakMap<DesignSettings, Dressed>();
+
+  constructor(private readonly library: FontLibrary) {}
+
+  /** The same settings where nothing is missing; the same object for the same ones. */
+  dressed(settings: DesignSettings, assetOf: AssetOf): DressedSettings {
+    return this.dress(settings, assetOf).settings;
+  }
+
+  /** What the author should know of an edition that is set by these settings. */
+  told(settings: DesignSettings, edition: Edition, assetOf: AssetOf): readonly Finding[] {
+    const { settings: worn, told } = this.dress(settings, assetOf);
+    return [...told, ...(edition.kind === 'ebook' ? this.terms(worn) : colourOf(worn, edition.name, assetOf))];
+  }
+
+  private dress(settings: DesignSettings, assetOf: AssetOf): Dressed {
+    const { own } = settings.sceneBreak;
+    const picture = own?.kind === 'picture' ? assetOf(own.asset) : undefined;
+    const known = this.known.get(settings);
+    if (known && known.picture === picture) return known;
+    const text = this.familyFor(settings.text.family, settings);
+    const display = this.familyFor(settings.display.family, settings);
+    const mark = own && this.markOf(own, picture);
+    const told = [...this.missingFamilies(settings, text), ...(own && !mark ? [missingMark(own)] : [])];
+    const changed = text !== settings.text.family || display !== settings.display.family || mark;
+    const worn = changed
+      ? {
+          ...settings,
+          text: { ...settings.text, family: text },
+          display: { family: display },
+          ...(mark ? { breakMark: mark } : {}),
+        }
+      : settings;
+    const dressed = { settings: worn, told, picture };
+    this.known.set(settings, dressed);
+    return dressed;
+  }
+
+  /** The family itself, or of those that travel with the program the one whose letters are nearest in width. */
+  private familyFor(family: string, { text }: DesignSettings): string {
+    if (this.library.about(family)) return family;
+    const there = builtInDesigns.filter((each) => this.library.about(each.text.family));
+    const far = (each: DesignSettings): number => Math.abs(each.text.character - text.character);
+    const [nearest] = there.sort((one, other) => far(one) - far(other));
+    return nearest?.text.family ?? family;
+  }
+
+  private missingFamilies({ text, display }: DesignSettings, standIn: string): readonly Finding[] {
+    const missing = [...new Set([text.family, display.family])].filter((family) => !this.library.about(family));
+    return missing.map((family) => ({
+      rule: 'fonts/missing',
+      severity: 'error',
+      message: `The font “${family}” is not on this computer, or may not be embedded: ${standIn} stands in for it.`,
+    }));
+  }
+
+  private markOf(own: OwnMark, picture: Asset | undefined): BreakMark | null {
+    if (own.kind === 'picture') return pictureMark(own, picture);
+    const face = faceOfMark(this.library, own.family, own.character);
+    const ornament = face && glyphOrnament(face, own.character, own.size);
+    return ornament && { kind: 'drawn', ornament };
+  }
+
+  /** An ebook hands its fonts on to every reader, which print does not: that takes a licence for it. */
+  private terms({ text, display }: DesignSettings): readonly Finding[] {
+    return [...new Set([text.family, display.family])].flatMap((family) => {
+      const about = this.library.about(family);
+      if (!about?.installed) return [];
+      const terms = termsOf(about.licence, about.licenceAddress);
+      return [
+        {
+          rule: 'fonts/licence',
+          severity: about.embedding === 'preview' ? 'warning' : 'note',
+          message: `The ebook carries the font “${family}” of this computer: make sure that your licence for it permits embedding in ebooks.${terms}`,
+        },
+      ];
+    });
+  }
+}
+
+/** Of a long licence only the beginning is quoted. */
+const QUOTED = 160;
+
+function termsOf(licence: string | null, address: string | null): string {
+  const quoted = licence && (licence.length > QUOTED ? `${licence.slice(0, QUOTED).trimEnd()} …` : licence);
+  if (quoted && address) return ` The font says: “${quoted}” (${address})`;
+  if (quoted) return ` The font says: “${quoted}”`;
+  return address ? ` Its terms: ${address}` : ' The font itself names no terms.';
+}
+
+function pictureMark(own: Extract<OwnMark, { kind: 'picture' }>, picture: Asset | undefined): BreakMark | null {
+  if (!picture?.pixels) return null;
+  const { mediaType, pixels } = picture;
+  return { kind: 'picture', asset: own.asset, mediaType, aspect: pixels.width / pixels.height, height: own.height };
+}
+
+function missingMark(own: OwnMark): Finding {
+  const what =
+    own.kind === 'picture'
+      ? 'The picture for scene breaks is not in the book'
+      : `The font “${own.family}” with ${own.character} for scene breaks is not on this computer`;
+  return {
+    rule: 'fonts/break-mark',
+    severity: 'warning',
+    message: `${what}: the design’s drawn ornament stands in for it.`,
+  };
+}
+
+/** Papers of print on demand that are printed in black alone; only the edition's maker knows. */
+function colourOf({ sceneBreak, breakMark }: DressedSettings, edition: string, assetOf: AssetOf): readonly Finding[] {
+  const { own } = sceneBreak;
+  if (own?.kind !== 'picture' || !own.colour || breakMark?.kind !== 'picture') return [];
+  return [
+    {
+      rule: 'images/break-colour',
+      severity: 'warning',
+      message: `The picture for scene breaks, “${assetOf(own.asset)?.name ?? ''}”, has colour: ${edition} prints it in grey unless its inside is printed in colour.`,
+    },
+  ];
+}
