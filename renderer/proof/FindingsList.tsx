@@ -1,12 +1,13 @@
 /** The findings, the gravest first: what and where, with what mends it, or the author's word that it may stay. */
 import { useState } from 'react';
 import type { Finding, SectionId } from '#base';
-import type { Change } from '#book';
+import { type Change, findingId, type Muted } from '#book';
+import { MuteDialog, useHearing } from '../findings/index.ts';
 import { useWorkbench } from '../state/index.ts';
-import { texts as allTexts, Button, Dialog, Icon, TextInput, useTools } from '../ui/index.ts';
+import { texts as allTexts, Button, Icon, useTools } from '../ui/index.ts';
 import { proof } from '../ui/texts/proof.en.ts';
-import { findingKey, groupFindings } from './findings.ts';
-import { useLayout, useProofRoom, useView } from './hooks.ts';
+import { groupFindings } from './findings.ts';
+import { useLayout, useProofRoom } from './hooks.ts';
 import { pageOfFolio } from './places.ts';
 
 type BookFinding = Finding<Change>;
@@ -19,30 +20,26 @@ export const FINDINGS_LIST = 'proof-findings';
 export function FindingsList() {
   const findings = useLayout((state) => state.findings);
   const checked = useLayout((state) => state.checked);
-  const muted = useView((state) => state.muted);
+  const muted = useLayout((state) => state.muted);
   const [muting, setMuting] = useState<BookFinding | null>(null);
-  const groups = groupFindings(findings, muted);
+  const groups = groupFindings(findings);
   return (
     <section className="findings" id={FINDINGS_LIST} tabIndex={-1} aria-label={texts.title}>
       <h2 className="desk-heading">{texts.title}</h2>
-      {groups.open.length === 0 && <p className="quiet">{checked ? texts.none : texts.unchecked}</p>}
-      {groups.open.map(({ severity, findings: some }) => (
+      {groups.length === 0 && <p className="quiet">{checked ? texts.none : texts.unchecked}</p>}
+      {groups.map(({ severity, findings: some }) => (
         <div key={severity} className="finding-group" data-severity={severity}>
           <h3>
             <Icon name={severity} /> {allTexts.common.severities[severity]} <span className="quiet">{some.length}</span>
           </h3>
           <ul>
             {some.map((finding) => (
-              <FindingItem
-                key={`${findingKey(finding)} ${finding.message}`}
-                finding={finding}
-                onMute={() => setMuting(finding)}
-              />
+              <FindingItem key={findingId(finding)} finding={finding} onMute={() => setMuting(finding)} />
             ))}
           </ul>
         </div>
       ))}
-      {groups.muted.length > 0 && <MutedFindings findings={groups.muted} muted={muted} />}
+      {muted.length > 0 && <MutedFindings muted={muted} />}
       {muting && <MuteDialog finding={muting} onClose={() => setMuting(null)} />}
     </section>
   );
@@ -95,48 +92,22 @@ function sectionOf({ at }: Finding, sections: readonly { readonly attrs: Readonl
   return (own?.attrs['id'] as SectionId | undefined) ?? null;
 }
 
-function MuteDialog({ finding, onClose }: { readonly finding: BookFinding; readonly onClose: () => void }) {
-  const { view } = useProofRoom();
-  const [reason, setReason] = useState('');
-  const mute = (): void => {
-    view.mute(findingKey(finding), reason.trim());
-    onClose();
-  };
-  return (
-    <Dialog
-      title={texts.muteTitle}
-      onClose={onClose}
-      actions={
-        <>
-          <Button onPress={onClose}>{allTexts.common.cancel}</Button>
-          <Button look="main" onPress={mute} isDisabled={reason.trim() === ''}>
-            {texts.mute}
-          </Button>
-        </>
-      }
-    >
-      <p>{finding.message}</p>
-      <TextInput label={texts.muteWhy} value={reason} onChange={setReason} help={texts.muteHelp} autoFocus />
-    </Dialog>
-  );
-}
-
-function MutedFindings(props: {
-  readonly findings: readonly BookFinding[];
-  readonly muted: ReadonlyMap<string, string>;
-}) {
-  const { view } = useProofRoom();
+/** What was muted stays within reach: folded, each with its reason. */
+function MutedFindings({ muted }: { readonly muted: readonly Muted<BookFinding>[] }) {
+  const hear = useHearing();
   return (
     <details className="finding-group">
-      <summary>{texts.muted(props.findings.length)}</summary>
+      <summary>{texts.muted(muted.length)}</summary>
       <ul>
-        {props.findings.map((finding) => (
-          <li key={`${findingKey(finding)} ${finding.message}`} className="finding">
+        {muted.map(({ finding, reason }) => (
+          <li key={findingId(finding)} className="finding">
             <p>{finding.message}</p>
-            <p className="quiet">{texts.because(props.muted.get(findingKey(finding)) ?? '')}</p>
-            <Button look="bare" onPress={() => view.unmute(findingKey(finding))}>
-              {texts.unmute}
-            </Button>
+            <p className="quiet">{texts.because(reason)}</p>
+            <div className="finding-deeds">
+              <Button look="bare" onPress={() => hear(finding)}>
+                {texts.unmute}
+              </Button>
+            </div>
           </li>
         ))}
       </ul>

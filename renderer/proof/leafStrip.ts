@@ -6,7 +6,6 @@ import type { PageIndex } from '#base';
 import type { Page } from '#page';
 import type { Workbench } from '../state/index.ts';
 import { coloursAt, type ProofColours } from './colours.ts';
-import { isMuted } from './findings.ts';
 import { shows } from './places.ts';
 import { type ProofRoom, proofRoom } from './room.ts';
 import { spreadAt, spreadOf } from './spreads.ts';
@@ -41,8 +40,7 @@ export class LeafStrip {
   private lettering: Pick<CSSStyleDeclaration, 'color' | 'fontFamily'> | null = null;
   private frame = 0;
   private idle = 0;
-  private marked: { readonly of: unknown; readonly muted: unknown; readonly pages: ReadonlySet<PageIndex> } | null =
-    null;
+  private marked: { readonly of: unknown; readonly pages: ReadonlySet<PageIndex> } | null = null;
 
   constructor(
     private readonly workbench: Workbench,
@@ -210,22 +208,20 @@ export class LeafStrip {
     return { color, fontFamily };
   }
 
-  /** Pages that a finding which is not muted stands on. */
+  /** Pages that a finding stands on. */
   private withFindings(): ReadonlySet<PageIndex> {
     const { findings, pages } = this.workbench.layout.get();
-    const { muted } = this.proof.view.get();
-    if (this.marked?.of === findings && this.marked.muted === muted) return this.marked.pages;
+    if (this.marked?.of === findings) return this.marked.pages;
     const found = new Set<PageIndex>();
     const labels = new Map(pages.flatMap((page) => (page ? [[page.folio.label, page.index] as const] : [])));
     for (const finding of findings) {
-      if (isMuted(finding, muted)) continue;
       const index = finding.page === undefined ? undefined : labels.get(finding.page);
       const { at } = finding;
       const page = at ? pages.find((each) => each && shows(each, at)) : undefined;
       const known = index ?? page?.index;
       if (known !== undefined) found.add(known);
     }
-    this.marked = { of: findings, muted, pages: found };
+    this.marked = { of: findings, pages: found };
     return found;
   }
 

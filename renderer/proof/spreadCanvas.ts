@@ -8,7 +8,6 @@ import { defaultPress } from '#design';
 import type { Page } from '#page';
 import type { LayoutState, PlaceState, Workbench } from '../state/index.ts';
 import { coloursAt, type ProofColours } from './colours.ts';
-import { isMuted } from './findings.ts';
 import { drawCursor, drawFinding, drawGuides, drawPaper, FINDING_INSET } from './guides.ts';
 import { InkCache } from './inkCache.ts';
 import type { PagePlace } from './painter.ts';
@@ -207,10 +206,10 @@ export class SpreadCanvas {
   private shownBy({ pages, scale }: SpreadPlan, cursor: PlacedLine | null, width: number, height: number): unknown[] {
     const { room } = this.elements;
     const { findings, frame, pages: all } = this.layout;
-    const { overlays, muted } = this.proof.view.get();
+    const { overlays } = this.proof.view.get();
     return [
       ...[width, height, scale, room.scrollLeft, room.scrollTop, window.devicePixelRatio],
-      ...[findings, frame, overlays, muted, this.workbench.press.get().ended],
+      ...[findings, frame, overlays, this.workbench.press.get().ended],
       ...(cursor ? [cursor.page, cursor.x, cursor.y, cursor.width, cursor.height] : []),
       ...pages.flatMap((each) => [each.x, each.y, all[each.index]]),
     ];
@@ -266,11 +265,10 @@ export class SpreadCanvas {
 
   private findingsOn(page: Page): readonly { readonly finding: Finding; readonly line: PlacedLine }[] {
     const { findings, pages } = this.layout;
-    const { muted } = this.proof.view.get();
     // A paragraph goes on over the turn: its lines on the neighbours say whether the place is here.
     const near = pages.slice(Math.max(0, page.index - 1), page.index + 2);
     return findings.flatMap((finding) => {
-      if (!finding.at || !shows(page, finding.at) || isMuted(finding, muted)) return [];
+      if (!finding.at || !shows(page, finding.at)) return [];
       const line = lineOf(near, finding.at);
       return line?.page === page.index ? [{ finding, line }] : [];
     });

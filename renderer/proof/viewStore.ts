@@ -42,13 +42,11 @@ export interface ViewState {
   /** Whether print and ebook stand at the same words. */
   readonly together: boolean;
   readonly ebook: EbookLookState;
-  /** Rules of findings that the author does not want to hear of now, with the reason. */
-  readonly muted: ReadonlyMap<string, string>;
 }
 
 export class ViewStore extends Store<ViewState> {
   constructor({ overlays, ...look }: ProofLook) {
-    super({ ...look, overlays: new Set(overlays), page: 0, muted: new Map() });
+    super({ ...look, overlays: new Set(overlays), page: 0 });
   }
 
   /** How the proofs are looked at, as it is remembered between runs. */
@@ -80,19 +78,9 @@ export class ViewStore extends Store<ViewState> {
     this.set({ ebook: { ...this.get().ebook, ...some } });
   }
 
-  mute(finding: string, reason: string): void {
-    this.set({ muted: new Map([...this.get().muted, [finding, reason]]) });
-  }
-
-  unmute(finding: string): void {
-    const muted = new Map(this.get().muted);
-    muted.delete(finding);
-    this.set({ muted });
-  }
-
-  /** Another book: what was muted and where it stood is of no use to it. */
+  /** Another book: where the one before stood is of no use to it. */
   begin(): void {
-    this.set({ page: 0, muted: new Map() });
+    this.set({ page: 0 });
   }
 
   private set(some: Partial<ViewState>): void {

@@ -3,7 +3,7 @@
  * and those who listen are told.
  */
 import type { EditionId, Finding } from '#base';
-import type { Change } from '#book';
+import { type Book, type Change, judged, type Muted } from '#book';
 import type { PageFrame } from '#design';
 import type { Page } from '#page';
 import { type DeskReply, GlyphShapes, type WorkerReply, withPages } from '../worker/index.ts';
@@ -23,8 +23,9 @@ export interface LayoutState {
   readonly outline: BookReply['outline'];
   /** Margins and grid of the pages; null until the book was made up for the first time. */
   readonly frame: PageFrame | null;
-  /** About the book and this edition, as of the last check. */
+  /** About the book and this edition, as of the last check, without those that are muted. */
   readonly findings: readonly Finding<Change>[];
+  readonly muted: readonly Muted<Finding<Change>>[];
   /** Whether the edition was checked at least once. */
   readonly checked: boolean;
   /** `opening`: fonts are on their way; `working`: a layout takes its time; `resting`: none does. */
@@ -44,6 +45,7 @@ const NOTHING: LayoutState = {
   outline: [],
   frame: null,
   findings: [],
+  muted: [],
   checked: false,
   stage: 'none',
   progress: 0,
@@ -54,12 +56,24 @@ export class LayoutStore extends Store<LayoutState> {
   /** Outlines of all glyphs on the pages. */
   readonly glyphs = new GlyphShapes();
 
-  constructor() {
+  /** All that the last check found, muted or not. */
+  private found: readonly Finding<Change>[] = [];
+  private decided: Book['muted'] | null = null;
+
+  /** @param book the book of the moment, which says what is muted. */
+  constructor(private readonly book: () => Book | null = () => null) {
     super(NOTHING);
+  }
+
+  /** Parts the findings anew where another is muted or heard again than before. */
+  judge(): void {
+    const book = this.book();
+    if (book && book.muted !== this.decided) this.become({ ...this.get(), ...this.parted(this.found) });
   }
 
   /** A book is being opened: nothing of the one before is left. */
   begin(): void {
+    this.found = [];
     this.become({ ...NOTHING, stage: 'opening' });
   }
 
@@ -68,7 +82,9 @@ export class LayoutStore extends Store<LayoutState> {
    * the layout takes its time: what follows a key does not.
    */
   ask(edition: EditionId): void {
-    if (edition !== this.get().edition) this.become({ ...NOTHING, edition, stage: 'working' });
+    if (edition === this.get().edition) return;
+    this.found = [];
+    this.become({ ...NOTHING, edition, stage: 'working' });
   }
 
   receive(reply: WorkerReply): void {
@@ -89,7 +105,7 @@ export class LayoutStore extends Store<LayoutState> {
         break;
       case 'checked':
         if (reply.edition === this.get().edition)
-          this.become({ ...this.get(), findings: reply.findings, checked: true });
+          this.become({ ...this.get(), ...this.parted(reply.findings), checked: true });
         break;
       case 'failed':
       case 'refused':
@@ -100,6 +116,14 @@ export class LayoutStore extends Store<LayoutState> {
       case 'ebook':
       case 'specimen':
     }
+  }
+
+  private parted(found: readonly Finding<Change>[]): Pick<LayoutState, 'findings' | 'muted'> {
+    const book = this.book();
+    this.found = found;
+    this.decided = book?.muted ?? null;
+    const { open, muted } = book ? judged(book, found) : { open: found, muted: [] };
+    return { findings: open, muted };
   }
 }
 

@@ -45,7 +45,7 @@ export interface WorkbenchParts {
 export function createWorkbench({ host, info, base, later, after, now }: WorkbenchParts): Workbench {
   const books = new BookStore({ host, later });
   const place = new PlaceStore();
-  const layout = new LayoutStore();
+  const layout = new LayoutStore(() => books.get()?.book ?? null);
   const settings = new SettingsStore(host, info.settings);
   const press = new PressStore(host, now);
   const home = new HomeStore(host, info);
@@ -54,6 +54,7 @@ export function createWorkbench({ host, info, base, later, after, now }: Workben
     void press.begin(session);
   });
   books.onChange((book) => keepPlace(place, book));
+  books.onChange(() => layout.judge());
   const exported = new ExportedPages({ books, layout, press });
   const outline = new OutlineStore({ books, layout, press, after });
   const link = new LayoutLink({ books, place, layout, fonts: info.fonts, base });

@@ -1,9 +1,10 @@
 /** What the proofs know: pages from replies, whom they follow, which findings stay, what an export made. */
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '#base';
+import { type Change, mutedAs } from '#book';
 import type { OpenedBook } from '#host';
 import type { Page } from '#page';
-import { findingKey, groupFindings } from '../../renderer/proof/findings.ts';
+import { groupFindings } from '../../renderer/proof/findings.ts';
 import { EBOOK, follows, PRINT } from '../../renderer/proof/follow.ts';
 import { EbookStore, type EbookStoreParts } from '../../renderer/state/ebookStore.ts';
 import { ExportedPages, type ExportedPagesParts } from '../../renderer/state/exportedPages.ts';
@@ -11,6 +12,7 @@ import { LayoutStore } from '../../renderer/state/layoutStore.ts';
 import type { PressState } from '../../renderer/state/pressStore.ts';
 import { type Readable, Store } from '../../renderer/state/store.ts';
 import type { WorkerReply } from '../../renderer/worker/index.ts';
+import { book as bookNode, bookValue, chapter, p } from '../builders/book.ts';
 
 /** A page with one run at that height. */
 function page(index: number, y = 100): Page {
@@ -73,6 +75,36 @@ describe('LayoutStore', () => {
   });
 });
 
+describe('LayoutStore and what is muted', () => {
+  const finding: Finding<Change> = {
+    rule: 'text/placeholder',
+    severity: 'warning',
+    message: 'A placeholder.',
+    at: { block: 'b2', offset: 0 },
+    section: 's1',
+  };
+  const plain = bookValue(bookNode(chapter('One', p('TK'))));
+  const muted = { ...plain, muted: [mutedAs(plain, finding, 'Meant so.')] };
+  const ofPrint = { kind: 'checked', version: 0, edition: 'print', count: 3 } as const;
+
+  it('parts findings when they come, and at once when another is muted', () => {
+    let value = plain;
+    const layout = new LayoutStore(() => value);
+    layout.ask('print');
+    layout.receive({ ...ofPrint, findings: [finding] });
+    expect([layout.get().findings, layout.get().muted]).toEqual([[finding], []]);
+    value = muted;
+    layout.judge();
+    expect([layout.get().findings, layout.get().muted]).toEqual([[], [{ finding, reason: 'Meant so.' }]]);
+    const state = layout.get();
+    layout.judge();
+    expect(layout.get()).toBe(state);
+    value = plain;
+    layout.judge();
+    expect(layout.get().findings).toEqual([finding]);
+  });
+});
+
 describe('follows', () => {
   it.each([
     [PRINT, 'editor', false, true],
@@ -94,18 +126,13 @@ describe('groupFindings', () => {
     at: { block, offset: 3 },
   });
 
-  it('puts the gravest first and the muted apart', () => {
-    const [note, error, warning] = [found('note', 'b1'), found('error', 'b2'), found('warning', 'b3')];
-    const groups = groupFindings([note, error, warning], new Map([[findingKey(warning), 'It is a poem.']]));
-    expect(groups.open.map(({ severity }) => severity)).toEqual(['error', 'note']);
-    expect(groups.muted).toEqual([warning]);
-  });
-
-  it('knows a muted finding again when its line has moved', () => {
-    const before = found('note', 'b1');
-    const after = { ...before, at: { block: 'b1', offset: 90 }, page: '12' };
-    expect(findingKey(after)).toBe(findingKey(before));
-    expect(findingKey(found('note', 'b2'))).not.toBe(findingKey(before));
+  it('puts the gravest first and leaves out severities without any', () => {
+    const [note, error] = [found('note', 'b1'), found('error', 'b2')];
+    expect(groupFindings([note, error]).map(({ severity, findings }) => [severity, findings.length])).toEqual([
+      ['error', 1],
+      ['note', 1],
+    ]);
+    expect(groupFindings([])).toEqual([]);
   });
 });
 

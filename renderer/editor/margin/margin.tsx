@@ -2,6 +2,7 @@
 import { type ReactNode, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { Finding } from '#base';
 import type { Change } from '#book';
+import { MuteDialog } from '../../findings/index.ts';
 import { useBookState, useStore, useWorkbench } from '../../state/index.ts';
 import { Button, Icon, IconButton, useTools } from '../../ui/index.ts';
 import { editor as texts } from '../../ui/texts/editor.en.ts';
@@ -196,6 +197,7 @@ function NoteCard({ editor, moved, id, number, wanted, onLeave }: NoteCardProps)
 function FindingCard({ finding }: { readonly finding: Finding<Change> }): ReactNode {
   const { books } = useWorkbench();
   const { problem } = useTools();
+  const [muting, setMuting] = useState(false);
   const { at, severity, message, fix } = finding;
   const mend = (): void => {
     const made = fix ? books.apply(fix, { origin: 'finding' }) : null;
@@ -213,6 +215,10 @@ function FindingCard({ finding }: { readonly finding: Finding<Change> }): ReactN
           {texts.margin.fix}
         </Button>
       )}
+      <Button look="bare" onPress={() => setMuting(true)}>
+        {texts.margin.mute}
+      </Button>
+      {muting && <MuteDialog finding={finding} onClose={() => setMuting(false)} />}
     </div>
   );
 }

@@ -29,6 +29,7 @@ export const editor = {
     noteLabel: (number: number): string => `Text of note ${number}`,
     dropNote: 'Drop the note',
     fix: 'Mend it',
+    mute: 'Mute',
     severities: { error: 'Error', warning: 'Warning', note: 'Remark' },
   },
   find: {

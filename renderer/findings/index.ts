@@ -1,0 +1,1 @@
+export { MuteDialog, useHearing } from './muting.tsx';
