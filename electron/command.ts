@@ -7,7 +7,6 @@ import { runCheck } from './commands/check.ts';
 import { runKeep } from './commands/keep.ts';
 import { runMake } from './commands/make.ts';
 import { runOutline } from './commands/outline.ts';
-import { compileForShortRun } from './compiler.ts';
 import { InputProblem, UsageProblem } from './problems.ts';
 import { version } from './version.ts';
 
@@ -32,9 +31,11 @@ async function run(words: readonly string[]): Promise<void> {
 }
 
 /** Runs the command and gives its exit status. A fault in the program itself is not caught: it has to be seen. */
-async function main(): Promise<number> {
+export async function main(words: readonly string[]): Promise<number> {
+  outlastReader(process.stdout);
+  outlastReader(process.stderr);
   try {
-    await run(process.argv.slice(2));
+    await run(words);
     return 0;
   } catch (problem) {
     if (problem instanceof UsageProblem) {
@@ -47,6 +48,14 @@ async function main(): Promise<number> {
     }
     throw problem;
   }
+}
+
+/** Ends the process when all that was written has left it. */
+export async function finish(status: number): Promise<never> {
+  await flushed(process.stdout);
+  await flushed(process.stderr);
+  // Not by running out of work: taking down a heap that the system takes back anyway costs a twentieth of a novel's run.
+  process.exit(status);
 }
 
 /** Waits until what was written to a stream has left the process. */
@@ -62,12 +71,3 @@ function outlastReader(stream: NodeJS.WriteStream): void {
     if (problem.code !== 'EPIPE') throw problem;
   });
 }
-
-outlastReader(process.stdout);
-outlastReader(process.stderr);
-compileForShortRun();
-const status = await main();
-await flushed(process.stdout);
-await flushed(process.stderr);
-// Not by running out of work: taking down a heap that the system takes back anyway costs a twentieth of a novel's run.
-process.exit(status);

@@ -74,7 +74,9 @@ export default defineConfig({
     license: { fileName: 'licences/program.md' },
     rollupOptions: {
       input: {
-        reglet: join(root, 'electron/command.ts'),
+        reglet: join(root, 'electron/reglet.ts'),
+        launch: join(root, 'electron/launch/index.ts'),
+        warm: join(root, 'electron/warm.ts'),
         'cover-thread': join(root, 'electron/cover-thread.ts'),
         start: join(root, 'electron/start.ts'),
         main: join(root, 'electron/main.ts'),

@@ -2,8 +2,12 @@
 import { basename, dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-/** The folder of the program. Shared code is bundled one folder deeper than the scripts that start. */
+/** Folders of scripts that are loaded by those that start. */
+const BELOW: readonly string[] = ['chunks', 'command'];
+
+/** The folder of the program. What others load is bundled deeper than the scripts that start. */
 export function programFolder(): string {
-  const here = dirname(fileURLToPath(import.meta.url));
-  return basename(here) === 'chunks' ? dirname(here) : here;
+  let here = dirname(fileURLToPath(import.meta.url));
+  while (BELOW.includes(basename(here))) here = dirname(here);
+  return here;
 }

@@ -1,0 +1,3 @@
+/** What a start of the command needs. */
+export { commandScripts } from './command.ts';
+export { compileForShortRun } from './compiler.ts';
