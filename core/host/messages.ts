@@ -132,6 +132,13 @@ export interface InstalledFamily {
   /** One sentence on what its embedding permission means for a book. */
   readonly permission: string;
   readonly usable: boolean;
+  /** Mean width of a character of English in ems (see the design's `text.character`); null without the letters of English. */
+  readonly character: number | null;
+  /** What a book may ask for and the family does not have. */
+  readonly lacks: readonly ('italic' | 'bold' | 'smallCapitals' | 'oldStyle')[];
+  /** The terms that the font itself names, and where they can be read. */
+  readonly licence: string | null;
+  readonly licenceAddress: string | null;
 }
 
 export interface FolderListing {

@@ -15,4 +15,5 @@ export { type Hyphenator, loadHyphenator } from './hyphenation/hyphenator.ts';
 export { type FontModules, faceId, loadFontLibrary } from './library.ts';
 export { meanWidth, type WidthTables } from './meanWidth.ts';
 export { fontNames, NAME } from './names.ts';
+export { Subsetter } from './subsetter.ts';
 export { type FontTables, featureTags, fontTable, readFontTables } from './tables.ts';

@@ -25,6 +25,9 @@ const PRINT_DROPS = ['GSUB', 'GPOS', 'GDEF', 'BASE', 'JSTF', 'kern', 'cmap', 'na
 /** Signatures, spacing hints of old systems and the like: of no use to a reading system. */
 const EBOOK_DROPS = ['DSIG', 'STAT', 'meta', 'LTSH', 'VDMX', 'hdmx'];
 
+/** What tells of axes, and is left empty by pinning them. */
+const VARIATIONS = ['fvar', 'avar', 'gvar', 'cvar', 'HVAR', 'VVAR', 'MVAR', 'STAT'];
+
 /** Features beside HarfBuzz's defaults (kern, liga, calt, ccmp, mark and their like) that a book's styles switch on. */
 const EBOOK_FEATURES = ['smcp', 'c2sc', 'onum', 'lnum', 'pnum', 'sups'];
 
@@ -59,7 +62,19 @@ export class Subsetter {
     });
   }
 
-  private run(font: Uint8Array, choose: (module: WasmModule, input: Pointer) => void): Uint8Array {
+  /** A variable font at one place on its axes (a tag and a value each), as a font that does not vary; all else kept. */
+  pin(font: Uint8Array, axes: Readonly<Record<string, number>>): Uint8Array {
+    return this.run(font, (module, input, face) => {
+      module.call('hb_subset_input_keep_everything')(input);
+      addAll(module, module.call('hb_subset_input_set')(input, DROPPED_TABLES), VARIATIONS.map(tag));
+      module.call('hb_subset_input_pin_all_axes_to_default')(input, face);
+      for (const [axis, value] of Object.entries(axes)) {
+        module.call('hb_subset_input_pin_axis_location')(input, face, tag(axis), value);
+      }
+    });
+  }
+
+  private run(font: Uint8Array, choose: (module: WasmModule, input: Pointer, face: Pointer) => void): Uint8Array {
     this.module ??= startSubsetterModule(this.wasm);
     const module = this.module;
     const data = module.call('malloc')(font.length);
@@ -67,7 +82,7 @@ export class Subsetter {
     const blob = module.call('hb_blob_create')(data, font.length, WRITABLE, 0, 0);
     const face = module.call('hb_face_create')(blob, 0);
     const input = module.call('hb_subset_input_create_or_fail')();
-    choose(module, input);
+    choose(module, input, face);
     const subset = module.call('hb_subset_or_fail')(face, input);
     const bytes = subset ? bytesOfFace(module, subset) : null;
     module.call('hb_subset_input_destroy')(input);

@@ -2,8 +2,9 @@
  * The host behind the window: plain Node, knowing nothing of what the window runs in. In: calls that may be anything; out:
  * replies and events. Each family of services has a file of its own; this one only checks and dispatches.
  */
+import { readFileSync } from 'node:fs';
 import { stat } from 'node:fs/promises';
-import { extname } from 'node:path';
+import { extname, join } from 'node:path';
 import { failure, type Outcome, success } from '#base';
 import {
   type BookSession,
@@ -102,7 +103,9 @@ class HostDesk implements HostServices {
     this.open = options.open;
     this.sessions = new Sessions({ recents, tell, now });
     this.books = new Books({ keeper, sessions: this.sessions, program, documents, choosePath });
-    this.fonts = new InstalledFonts(fontFolders, appData);
+    this.fonts = new InstalledFonts(fontFolders, appData, () =>
+      readFileSync(join(program, 'wasm/harfbuzz-subset.wasm')),
+    );
     this.history = new ExportHistory(appData);
     this.exports = new Exports({ program, fonts: this.fonts, history: this.history, tell, now });
     this.answers = this.answering();

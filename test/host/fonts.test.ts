@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { fontTable, readFontTables } from '#type';
 import { InstalledFonts } from '../../electron/host/fonts/installedFonts.ts';
 import { root } from '../e2e/command.ts';
+import { fontFile, fontModules } from '../type/fonts.ts';
 import { freshFolder, hosted } from './hosting.ts';
 
 const GARAMOND = join(root, 'node_modules/@expo-google-fonts/eb-garamond');
@@ -42,10 +43,45 @@ function collection(fonts: readonly Uint8Array[]): Uint8Array {
   return out;
 }
 
+/** The font with one more table (OpenType specification, "Table Directory"). */
+function withTable(font: Uint8Array, tag: string, table: Uint8Array): Uint8Array {
+  const count = new DataView(font.buffer, font.byteOffset).getUint16(4);
+  const head = 12 + count * 16;
+  const body = (font.length + 16 + 3) & ~3;
+  const out = new Uint8Array(body + table.length);
+  const view = new DataView(out.buffer);
+  out.set(font.subarray(0, head));
+  out.set(font.subarray(head), head + 16);
+  view.setUint16(4, count + 1);
+  for (let at = 0; at < count; at++) view.setUint32(12 + at * 16 + 8, view.getUint32(12 + at * 16 + 8) + 16);
+  out.set(new TextEncoder().encode(tag), head);
+  view.setUint32(head + 8, body);
+  view.setUint32(head + 12, table.length);
+  out.set(table, body);
+  return out;
+}
+
+/** An `fvar` table with these axes: least, usual, most. */
+function axes(all: Readonly<Record<string, readonly [number, number, number]>>): Uint8Array {
+  const entries = Object.entries(all);
+  const out = new Uint8Array(16 + entries.length * 20);
+  const view = new DataView(out.buffer);
+  for (const [place, value] of [1, 0, 16, 2, entries.length, 20, 0, 4 + entries.length * 4].entries()) {
+    view.setUint16(place * 2, value);
+  }
+  entries.forEach(([tag, values], at) => {
+    out.set(new TextEncoder().encode(tag), 16 + at * 20);
+    for (const [index, value] of values.entries()) view.setInt32(20 + at * 20 + index * 4, value * 65536);
+  });
+  return out;
+}
+
+const cutter = () => fontModules().subsetter;
+
 function installed(files: Readonly<Record<string, Uint8Array>>) {
   const folder = freshFolder();
   for (const [name, bytes] of Object.entries(files)) writeFileSync(join(folder, name), bytes);
-  return { folder, fonts: new InstalledFonts([folder], freshFolder()) };
+  return { folder, fonts: new InstalledFonts([folder], freshFolder(), cutter) };
 }
 
 describe('installed fonts', () => {
@@ -79,6 +115,42 @@ describe('installed fonts', () => {
       expect({ ...read.value, bytes: null }).toEqual({ ...expected.value, bytes: null });
       expect(fontTable(bytes ?? whole, 'glyf')).toEqual(fontTable(whole, 'glyf'));
     }
+  });
+
+  it('tell what they have for a book, how wide they run, and their own terms', async () => {
+    const [family] = await installed({ 'x.ttf': REGULAR }).fonts.families();
+    expect(family).toMatchObject({ lacks: ['italic', 'bold'], character: 0.379 });
+    expect(family?.licence).toMatch(/^This Font Software is licensed under the SIL Open Font License/);
+    expect(family?.licenceAddress).toContain('OFL');
+    const symbols = fontFile('noto-emoji/400Regular/NotoEmoji_400Regular.ttf');
+    const [other] = await installed({ 'x.ttf': symbols }).fonts.families();
+    expect(other).toMatchObject({ lacks: ['italic', 'bold', 'smallCapitals', 'oldStyle'], character: null });
+  });
+
+  it('that vary are cut to the weights and slopes of a book', async () => {
+    const varying = withTable(REGULAR, 'fvar', axes({ wght: [300, 400, 600], slnt: [-10, 0, 0] }));
+    const { fonts } = installed({ 'x.ttf': varying });
+    const [family] = await fonts.families();
+    const cuts = [
+      [400, false],
+      [400, true],
+      [600, false],
+      [600, true],
+    ];
+    expect(family?.faces.map(({ weight, italic }) => [weight, italic])).toEqual(cuts);
+    expect(family).toMatchObject({ usable: true, lacks: [] });
+    for (const { id } of family?.faces ?? []) {
+      const bytes = await fonts.bytes(id);
+      const read = readFontTables(bytes ?? new Uint8Array(0));
+      expect(read.ok && read.value.glyphCount).toBeGreaterThan(3000);
+      expect(bytes && fontTable(bytes, 'fvar')).toBeNull();
+    }
+  });
+
+  it('that are there twice are one face', async () => {
+    const { fonts } = installed({ 'a.ttf': REGULAR, 'b.ttf': REGULAR, 'c.ttf': ITALIC });
+    expect((await fonts.families())[0]?.faces).toHaveLength(2);
+    expect(await fonts.family('EB Garamond')).toHaveLength(2);
   });
 
   it('are served by the id of a face, and by nothing else', async () => {

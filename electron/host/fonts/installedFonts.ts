@@ -7,6 +7,8 @@ import { open, readdir, stat } from 'node:fs/promises';
 import { extname, join } from 'node:path';
 import * as v from 'valibot';
 import type { InstalledFamily } from '#host';
+import { Subsetter } from '#type';
+import { wasmBytes } from '../../services/bundled-files.ts';
 import { JsonFile } from '../jsonFile.ts';
 import { readWhole } from '../paths.ts';
 import { faceBytes } from './extract.ts';
@@ -28,6 +30,12 @@ const facts = v.object({
   italic: v.boolean(),
   fsType: v.number(),
   plain: v.boolean(),
+  axes: v.nullable(v.record(v.string(), v.number())),
+  character: v.nullable(v.number()),
+  smallCapitals: v.boolean(),
+  oldStyle: v.boolean(),
+  licence: v.nullable(v.string()),
+  licenceAddress: v.nullable(v.string()),
 });
 const seenFile = v.object({ path: v.string(), stamp: v.string(), faces: v.array(facts) });
 
@@ -45,16 +53,20 @@ export interface InstalledFace {
   readonly weight: number;
   readonly italic: boolean;
   readonly bytes: Uint8Array;
+  readonly installed: true;
 }
 
 export class InstalledFonts {
   private readonly file: JsonFile;
   private faces: readonly Face[] | null = null;
   private scanning: Promise<readonly Face[]> | null = null;
+  private pinner: Subsetter | null = null;
 
   constructor(
     private readonly folders: readonly string[],
     appData: string,
+    /** The module that cuts fonts; read when a variable font is asked for. */
+    private readonly cutter: () => Uint8Array = () => wasmBytes('harfbuzz-subset.wasm'),
   ) {
     this.file = new JsonFile(appData, 'fonts.json');
   }
@@ -67,18 +79,33 @@ export class InstalledFonts {
   /** The bytes of a face by its id, as a font file of its own; null for a face that there is not. */
   async bytes(id: string): Promise<Uint8Array | null> {
     const face = (this.faces ?? (await this.scan())).find((each) => each.id === id);
-    return face ? bytesOf(face) : null;
+    return face ? this.bytesOf(face) : null;
   }
 
   /** The faces of a family that a book can be set in; none where it is not installed or may not be used. */
   async family(name: string): Promise<readonly InstalledFace[]> {
     const faces = (this.faces ?? (await this.scan())).filter((each) => each.family === name && isUsable(each));
     const loaded: InstalledFace[] = [];
-    for (const face of faces) {
-      const bytes = await bytesOf(face);
-      if (bytes) loaded.push({ family: face.family, weight: face.weight, italic: face.italic, bytes });
+    for (const face of distinct(faces)) {
+      const bytes = await this.bytesOf(face);
+      const { family, weight, italic } = face;
+      if (bytes) loaded.push({ family, weight, italic, bytes, installed: true });
     }
     return loaded;
+  }
+
+  private async bytesOf({ path, index, axes }: Face): Promise<Uint8Array | null> {
+    const read = await readWhole(path, LARGEST_FONT);
+    const bytes = read.ok ? faceBytes(read.value, index) : null;
+    if (!bytes || !axes) return bytes;
+    this.pinner ??= new Subsetter(this.cutter());
+    try {
+      return this.pinner.pin(bytes, axes);
+    } catch (problem) {
+      // A file that the cutter can't read is as good as none.
+      if (problem instanceof RangeError) return null;
+      throw problem;
+    }
   }
 
   private scan(): Promise<readonly Face[]> {
@@ -99,9 +126,7 @@ export class InstalledFonts {
     const changed = seen.length !== known.size || seen.some((each) => known.get(each.path) !== each);
     // Without a record the files are read again next time.
     if (changed) await this.file.write(seen).catch(() => undefined);
-    this.faces = seen.flatMap(({ path, faces }) =>
-      faces.map((face) => ({ ...face, path, id: idOf(path, face.index) })),
-    );
+    this.faces = seen.flatMap(({ path, faces }) => faces.map((face, at) => ({ ...face, path, id: idOf(path, at) })));
     return this.faces;
   }
 
@@ -112,14 +137,9 @@ export class InstalledFonts {
   }
 }
 
-async function bytesOf({ path, index }: Face): Promise<Uint8Array | null> {
-  const read = await readWhole(path, LARGEST_FONT);
-  return read.ok ? faceBytes(read.value, index) : null;
-}
-
 /** What the window calls a face: nothing in it says where the file lies. */
-function idOf(path: string, index: number): string {
-  return createHash('sha256').update(`${index}\0${path}`).digest('hex').slice(0, 32);
+function idOf(path: string, place: number): string {
+  return createHash('sha256').update(`${place}\0${path}`).digest('hex').slice(0, 32);
 }
 
 /** Font files below the folders, in the order of their paths. */
@@ -157,7 +177,7 @@ async function look(path: string, known: ReadonlyMap<string, SeenFile>): Promise
 
 function familiesOf(faces: readonly Face[]): readonly InstalledFamily[] {
   const families = new Map<string, Face[]>();
-  for (const face of faces) families.set(face.family, [...(families.get(face.family) ?? []), face]);
+  for (const face of distinct(faces)) families.set(face.family, [...(families.get(face.family) ?? []), face]);
   return [...families]
     .sort(([one], [other]) => (one < other ? -1 : 1))
     .map(([family, all]) => ({
@@ -171,7 +191,41 @@ function familiesOf(faces: readonly Face[]): readonly InstalledFamily[] {
       })),
       permission: permissionOf(all),
       usable: all.some(isUsable),
+      ...charactersOf(all.filter(isUsable)),
     }));
+}
+
+/** One face for each weight and slope: fonts are often installed twice. */
+function distinct(faces: readonly Face[]): readonly Face[] {
+  const keyOf = ({ family, weight, italic }: Face): string => `${weight} ${italic} ${family}`;
+  const known = new Map<string, Face>();
+  for (const face of faces) {
+    const key = keyOf(face);
+    const before = known.get(key);
+    if (!before || (!isUsable(before) && isUsable(face))) known.set(key, face);
+  }
+  return [...known.values()];
+}
+
+/** What the faces that can be used have for a book, as far as it is to be known before one of them is loaded. */
+function charactersOf(
+  faces: readonly Face[],
+): Pick<InstalledFamily, 'character' | 'lacks' | 'licence' | 'licenceAddress'> {
+  const regular = [...faces].sort((one, other) => farFromText(one) - farFromText(other))[0];
+  const lacks: InstalledFamily['lacks'][number][] = [];
+  if (!faces.some(({ italic }) => italic)) lacks.push('italic');
+  if (!faces.some(({ weight }) => weight >= BOLD)) lacks.push('bold');
+  if (!regular?.smallCapitals) lacks.push('smallCapitals');
+  if (!regular?.oldStyle) lacks.push('oldStyle');
+  const { character = null, licence = null, licenceAddress = null } = regular ?? {};
+  return { character, lacks, licence, licenceAddress };
+}
+
+const BOLD = 600;
+
+/** The slope counts more than the weight. */
+function farFromText({ weight, italic }: Face): number {
+  return Math.abs(weight - 400) + (italic ? 10_000 : 0);
 }
 
 function inOrder(one: Face, other: Face): number {

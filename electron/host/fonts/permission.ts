@@ -42,7 +42,7 @@ const MEANS: Readonly<Record<Embedding, string>> = {
 /** The sentence for a family: its strictest face speaks for all. */
 export function permissionOf(faces: readonly FaceFacts[]): string {
   if (!faces.some((face) => face.plain)) {
-    return 'The font’s letters vary along axes or are pictures, which this version can’t set.';
+    return 'The font’s letters are pictures, or vary in a form (CFF2) that can’t be embedded, so no book can be set in it.';
   }
   const ranks = faces.map((face) => STRICTNESS.indexOf(embeddingOf(face.fsType)));
   const strictest = STRICTNESS[Math.max(...ranks)] ?? 'restricted';

@@ -3,6 +3,8 @@
  * be anything; out: its faces. Offsets and fields after the OpenType specification 1.9 (font file, name, OS/2).
  */
 import type { FileHandle } from 'node:fs/promises';
+import { featureTags, fontNames, meanWidth, NAME } from '#type';
+import { type Cut, cutsOf } from './variation.ts';
 
 /** A face as its tables describe it. */
 export interface FaceFacts {
@@ -13,8 +15,17 @@ export interface FaceFacts {
   readonly italic: boolean;
   /** OS/2 fsType as it stands. */
   readonly fsType: number;
-  /** Whether the face has outlines and one cut only: neither pictures of letters nor axes of variation. */
+  /** Whether the face has outlines that can be embedded as one cut: no pictures of letters. */
   readonly plain: boolean;
+  /** Where on its axes a variable font is this face; null for a font that does not vary. */
+  readonly axes: Readonly<Record<string, number>> | null;
+  /** Mean width of a character of English in ems; null without the letters of English. */
+  readonly character: number | null;
+  readonly smallCapitals: boolean;
+  readonly oldStyle: boolean;
+  /** The terms that the font names, and where they can be read. */
+  readonly licence: string | null;
+  readonly licenceAddress: string | null;
 }
 
 interface Table {
@@ -39,8 +50,7 @@ export async function facesIn(file: FileHandle): Promise<readonly FaceFacts[]> {
   try {
     const faces: FaceFacts[] = [];
     for (const [index, offset] of (await fontOffsets(file)).entries()) {
-      const face = await faceAt(file, index, offset);
-      if (face) faces.push(face);
+      faces.push(...(await facesAt(file, index, offset)));
     }
     return faces;
   } catch (problem) {
@@ -61,24 +71,76 @@ async function fontOffsets(file: FileHandle): Promise<readonly number[]> {
   return Array.from({ length: count }, (_, at) => list.getUint32(at * 4));
 }
 
-async function faceAt(file: FileHandle, index: number, offset: number): Promise<FaceFacts | null> {
+/** The face that begins there, or the faces that it can be cut into. */
+async function facesAt(file: FileHandle, index: number, offset: number): Promise<readonly FaceFacts[]> {
   const tables = await tablesAt(file, offset);
-  const [name, os2] = [tables.get('name'), tables.get('OS/2')];
-  if (!name || !os2) return null;
-  const family = familyName(await viewOf(file, name));
-  if (family === null) return null;
+  const [name, os2, variations] = [tables.get('name'), tables.get('OS/2'), tables.get('fvar')];
+  if (!name || !os2) return [];
+  const names = fontNames(await viewOf(file, name), Object.values(NAME));
   const view = await viewOf(file, os2);
-  const style = view.getUint16(62);
-  const outlines = tables.has('glyf') || tables.has('CFF ');
-  return {
+  const family = familyName(names, view.getUint16(6));
+  if (family === null) return [];
+  const face = {
     index,
     family,
     weight: Math.min(Math.max(view.getUint16(4), 1), 1000),
     // fsSelection: bit 0 italic, bit 9 oblique.
-    italic: (style & 0x0201) !== 0,
+    italic: (view.getUint16(62) & 0x0201) !== 0,
     fsType: view.getUint16(8),
-    plain: outlines && !tables.has('fvar'),
+    plain: variations ? tables.has('glyf') : tables.has('glyf') || tables.has('CFF '),
+    axes: null,
+    character: await widthIn(file, tables),
+    ...(await featuresIn(file, tables)),
+    licence: names.get(NAME.licence) ?? null,
+    licenceAddress: names.get(NAME.licenceAddress) ?? null,
   };
+  if (!variations) return [face];
+  const cuts = cutsOf(await viewOf(file, variations), face);
+  return cuts.map((cut: Cut) => ({ ...face, ...cut }));
+}
+
+const NORMAL_WIDTH = 5;
+
+/** A family holds all weights and slopes; what is narrower or wider than usual is a family of its own. */
+function familyName(names: ReadonlyMap<number, string>, width: number): string | null {
+  const [wide, four] = [names.get(NAME.typographicFamily), names.get(NAME.family)];
+  const name = width === NORMAL_WIDTH ? (wide ?? four) : (four ?? wide);
+  return name?.slice(0, LONGEST_FAMILY) ?? null;
+}
+
+const LONGEST_FAMILY = 120;
+
+async function widthIn(file: FileHandle, tables: Tables): Promise<number | null> {
+  const wanted = ['cmap', 'hhea', 'hmtx', 'head'].map((tag) => tables.get(tag));
+  const [cmap, hhea, hmtx, head] = await Promise.all(wanted.map((table) => (table ? beginning(file, table) : null)));
+  return cmap && hhea && hmtx && head ? orElse(null, () => meanWidth({ cmap, hhea, hmtx, head })) : null;
+}
+
+async function featuresIn(
+  file: FileHandle,
+  tables: Tables,
+): Promise<{ readonly smallCapitals: boolean; readonly oldStyle: boolean }> {
+  const table = tables.get('GSUB');
+  const view = table && (await beginning(file, table));
+  const tags = orElse([], () => featureTags(view));
+  return { smallCapitals: tags.includes('smcp'), oldStyle: tags.includes('onum') };
+}
+
+/** What is read of a table of which the first part tells enough. */
+const ENOUGH = 256 * 1024;
+
+function beginning(file: FileHandle, { offset, length }: Table): Promise<DataView> {
+  return viewOf(file, { offset, length: Math.min(length, ENOUGH) });
+}
+
+/** What can't be read of a font that is otherwise sound is not known. */
+function orElse<Value>(unknown: Value, read: () => Value): Value {
+  try {
+    return read();
+  } catch (problem) {
+    if (problem instanceof RangeError) return unknown;
+    throw problem;
+  }
 }
 
 async function tablesAt(file: FileHandle, offset: number): Promise<Tables> {
@@ -91,53 +153,9 @@ async function tablesAt(file: FileHandle, offset: number): Promise<Tables> {
   return tables;
 }
 
-/** Name ids: the family that holds all weights and slopes, else the family of four. */
-const TYPOGRAPHIC_FAMILY = 16;
-const FAMILY = 1;
-const WINDOWS = 3;
-const MACINTOSH = 1;
-const ENGLISH_US = 0x0409;
-
-function familyName(names: DataView): string | null {
-  const found = new Map<number, { readonly rank: number; readonly text: string }>();
-  const texts = names.getUint16(4);
-  for (let at = 0; at < names.getUint16(2); at++) {
-    const record = 6 + at * 12;
-    const id = names.getUint16(record + 6);
-    if (id !== TYPOGRAPHIC_FAMILY && id !== FAMILY) continue;
-    const rank = rankOf(names.getUint16(record), names.getUint16(record + 4));
-    if (rank <= (found.get(id)?.rank ?? 0)) continue;
-    const place = { offset: texts + names.getUint16(record + 10), length: names.getUint16(record + 8) };
-    const text = names.getUint16(record) === MACINTOSH ? ascii(names, place.offset, place.length) : utf16(names, place);
-    found.set(id, { rank, text: tidied(text) });
-  }
-  return found.get(TYPOGRAPHIC_FAMILY)?.text || found.get(FAMILY)?.text || null;
-}
-
-/** English before other languages, Unicode before the old encoding. */
-function rankOf(platform: number, language: number): number {
-  if (platform === WINDOWS) return language === ENGLISH_US ? 4 : 2;
-  if (platform === MACINTOSH) return language === 0 ? 3 : 1;
-  return 2;
-}
-
-/** A name from a stranger's file, as one line of moderate length; lone surrogates count among the controls. */
-function tidied(text: string): string {
-  return text
-    .replace(/\p{C}+/gu, '')
-    .trim()
-    .slice(0, 120);
-}
-
 function ascii(view: DataView, offset: number, length: number): string {
   let text = '';
   for (let at = 0; at < length; at++) text += String.fromCharCode(view.getUint8(offset + at));
-  return text;
-}
-
-function utf16(view: DataView, { offset, length }: Table): string {
-  let text = '';
-  for (let at = 0; at + 1 < length; at += 2) text += String.fromCharCode(view.getUint16(offset + at));
   return text;
 }
 
