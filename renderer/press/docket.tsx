@@ -7,6 +7,7 @@ import { useBook, useStore, useWorkbench } from '../state/index.ts';
 import { Button, DropMenu, grouped, Icon, IconButton, texts, useTools } from '../ui/index.ts';
 import { BookDrawing } from './bookDrawing.tsx';
 import { designName } from './designs.ts';
+import type { EditionCheck } from './editionChecks.ts';
 import { duplicatedEdition, sectionsIn } from './editions.ts';
 import type { Pressing } from './pressing.ts';
 import { spineText, trimText } from './sizes.ts';
@@ -16,8 +17,8 @@ const words = texts.press;
 
 export interface DocketProps {
   readonly edition: Edition;
-  /** null while they are not known. */
-  readonly pages: number | null;
+  /** What is known of its pages and findings. */
+  readonly check: EditionCheck;
   /** Pixels to the point. */
   readonly scale: number;
   readonly pressing: Pressing;
@@ -27,13 +28,13 @@ export interface DocketProps {
 /** The proportion of a cover in the shops: eight to five (common practice, no source). */
 export const EBOOK_SIZE: Size = { width: 320, height: 512 };
 
-export function Docket({ edition, pages, scale, pressing, onSettings }: DocketProps) {
+export function Docket({ edition, check, scale, pressing, onSettings }: DocketProps) {
   const { metadata } = useBook();
   const { press } = useWorkbench();
   const busy = useStore(press, (state) => state.running !== null);
   const isPrint = edition.kind === 'print';
   const size = isPrint ? edition.trim : EBOOK_SIZE;
-  const thickness = isPrint ? spineThickness(pages ?? 0, paperOf(edition)) : null;
+  const thickness = isPrint ? spineThickness(check.count ?? 0, paperOf(edition)) : null;
   return (
     <article className="docket" aria-label={edition.name}>
       <header className="docket-head">
@@ -51,8 +52,8 @@ export function Docket({ edition, pages, scale, pressing, onSettings }: DocketPr
           scale={scale}
         />
       </div>
-      <Facts edition={edition} pages={pages} />
-      <WhatStands edition={edition} />
+      <Facts edition={edition} pages={check.count} />
+      <WhatStands edition={edition} check={check} />
       <footer className="docket-foot">
         <Progress edition={edition} />
         <Button onPress={onSettings}>{words.docket.settings}</Button>
@@ -98,7 +99,7 @@ function DocketMenu({ edition }: { readonly edition: Edition }) {
   );
 }
 
-function Facts({ edition, pages }: Pick<DocketProps, 'edition' | 'pages'>) {
+function Facts({ edition, pages }: { readonly edition: Edition; readonly pages: number | null }) {
   const book = useBook();
   const isPrint = edition.kind === 'print';
   return (
@@ -129,13 +130,11 @@ function Fact({ name, text }: { readonly name: string; readonly text: string }) 
   );
 }
 
-function WhatStands({ edition }: { readonly edition: Edition }) {
+function WhatStands({ edition, check }: Pick<DocketProps, 'edition' | 'check'>) {
   const book = useBook();
-  const { layout, place } = useWorkbench();
+  const { place } = useWorkbench();
   const { commands } = useTools();
-  const findings = useStore(layout, (state) => state.findings);
-  const shown = useStore(layout, (state) => state.edition);
-  const standing = standingOf(book.metadata, edition, edition.id === shown ? findings : []);
+  const standing = standingOf(book, edition, check);
   const look = (): void => {
     if (edition.kind === 'print') place.showEdition('print', edition.id);
     commands.run('view.findings');
@@ -143,26 +142,39 @@ function WhatStands({ edition }: { readonly edition: Edition }) {
   return (
     <div className="docket-standing">
       <h4 className="unseen">{words.docket.standing}</h4>
-      {standing.length === 0 ? (
-        <p className="quiet">{words.docket.nothing}</p>
-      ) : (
+      {standing.length > 0 && (
         <ul>
           {standing.map((each) => (
-            <StandingLine key={each.text} standing={each} look={look} />
+            <StandingLine key={each.text} standing={each} look={look} edition={edition.name} />
           ))}
         </ul>
       )}
+      <p className="quiet">{checkedText(check, standing.length === 0)}</p>
     </div>
   );
 }
 
-function StandingLine({ standing, look }: { readonly standing: Standing; readonly look: () => void }) {
+/** How far what stands above can be relied on. */
+function checkedText({ findings, fresh }: EditionCheck, nothing: boolean): string {
+  if (findings === null) return words.docket.unchecked;
+  if (!fresh) return words.docket.checking;
+  return nothing ? words.docket.nothing : words.docket.checked;
+}
+
+interface StandingLineProps {
+  readonly standing: Standing;
+  readonly look: () => void;
+  /** The edition's name. */
+  readonly edition: string;
+}
+
+function StandingLine({ standing, look, edition }: StandingLineProps) {
   return (
     <li data-severity={standing.severity}>
       <Icon name={standing.severity} />
       <span>{standing.text}</span>
       {standing.found && (
-        <Button look="bare" onPress={look}>
+        <Button look="bare" aria-label={words.docket.lookNamed(edition)} onPress={look}>
           {words.docket.look}
         </Button>
       )}

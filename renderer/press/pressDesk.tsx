@@ -5,10 +5,10 @@ import type { Edition } from '#book';
 import { shareDone, timeLeft, useBook, useSettings, useStore, useWorkbench } from '../state/index.ts';
 import { Button, DropMenu, texts, useTools } from '../ui/index.ts';
 import { Docket, EBOOK_SIZE } from './docket.tsx';
+import { type EditionChecks, editionChecksOf, UNCHECKED } from './editionChecks.ts';
 import { EditionDialog } from './editionDialog.tsx';
 import { addedEdition } from './editions.ts';
 import { ExportHistory } from './exportHistory.tsx';
-import { pageCountsOf } from './pageCounts.ts';
 import { Pressing } from './pressing.ts';
 import './press.css';
 
@@ -23,7 +23,7 @@ export function PressDesk() {
   const { editions } = useBook();
   const pressing = useMemo(() => new Pressing(workbench, tools), [workbench, tools]);
   const [open, setOpen] = useState<EditionId | null>(null);
-  const counts = useCounts();
+  const checks = useChecks();
   const scale = TALLEST / Math.max(1, ...editions.map((each) => heightOf(each)));
   const edited = editions.find((each) => each.id === open);
   return (
@@ -46,7 +46,7 @@ export function PressDesk() {
           <Docket
             key={edition.id}
             edition={edition}
-            pages={counts.get(edition.id) ?? null}
+            check={checks.get(edition.id) ?? UNCHECKED}
             scale={scale}
             pressing={pressing}
             onSettings={() => setOpen(edition.id)}
@@ -63,18 +63,21 @@ function heightOf(edition: Edition): number {
   return edition.kind === 'print' ? edition.trim.height : EBOOK_SIZE.height;
 }
 
-function useCounts() {
+/** What is known of each edition; the page count of the one in proof comes with its pages. */
+function useChecks(): EditionChecks {
   const workbench = useWorkbench();
-  const store = pageCountsOf(workbench);
+  const store = editionChecksOf(workbench);
   const { layout } = workbench;
   const shown = useStore(layout, (state) => state.edition);
   const count = useStore(layout, (state) => state.count);
-  const counts = useStore(store, (state) => state);
+  const findings = useStore(layout, (state) => (state.checked ? state.findings : null));
+  const checks = useStore(store, (state) => state);
   useEffect(() => store.use(), [store]);
-  return useMemo(
-    () => (shown === null || count === 0 ? counts : new Map(counts).set(shown, count)),
-    [counts, shown, count],
-  );
+  return useMemo(() => {
+    if (shown === null || count === 0) return checks;
+    const known = checks.get(shown) ?? { ...UNCHECKED, findings, fresh: findings !== null };
+    return new Map(checks).set(shown, { ...known, count });
+  }, [checks, shown, count, findings]);
 }
 
 function AddEdition() {

@@ -1,7 +1,8 @@
 /** What stands between an edition and the press. In: metadata, an edition, its findings; out: lines, the gravest first. */
-import type { Finding, Severity } from '#base';
-import { authorsOf, type Edition, type Metadata } from '#book';
+import type { Severity } from '#base';
+import { authorsOf, type Book, type Edition, judged } from '#book';
 import { texts } from '../ui/index.ts';
+import type { EditionCheck } from './editionChecks.ts';
 
 export interface Standing {
   readonly severity: Severity;
@@ -12,15 +13,25 @@ export interface Standing {
 
 const words = texts.press.docket;
 
-export function standingOf(metadata: Metadata, edition: Edition, findings: readonly Finding[]): readonly Standing[] {
-  const own = findings.filter((each) => each.edition === undefined || each.edition === edition.id);
-  const errors = own.filter((each) => each.severity === 'error').length;
-  const warnings = own.filter((each) => each.severity === 'warning').length;
+/** Of findings about the book, each edition has its share; of those about editions, its own; muted ones say nothing. */
+export function standingOf(
+  book: Book,
+  edition: Edition,
+  { findings, problem }: Pick<EditionCheck, 'findings' | 'problem'>,
+): readonly Standing[] {
+  const { metadata } = book;
+  const own = judged(book, findings ?? []).open.filter(
+    (each) => each.edition === undefined || each.edition === edition.id,
+  );
+  const counted = (['error', 'warning', 'note'] as const).map((severity): Standing | null => {
+    const count = own.filter((each) => each.severity === severity).length;
+    return count === 0 ? null : { severity, text: words.counted[severity](count), found: true };
+  });
   const lines: (Standing | null)[] = [
+    problem === null ? null : { severity: 'error', text: words.cannotBeSet(problem), found: false },
     metadata.title.trim() === '' ? { severity: 'error', text: words.noTitle, found: false } : null,
     authorsOf(metadata).length === 0 ? { severity: 'warning', text: words.noAuthor, found: false } : null,
-    errors > 0 ? { severity: 'error', text: words.errors(errors), found: true } : null,
-    warnings > 0 ? { severity: 'warning', text: words.warnings(warnings), found: true } : null,
+    ...counted,
     edition.isbn === null ? { severity: 'note', text: words.noIsbnYet, found: false } : null,
   ];
   return lines.filter((each) => each !== null);

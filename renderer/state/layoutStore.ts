@@ -112,6 +112,7 @@ export class LayoutStore extends Store<LayoutState> {
         this.become({ ...this.get(), stage: 'resting', problem: reply.problem });
         break;
       case 'ready':
+      case 'other':
       case 'changed':
       case 'ebook':
       case 'specimen':

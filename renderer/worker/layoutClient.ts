@@ -50,6 +50,11 @@ export class LayoutClient {
     this.port.postMessage({ kind: 'ebook', edition, section });
   }
 
+  /** Whether the other editions are to be checked as well. */
+  others(wanted: boolean): void {
+    this.port.postMessage({ kind: 'others', wanted });
+  }
+
   /** Asks how a section would look in a design. */
   specimen(request: Omit<SpecimenRequest, 'kind'>): void {
     this.port.postMessage({ kind: 'specimen', ...request });

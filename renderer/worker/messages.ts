@@ -32,6 +32,8 @@ export type WorkerRequest =
   | { readonly kind: 'faces'; readonly faces: readonly WorkerFace[] }
   /** A section as an ebook edition shows it; takes the place of what was asked before. */
   | { readonly kind: 'ebook'; readonly edition: EditionId; readonly section: SectionId }
+  /** Whether the editions that are not laid out for the proof are to be checked too, whenever nothing else is to be done. */
+  | { readonly kind: 'others'; readonly wanted: boolean }
   /** A section as a design that is tried would have it. */
   | SpecimenRequest
   | DeskRequest;
@@ -71,12 +73,26 @@ export interface CheckedReply {
   readonly findings: readonly Finding<Change>[];
 }
 
+/** An edition other than the one in proof, checked while nothing else was to be done. */
+export interface OtherReply {
+  readonly kind: 'other';
+  readonly version: number;
+  readonly edition: EditionId;
+  /** Pages of a print edition; null for an ebook, and where it can't be set. */
+  readonly count: number | null;
+  /** About the book, then about the edition. */
+  readonly findings: readonly Finding<Change>[];
+  /** Why it can't be laid out as it is, or null. */
+  readonly problem: string | null;
+}
+
 export type WorkerReply =
   | DeskReply
   | OutlinesReply
   | FrameReply
   | EbookReply
   | CheckedReply
+  | OtherReply
   | SpecimenReply
   /** Fonts are loaded and the book is there. */
   | { readonly kind: 'ready' }

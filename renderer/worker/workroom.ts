@@ -13,6 +13,7 @@ import type { Page } from '#page';
 import { preflight } from '#preflight';
 import type { FontLibrary, Hyphenator } from '#type';
 import type { WorkerFace, WorkerReply, WorkerRequest } from './messages.ts';
+import { OtherEditions } from './otherEditions.ts';
 import { OutlineSender } from './outlines.ts';
 import { type SpecimenRequest, specimenPages } from './specimen.ts';
 
@@ -55,6 +56,7 @@ export class Workroom {
   private wantedEbook: { readonly edition: EditionId; readonly section: SectionId } | null = null;
   private laidOut: EditionId | null = null;
   private checked: string | null = null;
+  private readonly others = new OtherEditions();
   private arrivals = 0;
   /** When a layout began, or last told how far it is. */
   private toldAt = 0;
@@ -104,6 +106,9 @@ export class Workroom {
       case 'ebook':
         this.wantedEbook = message;
         break;
+      case 'others':
+        this.others.wanted = message.wanted;
+        break;
       case 'specimen':
         if (this.bench) this.showSpecimen(this.bench, message);
         break;
@@ -133,6 +138,7 @@ export class Workroom {
     });
     this.bench = { engine, session, desk, outlines, languages: new Set(languages) };
     this.checked = null;
+    this.others.forget();
   }
 
   private async loadPatterns(languages: readonly string[]): Promise<ReadonlyMap<string, Hyphenator>> {
@@ -228,12 +234,29 @@ export class Workroom {
     this.working = true;
     try {
       await this.check();
+      await this.checkOthers();
     } catch (problem) {
       this.parts.post({ kind: 'failed', problem: messageOf(problem) }, []);
     } finally {
       this.working = false;
     }
     if (this.waiting.length > 0) await this.resume();
+  }
+
+  private async checkOthers(): Promise<void> {
+    if (!this.bench || this.waiting.length > 0) return;
+    const { engine, session } = this.bench;
+    await this.others.check({
+      engine,
+      session,
+      version: session.version + this.earlier,
+      inProof: this.laidOut,
+      turn: async () => {
+        await this.parts.turn();
+        return this.waiting.length === 0;
+      },
+      post: (reply) => this.parts.post(reply, []),
+    });
   }
 
   /** Goes on with what came in while the book was checked. */

@@ -1,8 +1,9 @@
 /** What the press desk reads and reckons: ISBNs as typed, sizes, wishes, what stands in the way, progress. */
 import { expect, test } from 'vitest';
-import { applyChange, type Book, type Change, type Edition } from '#book';
+import { applyChange, type Book, type Change, type Edition, mutedAs } from '#book';
 import type { ExportStage } from '#host';
 import { copyrightLine, isLanguageTag, readField } from '../../renderer/press/details/fields.ts';
+import { EditionCheckStore, UNCHECKED } from '../../renderer/press/editionChecks.ts';
 import { addedEdition, duplicatedEdition, sectionsIn, withoutEmpty } from '../../renderer/press/editions.ts';
 import { readIsbn } from '../../renderer/press/isbnInput.ts';
 import { pageLength } from '../../renderer/press/lengths.ts';
@@ -10,7 +11,9 @@ import { mediaTypeOf } from '../../renderer/press/pictures.ts';
 import { fitOf } from '../../renderer/press/printChoices.tsx';
 import { spineText, trimText } from '../../renderer/press/sizes.ts';
 import { standingOf } from '../../renderer/press/standing.ts';
+import type { Workbench } from '../../renderer/state/index.ts';
 import { shareDone, timeLeft } from '../../renderer/state/pressStore.ts';
+import type { WorkerReply } from '../../renderer/worker/index.ts';
 import { book, bookValue, chapter, EBOOK, PRINT, p } from '../builders/book.ts';
 
 test('an ISBN is understood as it is typed, and a wrong one is explained', () => {
@@ -97,22 +100,80 @@ test('an edition holds the sections that are in all or in it', () => {
 
 test('what stands between an edition and the press, the gravest first', () => {
   const edition: Edition = { ...PRINT, isbn: null };
-  const { metadata } = bookValue(book(chapter('One', p('x'))), { metadata: { title: ' ', contributors: [] } });
+  const bare = bookValue(book(chapter('One', p('x'))), { metadata: { title: ' ', contributors: [] } });
   const findings = [
     { rule: 'a/b', severity: 'error', message: 'x' },
     { rule: 'a/b', severity: 'warning', message: 'x', edition: PRINT.id },
     { rule: 'a/b', severity: 'error', message: 'x', edition: 'another' },
   ] as const;
-  expect(standingOf(metadata, edition, findings).map((each) => each.severity)).toEqual([
+  expect(standingOf(bare, edition, { findings, problem: null }).map((each) => each.severity)).toEqual([
     'error',
     'warning',
     'error',
     'warning',
     'note',
   ]);
-  const whole = bookValue(book(chapter('One', p('x')))).metadata;
-  expect(standingOf(whole, { ...PRINT, isbn: '9780306406157' }, [])).toEqual([]);
+  const muted = findings.map((each) => mutedAs(bare, each, 'It is meant so.'));
+  const quiet = standingOf({ ...bare, muted }, edition, { findings, problem: null });
+  expect(quiet.some(({ found }) => found)).toBe(false);
+  const whole = bookValue(book(chapter('One', p('x'))));
+  const numbered = { ...PRINT, isbn: '9780306406157' };
+  expect(standingOf(whole, numbered, { findings: [], problem: null })).toEqual([]);
+  expect(standingOf(whole, numbered, { findings: null, problem: 'There is no face.' })).toEqual([
+    { severity: 'error', text: "Its pages can't be set: There is no face.", found: false },
+  ]);
 });
+
+test('editions that nobody looks at are checked while the press desk is open, and what was found grows old', () => {
+  const { books, change, open, hear, link, asked } = checking();
+  const store = new EditionCheckStore({ books, link });
+  const leave = store.use();
+  expect(asked).toEqual([true]);
+  const findings = [{ rule: 'a/b', severity: 'error', message: 'x' }] as const;
+  hear({ kind: 'book', version: 0, edition: 'print', count: 90, findings: [], pageStarts: [], outline: [] });
+  expect(store.get().get('print')).toEqual({ ...UNCHECKED, count: 90 });
+  hear({ kind: 'checked', version: 0, edition: 'print', findings });
+  hear({ kind: 'other', version: 0, edition: 'large', count: 140, findings: [], problem: null });
+  expect(store.get().get('print')).toEqual({ count: 90, findings, problem: null, fresh: true });
+  expect(store.get().get('large')).toEqual({ count: 140, findings: [], problem: null, fresh: true });
+  change();
+  expect([...store.get().values()].map(({ fresh, count }) => [fresh, count])).toEqual([
+    [false, 90],
+    [false, 140],
+  ]);
+  open();
+  expect([store.get().size, asked]).toEqual([0, [true, true]]);
+  leave();
+  expect(asked.at(-1)).toBe(false);
+});
+
+/** What the checks hang on, held by the test. */
+function checking() {
+  const asked: boolean[] = [];
+  const heard: { change?: () => void; open?: () => void; hear?: (reply: WorkerReply) => void } = {};
+  const books = {
+    onOpen: (listener: () => void) => {
+      heard.open = listener;
+    },
+    onChange: (listener: () => void) => {
+      heard.change = listener;
+    },
+  } as unknown as Workbench['books'];
+  const link = {
+    listen: (listener: (reply: WorkerReply) => void) => {
+      heard.hear = listener;
+    },
+    worker: { others: (wanted: boolean) => asked.push(wanted) },
+  } as unknown as Workbench['link'];
+  return {
+    books,
+    link,
+    asked,
+    change: () => heard.change?.(),
+    open: () => heard.open?.(),
+    hear: (reply: WorkerReply) => heard.hear?.(reply),
+  };
+}
 
 test('progress is that of all editions, and the time left follows from it', () => {
   const at = (done: number) => ({ stage: 'pages' as ExportStage, done });

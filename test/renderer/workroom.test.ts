@@ -187,4 +187,26 @@ describe('Workroom', () => {
     const checked = replies.find((reply) => reply.kind === 'checked');
     expect(checked?.findings.find(({ rule }) => rule === 'text/doubled-space')?.fix).toBeDefined();
   });
+
+  it('checks the other editions too where they are wanted, each state once', async () => {
+    const value = chapters();
+    const { tell } = await roomOf(value);
+    const layout = { kind: 'layout', edition: 'print', inView: null } as const;
+    const large = { ...value.editions[0]!, id: 'large', trim: { width: 288, height: 432 } };
+    const putting: WorkerRequest = { kind: 'change', change: { kind: 'putEdition', edition: large, index: 1 } };
+    const before = await tell(putting, layout);
+    expect(kinds(before)).not.toContain('other');
+    const replies = await tell({ kind: 'others', wanted: true });
+    const others = replies.flatMap((reply) => (reply.kind === 'other' ? [reply] : []));
+    expect(others.map(({ edition, version, problem }) => [edition, version, problem])).toEqual([
+      ['large', 1, null],
+      ['ebook', 1, null],
+    ]);
+    // Smaller pages are more pages; an ebook has none.
+    expect(others[0]!.count).toBeGreaterThan(pagesIn(before).length);
+    expect(others[1]!.count).toBeNull();
+    // Pages of an edition that nobody looks at are not sent.
+    expect(kinds(replies)).toEqual(['other']);
+    expect(kinds(await tell({ kind: 'others', wanted: true }))).toEqual([]);
+  });
 });
