@@ -3,10 +3,11 @@
  * report of every decision with its reason. Stages: collect, evidence, decide, build, with the tidying as text is made.
  */
 import { type AssetId, IdSource, type SectionId } from '#base';
-import { type Book, type Metadata, newBook } from '#book';
+import { type Book, hasId, type Metadata, newBook } from '#book';
 import type { RawBlock, RawManuscript } from '../raw.ts';
 import type { Recognised, SectionEvidence } from '../report.ts';
-import { Maker } from './build/maker.ts';
+import { idOf, Maker } from './build/maker.ts';
+import { endMarkerSentence, sectionSentence } from './build/remarks.ts';
 import { gapHabits } from './build/sceneBreaks.ts';
 import { sectionNode } from './build/section.ts';
 import { type Base, baseOf } from './collect/base.ts';
@@ -64,10 +65,10 @@ export function recognise(raw: RawManuscript, options: RecogniseOptions = {}): R
     habits: gapHabits(items, base, new Set(headings.flatMap((each) => each.items))),
     separators: separatorsOf(items),
   });
-  const { sections, evidence, placed } = buildSections(plans, { items, aside, base, maker });
+  const { sections, evidence, placed } = buildSections(plans, { items, aside, base, maker, ends });
   const metadata: Partial<Metadata> = metadataOf(raw, front.titlePage, language.tag);
-  const book: Book = newBook({ metadata, sections, assets: raw.assets });
-  const markers = [...ends].map((at) => (items[at]?.kind === 'line' ? items[at].plain : ''));
+  const book: Book = withRemarks(newBook({ metadata, sections, assets: raw.assets }), maker);
+  const markers = [...ends].map((at) => plainOf(items[at]));
   const notices = noticesOf({ raw, tidier, maker, contents, empties, markers, titlePage: front.titlePage });
   return { book, report: { sections: evidence, notices }, placed };
 }
@@ -77,11 +78,22 @@ function isEmptyContents(plan: Plan): boolean {
   return plan.kind === 'contents' && plan.from >= plan.to;
 }
 
+/** The book with what was decided at its places; a mark of a scene break at a section's end, for one, is in no book. */
+function withRemarks(book: Book, { remarks }: Maker): Book {
+  return { ...book, remarks: remarks.all.filter(({ block }) => hasId(book.text, block)) };
+}
+
+function plainOf(item: Item | undefined): string {
+  return item?.kind === 'line' ? item.plain : '';
+}
+
 interface Building {
   readonly items: readonly Item[];
   readonly aside: ReadonlySet<number>;
   readonly base: Base;
   readonly maker: Maker;
+  /** Marks of the manuscript's end, which are left out. */
+  readonly ends: ReadonlySet<number>;
 }
 
 function buildSections(plans: readonly Plan[], building: Building) {
@@ -92,12 +104,17 @@ function buildSections(plans: readonly Plan[], building: Building) {
   const sections = plans.flatMap((plan, at) => {
     const { items, aside, base, maker } = building;
     const id = ids.take();
+    maker.remarks.add(id, 'section', sectionSentence(plan.kind, plan.reasons));
     const given = numbering[at] ?? { numbered: false, label: null, startNumber: null, restart: false };
     const node = sectionNode({ id, plan, numbering: given, items, aside, base }, maker);
     evidence.push({ section: id, reasons: plan.reasons, confidence: plan.confidence });
     for (const item of itemsOf(plan, items, aside)) placed.set(blockOf(item), id);
     return [node];
   });
+  for (const at of building.ends) {
+    const last = sections[plans.findLastIndex((plan) => plan.from <= at)]?.lastChild;
+    if (last) building.maker.remarks.add(idOf(last), 'end-marker', endMarkerSentence(plainOf(building.items[at])));
+  }
   return { sections, evidence, placed };
 }
 

@@ -7,9 +7,20 @@ import { schema } from '#book';
 import type { Base } from '../collect/base.ts';
 import { EMPTIES_AS_PAGE, type Item, type Line } from '../collect/lines.ts';
 import type { Ranked } from '../decide/ranks.ts';
-import { type Form, formsOf, isAttribution, isCaption, isSalutation } from './forms.ts';
+import { type Form, formsOf, isAttribution, isCaption, isSalutation, QUOTE_STYLE, VERSE_STYLE } from './forms.ts';
 import { lists } from './lists.ts';
-import { isPictureOnly, type Maker } from './maker.ts';
+import { idOf, isPictureOnly, type Maker } from './maker.ts';
+import {
+  CAPTION_SENTENCE,
+  epigraphSentence,
+  FRAME_SENTENCE,
+  formSentence,
+  gapSentence,
+  letterSentence,
+  RULE_SENTENCE,
+  SEPARATOR_SENTENCE,
+  subheadSentence,
+} from './remarks.ts';
 import { breaksProse, extraSpace } from './sceneBreaks.ts';
 import { frameNodes, tableNodes } from './tables.ts';
 import { verseNode } from './verse.ts';
@@ -64,10 +75,15 @@ class BlockWriter {
       this.writeLine(item, this.forms[this.at] ?? 'prose');
       return;
     }
-    this.out.push(
-      ...(item.kind === 'table' ? tableNodes(item.table, this.maker) : frameNodes(item.frame.blocks, this.maker)),
-    );
+    if (item.kind === 'table') this.out.push(...tableNodes(item.table, this.maker));
+    else this.writeFrame(frameNodes(item.frame.blocks, this.maker));
     this.at++;
+  }
+
+  private writeFrame(nodes: readonly Node[]): void {
+    const [first] = nodes;
+    if (first?.type === setOff) this.maker.remarks.add(idOf(first), 'frame', FRAME_SENTENCE);
+    this.out.push(...nodes);
   }
 
   private writeLine(line: Line, form: Form): void {
@@ -83,7 +99,7 @@ class BlockWriter {
         this.out.push(...lists(this.takeWhile('list'), this.maker));
         return;
       case 'verse':
-        this.out.push(verseNode(this.takeWhile('verse'), this.takeAttribution(), this.content.base, this.maker));
+        this.writeVerse(line);
         return;
       case 'quote':
         this.writeQuote();
@@ -93,9 +109,15 @@ class BlockWriter {
     }
   }
 
+  private writeVerse(first: Line): void {
+    const node = verseNode(this.takeWhile('verse'), this.takeAttribution(), this.content.base, this.maker);
+    this.maker.remarks.add(idOf(node), 'verse', formSentence('verse', first, VERSE_STYLE));
+    this.out.push(node);
+  }
+
   private writeProse(line: Line): void {
     if (isPictureOnly(line) && this.maker.isSeparator(line)) {
-      this.addBreak('ornament');
+      this.addBreak('ornament', SEPARATOR_SENTENCE);
       this.at++;
       return;
     }
@@ -104,7 +126,10 @@ class BlockWriter {
     const caption = this.content.items[this.at];
     if (line.images > 0 && caption?.kind === 'line' && this.isCaptionOf(line, caption)) {
       this.at++;
-      this.out.push(...this.maker.withCaption(blocks, caption));
+      const captioned = this.maker.withCaption(blocks, caption);
+      const figure = captioned.findLast((node) => node.type === schema.nodes.figure);
+      if (figure && !isCaption(caption)) this.maker.remarks.add(idOf(figure), 'caption', CAPTION_SENTENCE);
+      this.out.push(...captioned);
     } else this.out.push(...blocks);
   }
 
@@ -121,7 +146,9 @@ class BlockWriter {
     const title = ranked?.heading.items.length === 2 ? this.content.items[this.at + 1] : undefined;
     const lines = title?.kind === 'line' ? [line, title] : [line];
     const level = ranked?.depth ?? 1;
-    this.out.push(heading.create({ id: this.maker.blockId(), level }, [...this.maker.heading(lines)]));
+    const id = this.maker.blockId();
+    if (ranked) this.maker.remarks.add(id, 'subhead', subheadSentence(ranked.heading.reasons));
+    this.out.push(heading.create({ id, level }, [...this.maker.heading(lines)]));
     this.at += lines.length;
   }
 
@@ -136,9 +163,12 @@ class BlockWriter {
     }
     const id = this.maker.blockId();
     if (attribution === null && lines.slice(0, 4).some(isSalutation)) {
+      this.maker.remarks.add(id, 'letter', letterSentence());
       this.out.push(setOff.create({ id, form: 'letter' }, paragraphs));
       return;
     }
+    const [first] = lines;
+    if (first) this.maker.remarks.add(id, 'quotation', formSentence('a quotation', first, QUOTE_STYLE));
     const tail = attribution === null ? [] : [this.maker.attribution(attribution)];
     this.out.push(quotation.create({ id }, [...paragraphs, ...tail]));
   }
@@ -173,12 +203,13 @@ class BlockWriter {
     if (this.out.length === 0) return;
     const before = this.content.items[this.at - 1];
     if (item.rule) {
-      this.addBreak('ornament');
+      this.addBreak('ornament', RULE_SENTENCE);
       return;
     }
     if (before === undefined || this.forms[this.at] === 'break' || this.forms[this.at - 1] === 'break') return;
-    if (before.kind === 'line' && before.source.rule && this.isRuledProse(before, item)) this.addBreak('ornament');
-    else if (this.isGapBreak(before, item)) this.addBreak('space');
+    if (before.kind === 'line' && before.source.rule && this.isRuledProse(before, item)) {
+      this.addBreak('ornament', RULE_SENTENCE);
+    } else if (this.isGapBreak(before, item)) this.addBreak('space', gapSentence(item));
   }
 
   private isGapBreak(before: Item, item: Item): boolean {
@@ -200,11 +231,15 @@ class BlockWriter {
     return this.maker.habits.rules && breaksProse(before, base) && item.kind === 'line' && breaksProse(item, base);
   }
 
-  private addBreak(how: 'ornament' | 'space'): void {
+  /** @param sentence why, where that is not plain to see. */
+  private addBreak(how: 'ornament' | 'space', sentence: string | null = null): void {
     const last = this.out[this.out.length - 1];
     if (last === undefined || last.type === sceneBreak) return;
     this.maker.countBreak(how);
-    this.out.push(sceneBreak.create({ id: this.maker.blockId(), mark: how === 'space' ? 'space' : null }));
+    const id = this.maker.blockId();
+    const kind = how === 'space' ? 'blank-scene-break' : 'scene-break';
+    if (sentence !== null) this.maker.remarks.add(id, kind, sentence);
+    this.out.push(sceneBreak.create({ id, mark: how === 'space' ? 'space' : null }));
   }
 
   /** A motto between heading and text: a few lines set apart, with their source. */
@@ -214,14 +249,17 @@ class BlockWriter {
       item?.kind === 'line' && /epigraph|motto/i.test(item.source.style ?? '');
     let end = 0;
     while (end < Math.min(items.length, 6) && styled(items[end])) end++;
-    if (end === 0) end = this.epigraphByLook();
+    const isStyled = end > 0;
+    if (!isStyled) end = this.epigraphByLook();
     if (end === 0 || end >= items.length) return;
     const lines = items.slice(0, end).filter((item): item is Line => item.kind === 'line');
     const source = isAttribution(lines[lines.length - 1]) && lines.length > 1 ? lines.pop() : undefined;
     const body = this.epigraphBody(lines);
     if (body === null) return;
     const tail = source === undefined ? [] : [this.maker.attribution(source)];
-    this.out.push(epigraph.create({ id: this.maker.blockId() }, [...body, ...tail]));
+    const id = this.maker.blockId();
+    this.maker.remarks.add(id, 'epigraph', epigraphSentence(isStyled));
+    this.out.push(epigraph.create({ id }, [...body, ...tail]));
     this.at = end;
   }
 

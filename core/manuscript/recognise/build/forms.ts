@@ -11,8 +11,8 @@ export type Form = 'prose' | 'verse' | 'quote' | 'list' | 'break' | 'inner';
 /** The longest line of verse, in characters. */
 const VERSE_LINE = 72;
 
-const VERSE_STYLE = /verse|poem|poetry|stanza|lyric|gedicht|po[e\u00e8\u00e9]|verso|poes/i;
-const QUOTE_STYLE = /quot|block ?text|extract|zitat|citation|cita\b|letter|brief|lettre|carta/i;
+export const VERSE_STYLE = /verse|poem|poetry|stanza|lyric|gedicht|po[e\u00e8\u00e9]|verso|poes/i;
+export const QUOTE_STYLE = /quot|block ?text|extract|zitat|citation|cita\b|letter|brief|lettre|carta/i;
 const CAPTION_STYLE = /caption|l[e\u00e9]gende|beschriftung|didascalia|leyenda/i;
 const ATTRIBUTION_STYLE = /attribution|source$|epigraph ?(?:source|author)/i;
 

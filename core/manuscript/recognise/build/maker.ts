@@ -12,6 +12,7 @@ import { join, type Rich, trim, withCapitals } from '../collect/rich.ts';
 import { titleCase, wordCase } from '../tidy/capitals.ts';
 import type { Tidier } from '../tidy/tidier.ts';
 import { type InlineContext, inlineNodes, joinEmphasis, type Picture, plainTitle } from './inline.ts';
+import { linkSentence, Remarks, softReturnSentence } from './remarks.ts';
 import type { GapHabits } from './sceneBreaks.ts';
 import { partAtSoftReturns } from './softReturns.ts';
 
@@ -35,6 +36,8 @@ export class Maker {
   private readonly pictures: Picture[] = [];
   private readonly inline: InlineContext;
   readonly breaks = { ornament: 0, space: 0 };
+  /** What was decided at places. */
+  readonly remarks = new Remarks();
   droppedLinks = 0;
 
   constructor(private readonly input: MakerInput) {
@@ -72,14 +75,20 @@ export class Maker {
     const parted = keepLines ? { parts: [line.rich], joined: 0, split: 0 } : partAtSoftReturns(line);
     this.input.tidier.count('soft-return', parted.joined + parted.split);
     const align = this.alignOf(line);
-    return parted.parts.flatMap((part) => this.paragraph(part, align));
+    const nodes = parted.parts.flatMap((part) => this.paragraph(part, align));
+    const sentence = softReturnSentence(parted);
+    if (sentence !== null && nodes[0]) this.remarks.add(idOf(nodes[0]), 'soft-return', sentence);
+    return nodes;
   }
 
   private paragraph(rich: Rich, align: 'center' | 'end' | null): readonly Node[] {
+    const links = this.droppedLinks;
     const content = this.text(rich);
     const figures = this.takeFigures();
     if (content.length === 0) return figures;
     const node = schema.nodes.paragraph.create({ id: this.blockId(), align }, [...content]);
+    const dropped = this.droppedLinks - links;
+    if (dropped > 0) this.remarks.add(idOf(node), 'link', linkSentence(dropped));
     return rich.text.trimStart().startsWith('\ufffc') && figures.length > 0 ? [...figures, node] : [node, ...figures];
   }
 
@@ -163,6 +172,10 @@ export class Maker {
     this.pictures.push(...held);
     return nodes.length > 0 ? nodes : [schema.nodes.paragraph.create({ id: this.blockId() })];
   }
+}
+
+export function idOf(node: Node): string {
+  return String(node.attrs['id']);
 }
 
 /** The line shows pictures and no words. */
