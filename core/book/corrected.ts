@@ -31,8 +31,23 @@ export interface Corrected {
   readonly unchanged: number;
 }
 
+/** The ids that nodes of the manuscript are given in the book. */
+class NewIds {
+  /** By the id that the node had in the manuscript. */
+  readonly given = new Map<string, string>();
+
+  constructor(readonly fresh: () => string) {}
+
+  take(old: unknown): string {
+    const id = this.fresh();
+    this.given.set(String(old), id);
+    return id;
+  }
+}
+
 /** @param freshId gives ids that are free in the book. */
 export function correctedText(book: Book, manuscript: Book, freshId: () => string): Corrected {
+  const ids = new NewIds(freshId);
   const old = book.text.children;
   const fresh = manuscript.text.children.filter((section) => hasText(section) && fromManuscript(section));
   const pairs = paired(old, fresh);
@@ -44,13 +59,13 @@ export function correctedText(book: Book, manuscript: Book, freshId: () => strin
   for (const section of fresh) {
     const known = pairs.get(section);
     if (!known) {
-      const node = withFreshIds(section, freshId);
+      const node = withFreshIds(section, ids);
       changes.push({ kind: 'addSection', index: index++, section: node.toJSON() as Json });
       added.push(idOf(node));
       continue;
     }
     index = old.indexOf(known) + 1 + added.length;
-    const { node, corrections } = merged(known, section, freshId);
+    const { node, corrections } = merged(known, section, ids);
     const step = stepBetween(known, node);
     if (step) {
       changes.push({ kind: 'editText', section: idOf(known), steps: [step.toJSON() as Json] });
@@ -59,8 +74,24 @@ export function correctedText(book: Book, manuscript: Book, freshId: () => strin
   }
   const met = new Set(pairs.values());
   const missing = old.filter((each) => hasText(each) && !met.has(each) && fromManuscript(each)).map(idOf);
-  const change: Change | null = changes.length === 0 ? null : { kind: 'group', changes };
+  const all = [...changes, ...remarksOn(book, manuscript, ids)];
+  const change: Change | null = changes.length === 0 ? null : { kind: 'group', changes: all };
   return { change, changed, added, missing, unchanged };
+}
+
+/** What the import did where the text came in, instead of what an earlier one did there. */
+function remarksOn({ remarks }: Book, manuscript: Book, { given, fresh }: NewIds): readonly Change[] {
+  const added = manuscript.remarks.flatMap((remark) => {
+    const block = given.get(remark.block);
+    return block === undefined ? [] : [{ ...remark, block, id: fresh() }];
+  });
+  const met = new Set(given.values());
+  const old = remarks.filter(({ block }) => met.has(block));
+  const left = remarks.length - old.length;
+  return [
+    ...old.map(({ id }): Change => ({ kind: 'dropRemark', remark: id })),
+    ...added.map((remark, at): Change => ({ kind: 'putRemark', remark, index: left + at })),
+  ];
 }
 
 function idOf(section: Node): SectionId {
@@ -135,7 +166,7 @@ function alike(one: Node, other: Node): number {
 }
 
 /** The old section with the manuscript's text: what is the same stays the very block that it was. */
-function merged(old: Node, fresh: Node, freshId: () => string): { node: Node; corrections: readonly Correction[] } {
+function merged(old: Node, fresh: Node, ids: NewIds): { node: Node; corrections: readonly Correction[] } {
   const blocks: Node[] = [];
   const corrections: Correction[] = [];
   for (const { before, after } of gapsOf(old.children, fresh.children)) {
@@ -143,7 +174,7 @@ function merged(old: Node, fresh: Node, freshId: () => string): { node: Node; co
       blocks.push(...before);
       continue;
     }
-    blocks.push(...after.map((block, at) => inPlaceOf(before[at], block, freshId)));
+    blocks.push(...after.map((block, at) => inPlaceOf(before[at], block, ids)));
     for (let at = 0; at < Math.max(before.length, after.length); at++) {
       corrections.push({ before: said(before[at]), after: said(after[at]) });
     }
@@ -156,9 +187,10 @@ function said(block: Node | undefined): string {
 }
 
 /** A block of the manuscript with the id and the editions of the one whose place it takes. */
-function inPlaceOf(old: Node | undefined, block: Node, freshId: () => string): Node {
-  const fresh = withFreshIds(block, freshId);
+function inPlaceOf(old: Node | undefined, block: Node, ids: NewIds): Node {
+  const fresh = withFreshIds(block, ids);
   if (old?.type !== block.type) return fresh;
+  ids.given.set(String(block.attrs['id']), String(old.attrs['id']));
   const kept = Object.fromEntries(
     ['id', 'editions'].flatMap((name) => (name in old.attrs ? [[name, old.attrs[name]]] : [])),
   );
@@ -227,10 +259,10 @@ function plainOf(block: Node): string {
   return known;
 }
 
-function withFreshIds(node: Node, freshId: () => string): Node {
+function withFreshIds(node: Node, ids: NewIds): Node {
   if (node.isText) return node;
-  const children = node.children.map((child) => withFreshIds(child, freshId));
-  const attrs = 'id' in node.attrs ? { ...node.attrs, id: freshId() } : node.attrs;
+  const children = node.children.map((child) => withFreshIds(child, ids));
+  const attrs = 'id' in node.attrs ? { ...node.attrs, id: ids.take(node.attrs['id']) } : node.attrs;
   return node.type.create(attrs, children, node.marks);
 }
 

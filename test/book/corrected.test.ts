@@ -51,6 +51,28 @@ describe('a corrected manuscript', () => {
     expect(ids(after)).toEqual(ids(before));
   });
 
+  it('brings what the import did where its text comes in, and leaves what stands beside the rest', () => {
+    const remark = (id: string, block: string, message: string) => ({ id, block, kind: 'soft-return', message });
+    const old = {
+      ...before,
+      remarks: [remark('r1', 'b2', 'old'), remark('r2', 'b3', 'old'), remark('r3', 's1', 'old')],
+    };
+    const manuscript = of(
+      chapter('One', p('The lamp was lit.'), p('Nobody came at all.'), p('The end of it.'), p('And more.')),
+      chapter('Two', p('The ferry lay there.')),
+    );
+    const remarks = ['b2', 'b3', 'b5', 's1'].map((block, at) => remark(`r${at}`, block, 'new'));
+    const { after } = taken(old, { ...manuscript, remarks });
+    const last = after.text.child(0).lastChild?.attrs['id'] as string;
+    expect(after.remarks.map(({ block, message }) => [block, message])).toEqual([
+      ['b2', 'old'],
+      ['s1', 'old'],
+      ['b3', 'new'],
+      [last, 'new'],
+    ]);
+    expect(new Set(after.remarks.map(({ id }) => id)).size).toBe(4);
+  });
+
   it('that says the same changes nothing', () => {
     expect(taken(before, of(...before.text.children)).corrected).toMatchObject({
       change: null,
