@@ -15,7 +15,7 @@ import { crossing } from './crossing.ts';
 import type { ExportHistory } from './exportHistory.ts';
 import type { InstalledFonts } from './fonts/installedFonts.ts';
 import { usablePath } from './paths.ts';
-import { familiesWanted, pressRuns } from './pressRuns.ts';
+import { familiesWanted, pressRuns, type WantedFamilies } from './pressRuns.ts';
 import { runThread, type ThreadEnd } from './thread.ts';
 import { writeTogether } from './writeTogether.ts';
 
@@ -81,13 +81,14 @@ export class Exports {
     await Promise.all(all.map(({ ended }) => ended));
   }
 
-  private async facesOf(families: readonly string[]): Promise<Outcome<readonly FontFile[]>> {
+  private async facesOf({ text, marks }: WantedFamilies): Promise<Outcome<readonly FontFile[]>> {
     const faces: FontFile[] = [];
-    for (const family of families) {
+    for (const family of text) {
       const found = await this.parts.fonts.family(family);
       if (found.length === 0) return failure(`“${family}” is not installed on this computer, or may not be embedded.`);
       faces.push(...found);
     }
+    for (const family of marks) faces.push(...(await this.parts.fonts.family(family)));
     return success(faces);
   }
 

@@ -4,7 +4,7 @@
  */
 import { type EditionId, failure, type Outcome, success } from '#base';
 import type { Book, Edition } from '#book';
-import { builtInDesigns, readSettings } from '#design';
+import { builtInDesigns, type DesignSettings, readSettings } from '#design';
 import { BUNDLED_FONTS } from '../services/bundled.ts';
 
 /** Ebooks carry the folios of the book's first print edition, so they are made in one thread with it. */
@@ -19,26 +19,38 @@ export function pressRuns(book: Book, wanted: readonly EditionId[]): readonly (r
 }
 
 const BUNDLED: ReadonlySet<string> = new Set(BUNDLED_FONTS.filter((font) => !font.fallback).map((font) => font.family));
+const HELPERS: ReadonlySet<string> = new Set(BUNDLED_FONTS.map((font) => font.family));
+
+export interface WantedFamilies {
+  /** Those of text and titles. */
+  readonly text: readonly string[];
+  /** Those of which no more than a mark between scenes is wanted, for which an ornament can stand in. */
+  readonly marks: readonly string[];
+}
 
 /** The families beyond those that travel with the program, in which these editions are set. */
-export function familiesWanted(book: Book, wanted: readonly EditionId[]): Outcome<readonly string[]> {
+export function familiesWanted(book: Book, wanted: readonly EditionId[]): Outcome<WantedFamilies> {
   const families = new Set<string>();
+  const marks = new Set<string>();
   for (const id of wanted) {
     const edition = book.editions.find((each) => each.id === id);
     if (!edition) return failure(`The book has no edition “${id}”.`);
-    const settings = familiesOf(book, edition);
+    const settings = settingsOf(book, edition);
     if (!settings.ok) return settings;
-    for (const family of settings.value) families.add(family);
+    const { text, display, sceneBreak } = settings.value;
+    families.add(text.family).add(display.family);
+    if (sceneBreak.own?.kind === 'glyph') marks.add(sceneBreak.own.family);
   }
-  return success([...families].filter((family) => !BUNDLED.has(family)));
+  const text = [...families].filter((family) => !BUNDLED.has(family));
+  return success({ text, marks: [...marks].filter((family) => !HELPERS.has(family) && !families.has(family)) });
 }
 
-function familiesOf(book: Book, { name, design }: Edition): Outcome<readonly string[]> {
+function settingsOf(book: Book, { name, design }: Edition): Outcome<DesignSettings> {
   const stored = book.designs.find((each) => each.id === design);
   const builtIn = builtInDesigns.find((each) => each.id === design);
-  if (!stored && !builtIn) return failure(`${name} has a design, “${design}”, that the book does not hold.`);
-  const read = stored ? readSettings(stored.id, stored.settings) : null;
-  if (read && !read.ok) return failure(`The design of ${name} can’t be used: ${read.problem}.`);
-  const settings = read ? read.value : builtIn;
-  return success(settings ? [settings.text.family, settings.display.family] : []);
+  if (stored) {
+    const read = readSettings(stored.id, stored.settings);
+    return read.ok ? read : failure(`The design of ${name} can’t be used: ${read.problem}.`);
+  }
+  return builtIn ? success(builtIn) : failure(`${name} has a design, “${design}”, that the book does not hold.`);
 }

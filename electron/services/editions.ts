@@ -15,6 +15,7 @@ import type { EditionSummary } from '../commands/summary.ts';
 import { UsageProblem } from '../problems.ts';
 import { EbookMaker } from './ebooks.ts';
 import { readInput } from './files.ts';
+import { installedFaces } from './installed.ts';
 import { loadLibrary } from './library.ts';
 import { dateOf, loadEngine, openBook } from './open-book.ts';
 import { Packer } from './packer.ts';
@@ -56,7 +57,9 @@ export interface MakeStep {
 export async function makeBook(request: MakeRequest, say: (step: MakeStep) => void): Promise<MadeBook> {
   const fonts = loadLibrary();
   const book = openBook(await readInput(request.input), basename(request.input), request);
-  return makeEditions({ book, editions: request.editions, fonts, say });
+  const faces = await installedFaces(book, request.editions);
+  // Only a book in fonts of this computer waits for them.
+  return makeEditions({ book, editions: request.editions, fonts: faces.length > 0 ? loadLibrary(faces) : fonts, say });
 }
 
 export interface MakeWork {

@@ -57,18 +57,19 @@ export interface InstalledFace {
 }
 
 export class InstalledFonts {
-  private readonly file: JsonFile;
+  private readonly file: JsonFile | null;
   private faces: readonly Face[] | null = null;
   private scanning: Promise<readonly Face[]> | null = null;
   private pinner: Subsetter | null = null;
 
   constructor(
     private readonly folders: readonly string[],
-    appData: string,
+    /** Where is kept what was read; null to keep nothing. */
+    appData: string | null,
     /** The module that cuts fonts; read when a variable font is asked for. */
     private readonly cutter: () => Uint8Array = () => wasmBytes('harfbuzz-subset.wasm'),
   ) {
-    this.file = new JsonFile(appData, 'fonts.json');
+    this.file = appData === null ? null : new JsonFile(appData, 'fonts.json');
   }
 
   /** All families, by name, as they are installed now. */
@@ -125,13 +126,13 @@ export class InstalledFonts {
     }
     const changed = seen.length !== known.size || seen.some((each) => known.get(each.path) !== each);
     // Without a record the files are read again next time.
-    if (changed) await this.file.write(seen).catch(() => undefined);
+    if (changed) await this.file?.write(seen).catch(() => undefined);
     this.faces = seen.flatMap(({ path, faces }) => faces.map((face, at) => ({ ...face, path, id: idOf(path, at) })));
     return this.faces;
   }
 
   private async known(): Promise<ReadonlyMap<string, SeenFile>> {
-    const json = await this.file.read();
+    const json = await this.file?.read();
     const files = Array.isArray(json) ? json.filter((each) => v.is(seenFile, each)) : [];
     return new Map(files.map((each) => [each.path, each]));
   }
