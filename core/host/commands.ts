@@ -63,6 +63,7 @@ export const COMMANDS = {
   'text.orderedList': command('Numbered list'),
   'text.table': command('Table'),
   'text.editions': command('Only in some editions…'),
+  'text.remarks': command('Dismiss all remarks of the import'),
 
   'order.add': command('Add a section…', 'Shift+Mod+A'),
   'order.previous': command('Previous section', 'Mod+['),

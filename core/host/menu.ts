@@ -64,7 +64,7 @@ export const MENU: readonly MenuGroup[] = [
       ...commands('text.letter', 'text.telegram', 'text.message', 'text.sign', 'text.document'),
       ...commands('text.bulletList', 'text.orderedList', 'text.table'),
       RULE,
-      ...commands('text.editions'),
+      ...commands('text.editions', 'text.remarks'),
     ],
   },
   {

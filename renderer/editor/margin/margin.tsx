@@ -1,4 +1,4 @@
-/** The margin beside the text: notes edited in place, findings with their fix, each level with its line. */
+/** The margin beside the text: notes edited in place, findings with their fix, remarks of the import, each level with its line. */
 import { type ReactNode, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { Finding } from '#base';
 import type { Change } from '#book';
@@ -12,6 +12,7 @@ import { markedKey, NOTHING_MARKED } from '../text/decorations.ts';
 import { blockAt, positionOf } from '../text/places.ts';
 import { notesOf } from '../text/section.ts';
 import { NoteEditor } from './noteEditor.ts';
+import { Remarks, useRemarks } from './remarks.tsx';
 import { stacked } from './stack.ts';
 
 export interface MarginProps {
@@ -26,11 +27,13 @@ export function Margin({ editor, moved, note, onNote }: MarginProps) {
   const column = useRef<HTMLElement>(null);
   const notes = useNotes(editor, moved);
   const findings = useFindings(editor);
-  usePlaces(column, editor, moved, `${notes} ${findings.length}`);
+  const remarks = useRemarks(editor.sectionId);
+  usePlaces(column, editor, moved, `${notes} ${findings.length} ${remarks.length}`);
   useFoundMarks(editor, findings);
   const ids = notes === '' ? [] : notes.split(' ');
   return (
     <aside className="margin" ref={column} aria-label={texts.margin.label}>
+      <Remarks remarks={remarks} column={column} toText={() => editor.view.focus()} />
       {ids.map((id, at) => (
         <NoteCard
           key={id}

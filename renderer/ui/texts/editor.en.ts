@@ -25,11 +25,15 @@ export const editor = {
     rightsHolder: 'Holder of the rights',
   } as Readonly<Record<string, string>>,
   margin: {
-    label: 'Margin: notes and findings',
+    label: 'Margin: notes, findings and remarks of the import',
     noteLabel: (number: number): string => `Text of note ${number}`,
     dropNote: 'Drop the note',
     fix: 'Mend it',
     mute: 'Mute',
+    remark: 'Remark of the import',
+    dropRemark: 'Dismiss this remark',
+    dropRemarks: (count: number): string => `Dismiss all ${count}`,
+    remarksDropped: (count: number): string => (count === 1 ? '1 remark dismissed.' : `${count} remarks dismissed.`),
     severities: { error: 'Error', warning: 'Warning', note: 'Remark' },
   },
   find: {
