@@ -5,7 +5,16 @@
 import { lazy, Suspense, useEffect, useState } from 'react';
 import { type CommandId, type HostEvent, isCommandId } from '#host';
 import { useStore, useWorkbench, type Workbench, WorkbenchProvider } from '../state/index.ts';
-import { PathDialog, Questions, Toasts, type Tools, ToolsProvider, texts, useTools } from '../ui/index.ts';
+import {
+  Announcements,
+  PathDialog,
+  Questions,
+  Toasts,
+  type Tools,
+  ToolsProvider,
+  texts,
+  useTools,
+} from '../ui/index.ts';
 import { CommandList } from './commandList.tsx';
 import { type Frame, FrameProvider, useFrame } from './context.ts';
 import { type FrameDialog, useFrameDeeds } from './deeds.ts';
@@ -47,7 +56,7 @@ function Window() {
   const { books } = useWorkbench();
   const isOpen = useStore(books, (state) => state !== null);
   const [dialog, setDialog] = useState<FrameDialog | null>(null);
-  const { asking, news } = useTools();
+  const { asking, news, announcer } = useTools();
   const close = (): void => setDialog(null);
   useFrameDeeds(setDialog);
   useKeys();
@@ -64,6 +73,7 @@ function Window() {
       <FileDrops />
       <Busy />
       <Toasts queue={news} />
+      <Announcements announcer={announcer} />
     </>
   );
 }

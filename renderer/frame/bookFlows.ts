@@ -133,6 +133,9 @@ export class BookFlows {
     }
     if (before !== undefined) await host.close({ session: before, discard });
     books.open(opened.value);
+    const { imported, book } = opened.value;
+    const title = book.metadata.title || words.untitled;
+    this.tools.say(imported ? words.said.imported(imported.name, imported.sections.length) : words.said.opened(title));
     return true;
   }
 
@@ -154,6 +157,7 @@ export class BookFlows {
     switch (saved.kind) {
       case 'saved':
         this.setKept(saved.kept);
+        this.tools.say(words.said.saved);
         return true;
       case 'cancelled':
         return false;

@@ -42,7 +42,6 @@ export function CommandList({ onClose }: { readonly onClose: () => void }) {
             <SearchField
               autoFocus
               className="command-search"
-              aria-label={words.commandsFind}
               onSubmit={(typed) => {
                 const first = all.find((each) => hasWords(searched(each), typed));
                 if (first) run(first.id);

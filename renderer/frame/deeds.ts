@@ -1,9 +1,11 @@
 /** What the frame's own commands do. In: the workbench and its flows; out: deeds, lent while the window is open. */
 import type { Settings } from '#host';
 import { type DeskName, useStore, useWorkbench, type Workbench } from '../state/index.ts';
-import { type Deed, type Deeds, useDeeds, useTools } from '../ui/index.ts';
+import { type Deed, type Deeds, type Tools, texts, useDeeds, useTools } from '../ui/index.ts';
 import { useFrame } from './context.ts';
+import { DESK_PANEL } from './deskTabs.tsx';
 import { zoomed } from './dialogs/settingsDialog.tsx';
+import { landIn } from './focusKeeper.ts';
 import { nextPanel } from './panels.ts';
 
 export type FrameDialog = 'settings' | 'about' | 'backups' | 'commands';
@@ -11,7 +13,8 @@ export type FrameDialog = 'settings' | 'about' | 'backups' | 'commands';
 /** Lends the frame's deeds. `open` shows one of its dialogs. */
 export function useFrameDeeds(open: (dialog: FrameDialog) => void): void {
   const workbench = useWorkbench();
-  const { commands, problem } = useTools();
+  const tools = useTools();
+  const { commands } = tools;
   const { flows } = useFrame();
   const { books, place, settings } = workbench;
   const isOpen = useStore(books, (state) => state !== null);
@@ -36,7 +39,7 @@ export function useFrameDeeds(open: (dialog: FrameDialog) => void): void {
     'view.panel': () => nextPanel(document),
     'help.commands': () => open('commands'),
     'help.about': () => open('about'),
-    ...(isOpen ? bookDeeds(workbench, problem) : {}),
+    ...(isOpen ? bookDeeds(workbench, tools) : {}),
     ...(isOpen
       ? {
           'book.save': () => void flows.save(),
@@ -61,13 +64,21 @@ export function useFrameDeeds(open: (dialog: FrameDialog) => void): void {
   });
 }
 
-function bookDeeds(workbench: Workbench, problem: (text: string) => void): Deeds {
+function bookDeeds(workbench: Workbench, { problem, say }: Pick<Tools, 'problem' | 'say'>): Deeds {
   const { books, place } = workbench;
   const retrace = (way: 'undo' | 'redo') => () => {
     const outcome = books[way]();
-    if (!outcome.ok) problem(outcome.problem);
+    if (outcome.ok) say(texts.frame.retraced[way]);
+    else problem(outcome.problem);
   };
-  const desk = (name: DeskName) => ({ run: () => place.goToDesk(name), on: () => place.get().desk === name });
+  const desk = (name: DeskName) => ({
+    run: () => {
+      place.goToDesk(name);
+      // In a moment: the other desk has to be drawn first.
+      setTimeout(() => landOn(DESK_PANEL));
+    },
+    on: () => place.get().desk === name,
+  });
   return {
     'edit.undo': { run: retrace('undo'), enabled: () => books.get()?.canUndo ?? false },
     'edit.redo': { run: retrace('redo'), enabled: () => books.get()?.canRedo ?? false },
@@ -91,4 +102,9 @@ function step({ outline, place }: Workbench, by: number): Deed {
     },
     enabled: () => next() !== undefined,
   };
+}
+
+function landOn(id: string): void {
+  const panel = document.getElementById(id);
+  if (panel) landIn(window, panel);
 }

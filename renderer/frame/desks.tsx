@@ -21,7 +21,7 @@ export function Desks() {
   const design = usePlace((place) => place.open.has('design'));
   return (
     <main className="desk">
-      <div className="desk-panel" id={DESK_PANEL} role="tabpanel" aria-labelledby={tabOf(desk)}>
+      <div className="desk-panel" id={DESK_PANEL} role="tabpanel" tabIndex={-1} aria-labelledby={tabOf(desk)}>
         <Guarded key={imported ? 'import' : desk}>{imported ? <ImportReview /> : <Desk name={desk} />}</Guarded>
       </div>
       {design && !imported && (

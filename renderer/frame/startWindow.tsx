@@ -10,6 +10,7 @@ import { keepAppearance } from './appearance.ts';
 import { addBookFaces } from './bookFaces.ts';
 import { BookFlows } from './bookFlows.ts';
 import { BusyStore } from './context.ts';
+import { keepFocus } from './focusKeeper.ts';
 import { keepMenu } from './menuState.ts';
 
 export async function startWindow(page: Window, root: Element): Promise<void> {
@@ -28,6 +29,7 @@ export async function startWindow(page: Window, root: Element): Promise<void> {
   const flows = new BookFlows(workbench, tools, busy.begin);
   keepAppearance(workbench.settings, page);
   keepMenu(workbench, tools, page);
+  keepFocus(page);
   addBookFaces(info.fonts, page.document);
   workbench.books.subscribe(() => {
     const title = windowTitle(workbench.books.get()?.book.metadata.title);

@@ -35,14 +35,14 @@ export function TitleBar() {
 /** Milliseconds: every key is on its way for a moment, and nobody wants to be told so. */
 const PATIENCE = 400;
 
-/** What is safe, in words; told to screen readers when it changes. */
+/** What is safe, in words. Not told as it changes, which is with every pause in typing: what was asked for is told. */
 function Safety() {
   const { books } = useWorkbench();
   const text = useLasting(books, (state) => (state ? safetyText(state.kept, state.unsent > 0) : ''), PATIENCE);
   const stopped = useBookState((state) => state.problem !== null);
   const { commands } = useTools();
   return (
-    <output className="safety" data-stopped={stopped || undefined}>
+    <div className="safety" data-stopped={stopped || undefined}>
       {stopped ? (
         <Button look="bare" onPress={() => commands.run('book.save')}>
           {words.safe.stopped}
@@ -50,7 +50,7 @@ function Safety() {
       ) : (
         text
       )}
-    </output>
+    </div>
   );
 }
 

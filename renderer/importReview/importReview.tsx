@@ -84,7 +84,7 @@ function blockOf(book: ReturnType<typeof useBook>, section: SectionId, text: str
 
 function ReviewHead({ imported }: { readonly imported: ImportedManuscript }) {
   const { books, host, home } = useWorkbench();
-  const { asking, problem } = useTools();
+  const { asking, problem, say } = useTools();
   const book = useBook();
   const count = book.text.children.reduce((sum, section) => sum + countWords(section), 0);
   const give = async (): Promise<void> => {
@@ -105,16 +105,22 @@ function ReviewHead({ imported }: { readonly imported: ImportedManuscript }) {
     books.close();
     await home.refresh();
   };
+  const take = (): void => {
+    books.acceptImport();
+    say(texts.frame.said.taken(book.text.childCount));
+  };
   return (
     <header className="review-head">
       <div>
-        <h1 className="desk-heading">{words.title(imported.name)}</h1>
+        <h1 className="desk-heading" data-landing tabIndex={-1}>
+          {words.title(imported.name)}
+        </h1>
         <p className="quiet">
           {words.sections(book.text.childCount, texts.common.words(count))}. {words.promise}
         </p>
       </div>
       <Button onPress={() => void give()}>{words.give}</Button>
-      <Button look="main" onPress={() => books.acceptImport()}>
+      <Button look="main" onPress={take}>
         {words.take}
       </Button>
     </header>

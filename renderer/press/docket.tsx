@@ -56,7 +56,9 @@ export function Docket({ edition, check, scale, pressing, onSettings }: DocketPr
       <WhatStands edition={edition} check={check} />
       <footer className="docket-foot">
         <Progress edition={edition} />
-        <Button onPress={onSettings}>{words.docket.settings}</Button>
+        <Button aria-label={words.docket.settingsOf(edition.name)} onPress={onSettings}>
+          {words.docket.settings}
+        </Button>
         <Button
           look="main"
           isDisabled={busy}

@@ -64,7 +64,7 @@ export function LeafStripView() {
       onClick={onClick}
       onKeyDown={onKeyDown}
     >
-      <div className="leaf-track" ref={track}>
+      <div className="leaf-track" ref={track} aria-hidden="true">
         <canvas ref={canvas} />
       </div>
     </div>

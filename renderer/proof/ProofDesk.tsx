@@ -27,7 +27,7 @@ export function ProofDesk() {
   const size = (name: string, otherwise: number): string => `${first[name] || otherwise}%`;
   return (
     <div className="proof-desk">
-      <h1 className="unseen">{texts.title}</h1>
+      <h2 className="unseen">{texts.title}</h2>
       <Group
         id="proof"
         className="proof-body"

@@ -65,7 +65,7 @@ function SlipPage() {
         if (hit?.anchor && hit.page.section !== null) workbench.place.goTo(hit.page.section, hit.anchor, 'slip');
       }}
     >
-      <div className="spread-table" ref={table}>
+      <div className="spread-table" ref={table} aria-hidden="true">
         <canvas ref={canvas} />
       </div>
       {empty && <p className="spread-notice">{texts.waiting}</p>}

@@ -1,16 +1,17 @@
 /** The print spread with its keys and clicks. In: nothing but the workbench around it; out: a canvas, and its text for those
  * who do not see it. */
-import { type KeyboardEvent, type MouseEvent, useCallback, useEffect, useRef } from 'react';
+import { type KeyboardEvent, type MouseEvent, type RefObject, useCallback, useEffect, useRef } from 'react';
 import { sectionName } from '#book';
 import { useWorkbench, type Workbench } from '../state/index.ts';
+import { useTools } from '../ui/index.ts';
 import { proof as texts } from '../ui/texts/proof.en.ts';
 import { PRINT, pageBeyond, turnTo } from './follow.ts';
 import { useAtRest, useLayout, useProofRoom, useView } from './hooks.ts';
-import { readingOf } from './places.ts';
+import { type PageReading, readPage } from './reading.ts';
 import type { ProofRoom } from './room.ts';
 import { SpreadCanvas } from './spreadCanvas.ts';
 import { nextZoom, percentOf, spreadAt, spreadOf } from './spreads.ts';
-import { OVERLAYS } from './viewStore.ts';
+import { OVERLAYS, type Overlay } from './viewStore.ts';
 import { onZoomGesture } from './zoomGestures.ts';
 
 export function SpreadView() {
@@ -46,7 +47,9 @@ export function SpreadView() {
       made.dispose();
     };
   }, [workbench, room, elements.room, elements.table, elements.canvas]);
+  const { say } = useTools();
   const reading = useReading(workbench, room);
+  useSaid(elements.room, reading.name);
   const zoom = useView((state) => (state.zoom === 'width' ? state.zoom : undefined));
   return (
     <section className="spread" aria-label={texts.spread}>
@@ -55,26 +58,35 @@ export function SpreadView() {
         className="spread-room"
         ref={elements.room}
         data-zoom={zoom}
+        data-landing
         role="group"
         // biome-ignore lint/a11y/noNoninteractiveTabindex: a table that scrolls has to be reached by keys
         tabIndex={0}
         aria-label={reading.name}
-        onKeyDown={(event) => onKey(event, workbench, room)}
+        onKeyDown={(event) => onKey(event, { workbench, room, say })}
         onClick={(event) => onClick(event, workbench, spread.current)}
         onDoubleClick={() => workbench.place.goToDesk('copy')}
       >
-        <div className="spread-table" ref={elements.table}>
+        <div className="spread-table" ref={elements.table} aria-hidden="true">
           <canvas ref={elements.canvas} />
         </div>
         <div className="unseen" lang={reading.language}>
-          {reading.pages.map(({ folio, text }) => (
-            <p key={folio}>{text}</p>
+          {reading.pages.map((page) => (
+            <PageText key={page.folio} {...page} />
           ))}
         </div>
       </div>
       <SpreadNotice />
     </section>
   );
+}
+
+/** Says what is shown now to those who turn pages by keys: the name of what has the focus is not read again by itself. */
+function useSaid(element: RefObject<HTMLElement | null>, name: string): void {
+  const { say } = useTools();
+  useEffect(() => {
+    if (element.current !== null && element.current === document.activeElement) say(name);
+  }, [element, name, say]);
 }
 
 /** Why there is nothing to see, or not yet. */
@@ -97,10 +109,32 @@ function SpreadNotice() {
   );
 }
 
+/** A page's text; several pages are told apart by their folios. */
+function PageText({ folio, blocks }: PageWords) {
+  return (
+    <section aria-label={texts.pageName(folio)}>
+      {blocks.length === 0 && <p>{texts.blank}</p>}
+      {blocks.map((block) => (
+        <BlockText key={`${block.kind} ${block.block}`} {...block} />
+      ))}
+    </section>
+  );
+}
+
+function BlockText({ kind, text }: PageReading) {
+  if (kind === 'heading') return <h3>{text}</h3>;
+  return kind === 'picture' ? <p>{texts.pictureOf(text)}</p> : <p>{text}</p>;
+}
+
+interface PageWords {
+  readonly folio: string;
+  readonly blocks: readonly PageReading[];
+}
+
 interface Reading {
   readonly name: string;
   readonly language: string;
-  readonly pages: readonly { readonly folio: string; readonly text: string }[];
+  readonly pages: readonly PageWords[];
 }
 
 /** What the spread says, once keys and pages have come to rest. */
@@ -112,7 +146,11 @@ function useReading(workbench: Workbench, room: ProofRoom): Reading {
     const language = books.get()?.book.metadata.language ?? 'en';
     const { verso, recto } = spreadAt(spreadOf(page, facing), count, facing);
     const shown = [verso, recto].flatMap((index) => (index === null ? [] : (pages[index] ?? [])));
-    const texted = shown.map((each) => ({ folio: each.folio.label, text: each.blank ? texts.blank : readingOf(each) }));
+    const sections = books.get()?.book.text.children ?? [];
+    const texted = shown.map((each) => ({
+      folio: each.folio.label,
+      blocks: readPage(each, sections.find(({ attrs }) => attrs['id'] === each.section) ?? null),
+    }));
     const folios = texted.map(({ folio }) => folio);
     return { name: folios.length > 0 ? texts.spreadName(folios, null) : texts.spread, language, pages: texted };
   }, [layout, books, room]);
@@ -128,7 +166,7 @@ function onClick(event: MouseEvent, { place }: Workbench, spread: SpreadCanvas |
 /** Letters of the overlays, in their order. */
 const OVERLAY_KEYS = OVERLAYS.map((overlay) => texts.overlayKeys[overlay].toLowerCase());
 
-function onKey(event: KeyboardEvent, workbench: Workbench, room: ProofRoom): void {
+function onKey(event: KeyboardEvent, { workbench, room, say }: Keyed): void {
   if (event.ctrlKey || event.metaKey || event.altKey) return;
   const { view } = room;
   const turn = (spreads: number) => turnTo(workbench, room, pageBeyond(workbench, room, spreads));
@@ -147,10 +185,23 @@ function onKey(event: KeyboardEvent, workbench: Workbench, room: ProofRoom): voi
     ['Enter', () => workbench.place.goToDesk('copy')],
   ]);
   const overlay = OVERLAYS[OVERLAY_KEYS.indexOf(event.key.toLowerCase())];
-  const deed = deeds.get(event.key) ?? (overlay && (() => view.toggleOverlay(overlay)));
+  const deed = deeds.get(event.key) ?? (overlay && (() => laid(room, overlay, say)));
   if (!deed) return;
   deed();
   event.preventDefault();
+}
+
+interface Keyed {
+  readonly workbench: Workbench;
+  readonly room: ProofRoom;
+  readonly say: (text: string) => void;
+}
+
+/** A guide laid over the pages or taken away, in words too: its switch is elsewhere. */
+function laid({ view }: ProofRoom, overlay: Overlay, say: (text: string) => void): void {
+  view.toggleOverlay(overlay);
+  const name = texts.overlay[overlay];
+  say(view.get().overlays.has(overlay) ? texts.laid(name) : texts.lifted(name));
 }
 
 /** The name of the section that the spread in view belongs to, or null. */

@@ -130,20 +130,3 @@ export function pageOfFolio(pages: Pages, wanted: string): PageIndex | null {
   const label = wanted.trim().toLowerCase();
   return pages.find((page) => page?.folio.label.toLowerCase() === label)?.index ?? null;
 }
-
-/** The text of a page as it is read, line by line, for those who do not see it. */
-export function readingOf(page: Page): string {
-  let text = '';
-  let last: GlyphRun | null = null;
-  for (const item of page.items) {
-    if (item.kind !== 'glyphs' || item.furniture || item.text === '') continue;
-    const sameLine = last !== null && Math.abs(item.y - last.y) < item.size * 0.6;
-    if (last && !sameLine && !text.endsWith('\u00AD') && !text.endsWith(' ')) text += ' ';
-    text = (text.endsWith('\u00AD') && !sameLine ? text.slice(0, -1) : text) + item.text;
-    last = item;
-  }
-  return text
-    .replace(/\u00AD$/, '')
-    .replace(/\s+/g, ' ')
-    .trim();
-}

@@ -13,6 +13,7 @@ import {
   Modal,
   ModalOverlay,
   SearchField,
+  Text,
 } from 'react-aria-components';
 import { isSectionKind, type Matter, matterOf, SECTION_KINDS, type SectionKind } from '#book';
 import { reachable, texts } from '../ui/index.ts';
@@ -56,7 +57,6 @@ export function AddDialog({ onAdd, onClose }: AddDialogProps) {
           <Autocomplete filter={matches}>
             <SearchField
               autoFocus
-              aria-label={words.addFind}
               onSubmit={(typed) => {
                 const first = GROUPS.flatMap(kindsOf).find((kind) => matches(searched(kind), typed));
                 if (first) add(first);
@@ -78,7 +78,10 @@ export function AddDialog({ onAdd, onClose }: AddDialogProps) {
                   <Header className="menu-header">{words.addWhere[group]}</Header>
                   {kindsOf(group).map((kind) => (
                     <ListBoxItem key={kind} id={kind} className="menu-item add-section-kind" textValue={searched(kind)}>
-                      <span>{words.kinds[kind]}</span> <span className="quiet">{words.kindLines[kind]}</span>
+                      <Text slot="label">{words.kinds[kind]}</Text>{' '}
+                      <Text slot="description" className="quiet">
+                        {words.kindLines[kind]}
+                      </Text>
                     </ListBoxItem>
                   ))}
                 </ListBoxSection>

@@ -1,7 +1,7 @@
 /** What is done to the running order. In: the workbench, the chosen sections; out: changes, with a way back in the news. */
 import type { SectionId } from '#base';
 import type { Change, SectionKind } from '#book';
-import type { Workbench } from '../state/index.ts';
+import { nameOfRow, type Workbench } from '../state/index.ts';
 import { type Tools, texts } from '../ui/index.ts';
 import { moveBefore, moveBy, withChapters } from './moves.ts';
 import { type Added, addSection, duplicate, splitAt } from './sections.ts';
@@ -17,12 +17,12 @@ export class OrderDeeds {
   }
 
   move(chosen: ReadonlySet<SectionId>, step: 1 | -1): void {
-    this.make(moveBy(this.rows, chosen, step));
+    if (this.make(moveBy(this.rows, chosen, step))) this.sayMoved(chosen);
   }
 
   /** Lands sections before another, or at the end. */
   land(chosen: ReadonlySet<SectionId>, before: SectionId | null): void {
-    this.make(moveBefore(this.rows, withChapters(this.rows, chosen), before));
+    if (this.make(moveBefore(this.rows, withChapters(this.rows, chosen), before))) this.sayMoved(chosen);
   }
 
   add(kind: SectionKind, after: SectionId | null): void {
@@ -48,7 +48,7 @@ export class OrderDeeds {
   }
 
   join(section: SectionId): void {
-    this.make({ kind: 'joinSections', section });
+    if (this.make({ kind: 'joinSections', section })) this.tools.say(texts.order.said.joined(this.nameOf(section)));
   }
 
   drop(chosen: ReadonlySet<SectionId>): void {
@@ -77,7 +77,31 @@ export class OrderDeeds {
   }
 
   private put(added: Added | null): void {
-    if (added && this.make(added.change)) this.workbench.place.goToSection(added.section, 'order');
+    if (!added || !this.make(added.change)) return;
+    this.workbench.place.goToSection(added.section, 'order');
+    const { place, of } = this.placeOf(added.section);
+    this.tools.say(texts.order.said.added(this.nameOf(added.section), place, of));
+  }
+
+  /** Where something went, for those who do not see it. */
+  private sayMoved(chosen: ReadonlySet<SectionId>): void {
+    const [only] = chosen;
+    if (only === undefined) return;
+    const { place, of } = this.placeOf(only);
+    const { said } = texts.order;
+    this.tools.say(
+      chosen.size === 1 ? said.moved(this.nameOf(only), place, of) : said.movedMany(chosen.size, place, of),
+    );
+  }
+
+  /** Its place in the running order, counted from one. */
+  private placeOf(section: SectionId): { readonly place: number; readonly of: number } {
+    return { place: this.rows.findIndex((row) => row.id === section) + 1, of: this.rows.length };
+  }
+
+  private nameOf(section: SectionId): string {
+    const row = this.rows.find((each) => each.id === section);
+    return row ? nameOfRow(row) : '';
   }
 
   private get rows() {

@@ -1,3 +1,4 @@
+export { Announcements } from './announcer.tsx';
 export { type Answer, Asking, type Question, Questions } from './asking.tsx';
 export { Commands, type Deed, type Deeds, useDeeds } from './commands.ts';
 export {

@@ -4,7 +4,8 @@ import { type Book, flatText } from '#book';
 import { Engine } from '#engine';
 import type { GlyphRun, Page } from '#page';
 import { loadHyphenator } from '#type';
-import { anchorAt, lineOf, pageOfFolio, readingOf } from '../../renderer/proof/places.ts';
+import { anchorAt, lineOf, pageOfFolio } from '../../renderer/proof/places.ts';
+import { readPage } from '../../renderer/proof/reading.ts';
 import {
   book,
   bookValue,
@@ -120,15 +121,25 @@ describe('lineOf', () => {
   });
 });
 
-describe('readingOf', () => {
+describe('a page read out', () => {
   it('reads words whole that the breaker divided, without running heads', () => {
     const words = new Set(value.text.textContent.match(/\p{L}+/gu));
     const body = pages.filter((page) => page.folio.style === 'arabic' && !page.blank && !page.opener);
-    const read = body.map(readingOf).join(' ');
+    const read = body.flatMap((page) => readPage(page, null).map(({ text }) => text)).join(' ');
     expect(read).not.toContain('\u00AD');
     const whole = (read.match(/\p{L}+/gu) ?? []).filter((word) => !words.has(word));
     // A word that goes on over the turn of the page is read in two parts.
     expect(whole.length).toBeLessThanOrEqual(2 * body.length);
+  });
+
+  it('says which of its blocks are headings, and each block once', () => {
+    const opener = pages.find((page) => page.opener && page.folio.style === 'arabic')!;
+    const section = value.text.children.find((each) => each.attrs['id'] === opener.section) ?? null;
+    const read = readPage(opener, section);
+    const title = section?.firstChild?.textContent ?? '';
+    expect(read.filter(({ kind }) => kind === 'heading').map(({ text }) => text)).toEqual([title]);
+    expect(new Set(read.map(({ block }) => block)).size).toBe(read.length);
+    expect(read.length).toBeGreaterThan(1);
   });
 });
 

@@ -46,6 +46,16 @@ export const frame = {
     writing: 'Keeping changes…',
     stopped: 'Changes are not kept',
   },
+  /** What is said to screen readers when it has happened. */
+  said: {
+    opened: (title: string): string => `“${title}” is open.`,
+    imported: (name: string, sections: number): string =>
+      `“${name}” was read: ${sections === 1 ? '1 section' : `${sections} sections`}. Look it through before it is taken in.`,
+    taken: (sections: number): string =>
+      `Taken in: ${sections === 1 ? '1 section' : `${sections} sections`}. The text of the first chapter follows.`,
+    saved: 'Saved.',
+  },
+  retraced: { undo: 'Undone.', redo: 'Done again.' },
   stopped: {
     title: 'Your last changes could not be kept',
     what: (problem: string): string => `What happened: ${problem}`,

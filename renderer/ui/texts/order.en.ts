@@ -62,6 +62,14 @@ export const order = {
     note: 'Note',
     other: 'Other section',
   } satisfies Record<SectionKind, string>,
+  /** What is said to screen readers when it has happened. */
+  said: {
+    moved: (name: string, place: number, of: number): string => `${name} moved to place ${place} of ${of}.`,
+    movedMany: (count: number, place: number, of: number): string =>
+      `${count} sections moved, the first to place ${place} of ${of}.`,
+    added: (name: string, place: number, of: number): string => `${name} is at place ${place} of ${of}.`,
+    joined: (name: string): string => `${name} goes on with what was the next section.`,
+  },
   kindLines: {
     halfTitle: 'The title alone on the first page; made from the book’s title.',
     alsoBy: 'Your other books, by series or by year. Stands before the title page or at the end.',

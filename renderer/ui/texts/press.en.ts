@@ -44,6 +44,7 @@ export const press = {
     matter: 'Matter',
     sections: (count: number): string => (count === 1 ? '1 section' : `${count} sections`),
     settings: 'Settings…',
+    settingsOf: (name: string): string => `Settings… of ${name}`,
     menu: (name: string): string => `What to do with ${name}`,
     duplicate: 'Duplicate',
     drop: 'Drop',

@@ -9,6 +9,10 @@ export const proof = {
     const pages = folios.length === 1 ? `Page ${folios[0]}` : `Pages ${folios.join(' and ')}`;
     return section ? `${pages}, ${section}` : pages;
   },
+  pageName: (folio: string): string => `Page ${folio}`,
+  pictureOf: (alt: string): string => `Picture: ${alt}`,
+  laid: (guide: string): string => `${guide}: shown.`,
+  lifted: (guide: string): string => `${guide}: not shown.`,
   blank: 'Blank page',
   noPages: 'No pages yet.',
   noPrint: 'This book has no print edition. Add one on the press desk.',
