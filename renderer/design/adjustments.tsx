@@ -3,17 +3,24 @@
  */
 import { useState } from 'react';
 import { Input, Label, SearchField } from 'react-aria-components';
+import type { EditionId } from '#base';
 import { IconButton } from '../ui/index.ts';
 import { design as words } from '../ui/texts/design.en.ts';
 import type { FieldParts } from './controls.tsx';
 import { Foldable } from './foldable.tsx';
+import { GroupSpecimen } from './groupSpecimen.tsx';
 import { SettingField } from './settingField.tsx';
 import { differsAt } from './settings/compare.ts';
 import { GROUP_NAMES, type GroupName, settingsIn } from './settings/groups.ts';
 import type { SettingPath } from './settings/paths.ts';
 import { hasWords } from './settings/say.ts';
 
-export function Adjustments(parts: FieldParts) {
+export interface AdjustmentsProps extends FieldParts {
+  /** A print edition for specimens; null in a book without one. */
+  readonly print: EditionId | null;
+}
+
+export function Adjustments({ print, ...parts }: AdjustmentsProps) {
   const [wanted, setWanted] = useState('');
   const [open, setOpen] = useState<GroupName | null>('text');
   return (
@@ -30,6 +37,7 @@ export function Adjustments(parts: FieldParts) {
           <Group
             key={group}
             {...parts}
+            print={print}
             group={group}
             isOpen={open === group}
             onToggle={(isOpen) => setOpen(isOpen ? group : null)}
@@ -42,13 +50,13 @@ export function Adjustments(parts: FieldParts) {
   );
 }
 
-interface GroupProps extends FieldParts {
+interface GroupProps extends AdjustmentsProps {
   readonly group: GroupName;
   readonly isOpen: boolean;
   readonly onToggle: (open: boolean) => void;
 }
 
-function Group({ group, isOpen, onToggle, settings, designing }: GroupProps) {
+function Group({ group, isOpen, onToggle, print, settings, designing }: GroupProps) {
   const paths = settingsIn(group);
   const changed = paths.filter((path) => differsAt(settings, path)).length;
   return (
@@ -60,6 +68,7 @@ function Group({ group, isOpen, onToggle, settings, designing }: GroupProps) {
       isOpen={isOpen}
       onToggle={onToggle}
     >
+      {print && <GroupSpecimen group={group} settings={settings} print={print} />}
       <Fields paths={paths} settings={settings} designing={designing} />
     </Foldable>
   );

@@ -67,6 +67,7 @@ function EditionDesign({ edition, onEdition }: EditionDesignProps) {
   const tools = useTools();
   const designing = useMemo(() => new Designing(workbench, tools, edition), [workbench, tools, edition]);
   const settings = useMemo(() => settingsOf({ designs }, edition.design), [designs, edition.design]);
+  const print = edition.kind === 'print' ? edition : editions.find((each) => each.kind === 'print');
   const others = editions.filter((each) => each.design === edition.design && each.id !== edition.id);
   return (
     <div className="design-body">
@@ -81,7 +82,7 @@ function EditionDesign({ edition, onEdition }: EditionDesignProps) {
       {others.length > 0 && <p className="field-help">{words.shared(others.map((each) => each.name))}</p>}
       {edition.kind === 'print' && edition.largePrint && <p className="field-help">{words.largePrint}</p>}
       <DifferencesList settings={settings} designing={designing} />
-      <Adjustments settings={settings} designing={designing} />
+      <Adjustments settings={settings} designing={designing} print={print?.id ?? null} />
     </div>
   );
 }

@@ -34,9 +34,15 @@ export function SettingField({ path, settings, designing }: SettingFieldProps) {
     // biome-ignore lint/a11y/useSemanticElements: a fieldset would want its legend before all else.
     <div className="design-setting" data-changed={changed || undefined} role="group" aria-describedby={help}>
       <Control path={path} settings={settings} designing={designing} />
-      <p id={help} className="field-help">
-        {explanation}
-      </p>
+      {fieldOf(path).kind === 'look' ? (
+        <span id={help} hidden>
+          {explanation}
+        </span>
+      ) : (
+        <p id={help} className="field-help">
+          {explanation}
+        </p>
+      )}
       {changed && (
         <Back path={path} name={name} settings={settings} onBack={() => set(settingAt(baseOf(settings), path))} />
       )}

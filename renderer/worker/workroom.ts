@@ -186,7 +186,7 @@ export class Workroom {
       if (!(problem instanceof RangeError)) throw problem;
     }
     for (const each of outlines.before(pages)) this.parts.post(each, []);
-    this.parts.post({ kind: 'specimen', design: request.design, pages }, []);
+    this.parts.post({ kind: 'specimen', key: request.key, pages }, []);
   }
 
   /** The section that the ebook proof waits for; false where none is. */

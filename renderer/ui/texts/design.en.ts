@@ -62,7 +62,8 @@ export const design = {
     fine: 'Finer points of the text',
   },
   specimens: {
-    own: (group: string): string => `${group} on a page of your book`,
+    own: (group: string): string => `${group}: a page of your book`,
+    inventedOf: (group: string): string => `${group}: an invented page`,
     invented: 'Invented: your book has none of these, or they are not in proof.',
   },
   face: 'Face of the text',
