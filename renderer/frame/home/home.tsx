@@ -1,5 +1,4 @@
 /** The first page: bring a manuscript, open a book, look at the demo; recent books with their fore-edges; unsaved work. */
-import { useId } from 'react';
 import { Button as AriaButton } from 'react-aria-components';
 import type { RecentBook } from '#host';
 import { useStore, useWorkbench } from '../../state/index.ts';
@@ -55,23 +54,12 @@ interface WayProps {
 }
 
 function Way({ icon, text, help, run, main = false }: WayProps) {
-  const id = useId();
   return (
     <li>
-      <AriaButton
-        className={main ? 'home-way main' : 'home-way'}
-        aria-labelledby={`${id}-text`}
-        aria-describedby={`${id}-help`}
-        onPress={() => void run()}
-        autoFocus={main}
-      >
+      <AriaButton className={main ? 'home-way main' : 'home-way'} onPress={() => void run()} autoFocus={main}>
         <Icon name={icon} />
-        <span className="home-way-text" id={`${id}-text`}>
-          {text}
-        </span>
-        <span className="home-way-help" id={`${id}-help`}>
-          {help}
-        </span>
+        <span className="home-way-text">{text}</span>
+        <span className="home-way-help">{help}</span>
       </AriaButton>
     </li>
   );
