@@ -27,12 +27,12 @@ const RANGES: readonly (readonly [number, number])[] = [
 /** Single marks of the plain text that serve as well. */
 const PLAIN = ['*', '§', '¶', '†', '‡', '•', '·', '~', '∗', '⁂'];
 
-/** The ornamental characters that a face can draw, plain ones last. */
-export function ornamentalCharacters(face: FontFace): readonly string[] {
+/** The ornamental characters that a face can draw; plain ones last, where they are wanted. */
+export function ornamentalCharacters(face: FontFace, plain: boolean): readonly string[] {
   const fromRanges = RANGES.flatMap(([first, last]) =>
     Array.from({ length: last - first + 1 }, (_, at) => String.fromCodePoint(first + at)),
   );
-  return [...new Set([...fromRanges, ...PLAIN])].filter((character) => inkOf(face, character) !== null);
+  return [...new Set([...fromRanges, ...(plain ? PLAIN : [])])].filter((character) => inkOf(face, character) !== null);
 }
 
 /** A character as an ornament of so many text sizes; null where the face has no ink for it. */

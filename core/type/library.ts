@@ -99,12 +99,15 @@ function loadFace(file: AnyFile, shaper: Shaper, subsetter: Subsetter): FontFace
   return new LoadedFace({ id: faceId(file), family, weight, italic, tables: tables.value, shaper, subsetter });
 }
 
-/** `EB Garamond`, 400, italic -> `eb-garamond-400-italic`. Letters beyond those of English stand by their numbers. */
-export function faceId(file: Pick<FontFile, 'family' | 'weight' | 'italic'>): string {
+/**
+ * `EB Garamond`, 400, italic -> `eb-garamond-400-italic`. Letters beyond those of English stand by their numbers, and a font
+ * of this computer never takes the id of one that travels with the program.
+ */
+export function faceId(file: Pick<FontFile, 'family' | 'weight' | 'italic' | 'installed'>): string {
   const slug = file.family
     .toLowerCase()
     .replace(/[^\p{ASCII}]/gu, (letter) => `-${letter.codePointAt(0)?.toString(16)}-`)
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-|-$/g, '');
-  return `${slug}-${file.weight}${file.italic ? '-italic' : ''}`;
+  return `${file.installed ? 'own-' : ''}${slug}-${file.weight}${file.italic ? '-italic' : ''}`;
 }

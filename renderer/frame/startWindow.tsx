@@ -7,7 +7,7 @@ import '../ui/theme.css';
 import '../ui/controls.css';
 import { App, windowTitle } from './app.tsx';
 import { keepAppearance } from './appearance.ts';
-import { addBookFaces } from './bookFaces.ts';
+import { addBookFaces, keepInstalledFaces } from './bookFaces.ts';
 import { BookFlows } from './bookFlows.ts';
 import { BusyStore } from './context.ts';
 import { keepFocus } from './focusKeeper.ts';
@@ -31,6 +31,7 @@ export async function startWindow(page: Window, root: Element): Promise<void> {
   keepMenu(workbench, tools, page);
   keepFocus(page);
   addBookFaces(info.fonts, page.document);
+  keepInstalledFaces(workbench.fonts, page.document);
   workbench.books.subscribe(() => {
     const title = windowTitle(workbench.books.get()?.book.metadata.title);
     // Setting it is news to the whole system, even where it is the same.

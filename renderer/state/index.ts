@@ -5,6 +5,7 @@ export {
   type ChangeListener,
   type ChangeOrigin,
 } from './bookStore.ts';
+export { FontStore, type InstalledFace, installedFaces } from './fontStore.ts';
 export type { HomeState, HomeStore } from './homeStore.ts';
 export { useBook, useBookState, useOutline, usePlace, useSettings, useSteadyOutline } from './hooks.ts';
 export { hostOver, type Line, LoopbackLine, lineOfWindow } from './hostClient.ts';

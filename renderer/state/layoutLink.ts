@@ -2,10 +2,18 @@
  * Keeps the layout worker in step with the window. In: books that are opened, changes, the edition and section in view; out:
  * requests to the worker, whose replies go to the layout store.
  */
-import type { Change } from '#book';
+import type { Book, Change } from '#book';
 import type { BundledFace, OpenedBook } from '#host';
-import { LayoutClient, startLayoutWorker, type WorkerPort, type WorkerReply, workerFaces } from '../worker/index.ts';
+import {
+  LayoutClient,
+  startLayoutWorker,
+  type WorkerFace,
+  type WorkerPort,
+  type WorkerReply,
+  workerFaces,
+} from '../worker/index.ts';
 import type { BookStore } from './bookStore.ts';
+import type { FontStore } from './fontStore.ts';
 import type { LayoutStore } from './layoutStore.ts';
 import type { PlaceStore } from './placeStore.ts';
 
@@ -14,6 +22,7 @@ export interface LayoutLinkParts {
   readonly place: PlaceStore;
   readonly layout: LayoutStore;
   readonly fonts: readonly BundledFace[];
+  readonly installed: FontStore;
   /** The window's address, to which fonts and modules are relative. */
   readonly base: string;
   readonly startWorker?: () => WorkerPort;
@@ -23,11 +32,14 @@ export class LayoutLink {
   private client: LayoutClient | null = null;
   private readonly hearers = new Set<(reply: WorkerReply) => void>();
   private asked = '';
+  /** Families of this computer that the worker was sent, or that there is no sending. */
+  private readonly sent = new Set<string>();
+  private designs: Book['designs'] | null = null;
 
   constructor(private readonly parts: LayoutLinkParts) {
     const { books, place } = parts;
     books.onOpen((opened) => this.open(opened));
-    books.onChange((_book, change) => this.change(change));
+    books.onChange((book, change) => this.change(book, change));
     books.subscribe(() => {
       if (!books.get()) this.close();
     });
@@ -46,23 +58,58 @@ export class LayoutLink {
   }
 
   private open({ book }: OpenedBook): void {
-    const { layout, fonts, base, startWorker = startLayoutWorker } = this.parts;
+    const { layout, fonts, base, installed, startWorker = startLayoutWorker } = this.parts;
     this.close();
     layout.begin();
-    this.client = new LayoutClient(startWorker(), (reply) => this.receive(reply));
-    this.client.open(book, workerFaces(fonts), base);
+    const client = new LayoutClient(startWorker(), (reply) => this.receive(reply));
+    this.client = client;
+    const wanted = installed.wanted(book.designs);
+    const begin = (): void => {
+      if (this.client === client) client.open(book, [...workerFaces(fonts), ...this.facesFor(wanted)], base);
+    };
+    // A book in a font of this computer waits for it, rather than being laid out twice.
+    if (wanted.length === 0 || installed.get()) begin();
+    else installed.load().then(begin, begin);
     this.askIfElsewhere();
+  }
+
+  /** The faces of families that the worker was not sent before. */
+  private facesFor(families: readonly string[]): readonly WorkerFace[] {
+    const fresh = families.filter((family) => !this.sent.has(family));
+    const faces = this.parts.installed.faces(fresh);
+    for (const { family } of faces) this.sent.add(family);
+    return faces.map((face) => ({ ...face, fallback: false, installed: true }));
+  }
+
+  /** Sends the worker fonts for designs that are tried or about to be taken up. */
+  need(families: readonly string[]): void {
+    const faces = this.facesFor(families);
+    if (faces.length === 0 || !this.client) return;
+    this.client.addFaces(faces);
+    this.ask();
   }
 
   private close(): void {
     this.client?.close();
     this.client = null;
     this.asked = '';
+    this.sent.clear();
   }
 
-  private change(change: Change): void {
+  private change(book: Book, change: Change): void {
+    if (book.designs !== this.designs) this.designsChanged(book.designs);
     this.client?.change(change);
     this.ask();
+  }
+
+  /** A design may be in a font that no design was in before: the worker gets it first. */
+  private designsChanged(designs: Book['designs']): void {
+    this.designs = designs;
+    const { installed } = this.parts;
+    const wanted = installed.wanted(designs);
+    if (wanted.length === 0) return;
+    if (installed.get()) this.need(wanted);
+    else installed.load().then(() => this.need(wanted), ignored);
   }
 
   private receive(reply: WorkerReply): void {
@@ -84,3 +131,6 @@ export class LayoutLink {
     this.client.layout(printEdition, section);
   }
 }
+
+/** A host that tells of no fonts leaves the book in those that stand in for them, which a finding says. */
+function ignored(): void {}

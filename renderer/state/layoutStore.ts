@@ -118,6 +118,7 @@ export class LayoutStore extends Store<LayoutState> {
       case 'specimen':
     }
   }
+      case 'marks':
 
   private parted(found: readonly Finding<Change>[]): Pick<LayoutState, 'findings' | 'muted'> {
     const book = this.book();

@@ -8,6 +8,7 @@ import type { Book } from '#book';
 import type { Host, HostEvent, StartInfo } from '#host';
 import { BookStore } from './bookStore.ts';
 import { ExportedPages } from './exportedPages.ts';
+import { FontStore } from './fontStore.ts';
 import { HomeStore } from './homeStore.ts';
 import { LayoutLink } from './layoutLink.ts';
 import { LayoutStore } from './layoutStore.ts';
@@ -28,6 +29,7 @@ export interface Workbench {
   readonly press: PressStore;
   readonly exported: ExportedPages;
   readonly home: HomeStore;
+  readonly fonts: FontStore;
 }
 
 export interface WorkbenchParts {
@@ -57,8 +59,9 @@ export function createWorkbench({ host, info, base, later, after, now }: Workben
   books.onChange(() => layout.judge());
   const exported = new ExportedPages({ books, layout, press });
   const outline = new OutlineStore({ books, layout, press, after });
-  const link = new LayoutLink({ books, place, layout, fonts: info.fonts, base });
-  const workbench = { host, info, books, place, layout, link, outline, settings, press, exported, home };
+  const fonts = new FontStore(host, info.fonts);
+  const link = new LayoutLink({ books, place, layout, fonts: info.fonts, installed: fonts, base });
+  const workbench = { host, info, books, place, layout, link, outline, settings, press, exported, home, fonts };
   host.listen((event) => hear(workbench, event));
   return workbench;
 }

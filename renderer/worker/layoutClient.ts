@@ -24,6 +24,9 @@ export function workerFaces(fonts: readonly BundledFace[]): readonly WorkerFace[
 }
 
 export class LayoutClient {
+  /** What came before the book could be told: it follows the book. */
+  private held: WorkerRequest[] | null = [];
+
   constructor(
     private readonly port: WorkerPort,
     listener: (reply: WorkerReply) => void,
@@ -34,34 +37,47 @@ export class LayoutClient {
 
   /** Tells the book, once. `base` is the address that fonts and modules are relative to. */
   open(book: BookMessage, faces: readonly WorkerFace[], base: string): void {
-    this.port.postMessage({ kind: 'open', book, faces, base });
+    const held = this.held ?? [];
+    this.held = null;
+    this.post({ kind: 'open', book, faces, base });
+    for (const each of held) this.post(each);
   }
 
   change(change: Change): void {
-    this.port.postMessage({ kind: 'change', change });
+    this.post({ kind: 'change', change });
   }
 
   /** Asks for the pages of an edition, those of the section in view first. */
   layout(edition: EditionId, inView: SectionId | null): void {
-    this.port.postMessage({ kind: 'layout', edition, inView });
+    this.post({ kind: 'layout', edition, inView });
   }
 
   ebook(edition: EditionId, section: SectionId): void {
-    this.port.postMessage({ kind: 'ebook', edition, section });
+    this.post({ kind: 'ebook', edition, section });
   }
 
   /** Whether the other editions are to be checked as well. */
   others(wanted: boolean): void {
-    this.port.postMessage({ kind: 'others', wanted });
+    this.post({ kind: 'others', wanted });
   }
 
   /** Asks how a section would look in a design. */
   specimen(request: Omit<SpecimenRequest, 'kind'>): void {
-    this.port.postMessage({ kind: 'specimen', ...request });
+    this.post({ kind: 'specimen', ...request });
   }
 
   addFaces(faces: readonly WorkerFace[]): void {
-    this.port.postMessage({ kind: 'faces', faces });
+    this.post({ kind: 'faces', faces });
+  }
+
+  /** Asks for the characters that can stand between scenes. */
+  marks(families: readonly string[]): void {
+    this.post({ kind: 'marks', families });
+  }
+
+  private post(message: WorkerRequest): void {
+    if (this.held) this.held.push(message);
+    else this.port.postMessage(message);
   }
 
   close(): void {

@@ -1,5 +1,5 @@
 /** The worker thread: fonts by address, turns by a message to itself, and the workroom between them. */
-import { type FontLibrary, loadFontLibrary, loadHyphenator } from '#type';
+import { type FontFile, type FontLibrary, loadFontLibrary, loadHyphenator } from '#type';
 import type { WorkerFace, WorkerRequest } from './messages.ts';
 import { Workroom } from './workroom.ts';
 
@@ -12,14 +12,33 @@ async function bytesAt(address: string, base: string): Promise<Uint8Array> {
   return new Uint8Array(await reply.arrayBuffer());
 }
 
+/** What was fetched stays: a design in another font needs the same files and one more. */
+const fetched = new Map<string, Promise<Uint8Array>>();
+
+function bytesOnce(address: string, base: string): Promise<Uint8Array> {
+  const known = fetched.get(address) ?? bytesAt(address, base);
+  fetched.set(address, known);
+  return known;
+}
+
+/** A face of this computer, or null: it may have gone since it was listed, and another stands in for it. */
+async function fileOf(face: WorkerFace, base: string): Promise<FontFile | null> {
+  const { family, weight, italic, fallback, installed = false, address } = face;
+  try {
+    return { family, weight, italic, fallback, installed, bytes: await bytesOnce(address, base) };
+  } catch (problem) {
+    if (installed && problem instanceof RangeError) return null;
+    throw problem;
+  }
+}
+
 async function loadFonts(faces: readonly WorkerFace[], base: string): Promise<FontLibrary> {
-  const files = faces.map(async ({ family, weight, italic, fallback, address }) => {
-    return { family, weight, italic, fallback, bytes: await bytesAt(address, base) };
-  });
-  const modules = ['wasm/harfbuzz.wasm', 'wasm/harfbuzz-subset.wasm'].map((file) => bytesAt(file, base));
+  const files = faces.map((face) => fileOf(face, base));
+  const modules = ['wasm/harfbuzz.wasm', 'wasm/harfbuzz-subset.wasm'].map((file) => bytesOnce(file, base));
   const [shaper, subsetter] = await Promise.all(modules);
   if (!shaper || !subsetter) throw new RangeError('the modules of the shaper are missing');
-  return loadFontLibrary(await Promise.all(files), { shaper, subsetter });
+  const loaded = (await Promise.all(files)).filter((file) => file !== null);
+  return loadFontLibrary(loaded, { shaper, subsetter });
 }
 
 /** A message to oneself comes after those that wait already, and without the delay of a timer. */

@@ -8,6 +8,7 @@ import type { PageFrame } from '#design';
 import type { SectionProof } from '#ebook';
 import type { DeskReply, DeskRequest } from '#engine';
 import type { BookMessage } from '#host';
+import type { MarksReply } from './marks.ts';
 import type { SpecimenReply, SpecimenRequest } from './specimen.ts';
 
 /** A face that the worker may set text in. */
@@ -16,6 +17,8 @@ export interface WorkerFace {
   readonly weight: number;
   readonly italic: boolean;
   readonly fallback: boolean;
+  /** True for a face of this computer. */
+  readonly installed?: boolean;
   /** Where its bytes are, relative to the window's own address. */
   readonly address: string;
 }
@@ -34,6 +37,8 @@ export type WorkerRequest =
   | { readonly kind: 'ebook'; readonly edition: EditionId; readonly section: SectionId }
   /** Whether the editions that are not laid out for the proof are to be checked too, whenever nothing else is to be done. */
   | { readonly kind: 'others'; readonly wanted: boolean }
+  /** Which characters of these families, and of the faces that help out, can stand between scenes. */
+  | { readonly kind: 'marks'; readonly families: readonly string[] }
   /** A section as a design that is tried would have it. */
   | SpecimenRequest
   | DeskRequest;
@@ -94,6 +99,7 @@ export type WorkerReply =
   | CheckedReply
   | OtherReply
   | SpecimenReply
+  | MarksReply
   /** Fonts are loaded and the book is there. */
   | { readonly kind: 'ready' }
   /** Something can't be laid out as it is; the next change may mend it. */

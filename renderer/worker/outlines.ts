@@ -11,9 +11,15 @@ import type { OutlinesReply } from './messages.ts';
 const GLYPHS = 65536;
 
 export class OutlineSender {
-  private readonly sent = new Map<FaceId, Uint8Array>();
+  private readonly sent: Map<FaceId, Uint8Array>;
 
-  constructor(readonly library: FontLibrary) {}
+  /** @param before whoever sent outlines until now: with more fonts, those of the others stay what they were. */
+  constructor(
+    readonly library: FontLibrary,
+    before: OutlineSender | null = null,
+  ) {
+    this.sent = before?.sent ?? new Map();
+  }
 
   /** What has to go before these pages. */
   before(pages: readonly Page[]): readonly OutlinesReply[] {

@@ -83,7 +83,7 @@ describe('a font that is not on this computer', () => {
     const faces = madeUp.pages.flatMap(({ items }) =>
       items.flatMap((item) => (item.kind === 'glyphs' ? item.face : [])),
     );
-    expect(new Set(faces)).toEqual(new Set(['quayside-400', 'quayside-400-italic']));
+    expect(new Set(faces)).toEqual(new Set(['own-quayside-400', 'own-quayside-400-italic']));
   });
 
   it('is the same settings each time, so that nothing is laid out again', async () => {
@@ -120,7 +120,7 @@ describe('an ebook in a font of this computer', () => {
       fontLicences: [],
     });
     const fonts = entries.filter(({ path }) => path.includes('/fonts/')).map(({ path }) => path);
-    expect(fonts.some((path) => path.includes('quayside-400'))).toBe(true);
+    expect(fonts.some((path) => path.includes('own-quayside-400'))).toBe(true);
     expect(fonts.some((path) => path.includes('eb-garamond-400.'))).toBe(true);
   });
 });

@@ -1,14 +1,14 @@
 /** The layout worker without its thread: what it answers, in which order, and that it survives what can't be laid out. */
 import { describe, expect, it } from 'vitest';
-import { type Book, type Change, replaceText } from '#book';
+import { type Book, type Change, type Json, replaceText } from '#book';
 import { withPages } from '#engine';
 import { messageOfBook } from '#host';
 import type { Page } from '#page';
-import { loadHyphenator } from '#type';
+import { loadFontLibrary, loadHyphenator } from '#type';
 import type { WorkerReply, WorkerRequest } from '../../renderer/worker/messages.ts';
 import { Workroom } from '../../renderer/worker/workroom.ts';
 import { book, bookValue, chapter, lang, p } from '../builders/book.ts';
-import { testLibrary, textFiles } from '../type/fonts.ts';
+import { fontModules, testLibrary, textFiles } from '../type/fonts.ts';
 
 const LINE = 'The ferry lay on the far bank with its lamp lit, and nobody on this side had brought a horn or a bell. ';
 
@@ -41,7 +41,12 @@ async function roomOf(value: Book, loaded: string[] = []) {
   const replies: WorkerReply[] = [];
   let time = 0;
   const room = new Workroom({
-    loadFonts: () => testLibrary(),
+    loadFonts: (faces) => {
+      const own = faces
+        .filter(({ installed }) => installed)
+        .map(({ family }, at) => ({ ...textFiles[at]!, family, installed: true }));
+      return own.length > 0 ? loadFontLibrary([...textFiles, ...own], fontModules()) : testLibrary();
+    },
     loadHyphenator: (language) => {
       loaded.push(language);
       return loadHyphenator(language);
@@ -91,6 +96,27 @@ function pagesIn(replies: readonly WorkerReply[], before: readonly Page[] = []):
     if (reply.kind === 'section' || reply.kind === 'book' || reply.kind === 'pages') pages = withPages(pages, reply);
   }
   return pages;
+}
+
+const LAYOUT = { kind: 'layout', edition: 'print', inView: null } as const;
+
+/** All editions take up a design of the book's own. */
+function inDesign(value: Book, settings: Json): readonly WorkerRequest[] {
+  const changes: readonly Change[] = [
+    { kind: 'putDesign', design: 'own', index: 0, settings },
+    ...value.editions.map((each, index): Change => {
+      return { kind: 'putEdition', index, edition: { ...each, design: 'own' } };
+    }),
+  ];
+  return changes.map((change) => ({ kind: 'change', change }));
+}
+
+function facesOn(pages: readonly Page[]): ReadonlySet<string> {
+  return new Set(pages.flatMap(({ items }) => items.flatMap((item) => (item.kind === 'glyphs' ? [item.face] : []))));
+}
+
+function rulesIn(replies: readonly WorkerReply[]): readonly string[] {
+  return replies.flatMap((reply) => (reply.kind === 'checked' ? reply.findings.map(({ rule }) => rule) : []));
 }
 
 const kinds = (replies: readonly WorkerReply[]) => [...new Set(replies.map(({ kind }) => kind))];
@@ -158,23 +184,37 @@ describe('Workroom', () => {
   it('goes on after a design that can not be set', async () => {
     const value = chapters();
     const { tell } = await roomOf(value);
-    const design: Change = {
-      kind: 'putDesign',
-      design: 'odd',
-      index: 0,
-      settings: { text: { family: 'Nowhere Sans' } },
-    };
-    const edition = value.editions.find(({ id }) => id === 'print');
-    if (!edition) throw new RangeError('no print edition');
-    const put = (name: string): Change => ({ kind: 'putEdition', index: 0, edition: { ...edition, design: name } });
-    const layout = { kind: 'layout', edition: 'print', inView: null } as const;
-    const odd = await tell({ kind: 'change', change: design }, { kind: 'change', change: put('odd') }, layout);
-    expect(odd.find(({ kind }) => kind === 'failed')).toMatchObject({
-      problem: expect.stringContaining('Nowhere Sans'),
+    const odd = await tell(...inDesign(value, { text: { size: 'large' } }), LAYOUT);
+    expect(odd.find(({ kind }) => kind === 'failed')).toMatchObject({ problem: expect.stringContaining('text.size') });
+    const back = value.editions.map((edition, index): WorkerRequest => {
+      return { kind: 'change', change: { kind: 'putEdition', index, edition } };
     });
-    const mended = await tell({ kind: 'change', change: put(edition.design) }, layout);
+    const mended = await tell(...back, LAYOUT);
     expect(kinds(mended)).toContain('book');
     expect(kinds(mended)).not.toContain('failed');
+  });
+
+  it('lays a book out in another font until its own is there, and says so', async () => {
+    const value = chapters();
+    const { tell } = await roomOf(value);
+    const missing = await tell(...inDesign(value, { text: { family: 'Quayside' } }), LAYOUT);
+    expect(facesOn(pagesIn(missing))).toEqual(new Set(['eb-garamond-400']));
+    expect(rulesIn(missing)).toContain('fonts/missing');
+    const faces = FACES.map((face) => ({ ...face, family: 'Quayside', installed: true, address: 'installed/0' }));
+    const there = await tell({ kind: 'faces', faces }, LAYOUT);
+    expect(facesOn(pagesIn(there))).toContain('own-quayside-400');
+    expect(rulesIn(there)).not.toContain('fonts/missing');
+    // Only the ebook hands the font on.
+    expect(rulesIn(there).filter((rule) => rule === 'fonts/licence')).toHaveLength(1);
+  });
+
+  it('draws the characters of fonts that can stand between scenes', async () => {
+    const { tell } = await roomOf(chapters());
+    const replies = await tell({ kind: 'marks', families: ['EB Garamond', 'Nowhere'] });
+    const marks = replies.flatMap((reply) => (reply.kind === 'marks' ? reply.marks : []));
+    expect(marks.map(({ character }) => character)).toEqual(expect.arrayContaining(['❦', '❧', '*']));
+    expect(new Set(marks.map(({ family }) => family))).toEqual(new Set(['EB Garamond']));
+    for (const { ornament } of marks) expect(ornament.path).toMatch(/^M/);
   });
 
   it('checks each state of the book once', async () => {
