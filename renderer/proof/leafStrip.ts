@@ -1,11 +1,13 @@
 /**
  * All pages in small, side by side. In: the pages, the place scrolled to, the page in view; out: a canvas as wide as the room.
- * Leaves are painted in idle moments, those in view first, and kept; scrolling only lays painted leaves down.
+ * Leaves are painted in idle moments, those in view first, and kept; scrolling only lays painted leaves down. Where a page
+ * has changed, its old leaf lies there until the new one is painted: while a design is dragged, all pages change all the time.
  */
 import type { PageIndex } from '#base';
 import type { Page } from '#page';
 import type { Workbench } from '../state/index.ts';
 import { coloursAt, type ProofColours } from './colours.ts';
+import { KeptLeaves } from './keptLeaves.ts';
 import { shows } from './places.ts';
 import { type ProofRoom, proofRoom } from './room.ts';
 import { spreadAt, spreadOf } from './spreads.ts';
@@ -24,16 +26,15 @@ const GAP = 10;
 const LABELS = 18;
 export const STRIP_HEIGHT = LEAF_TOP + LEAF_HEIGHT + LABELS;
 
-/** Painted leaves that are kept: some ten screens of them. */
-const KEPT = 400;
-
 /** Milliseconds of an idle moment that must be left to begin another leaf. */
 const LEAST_IDLE = 6;
+/** Milliseconds after which a leaf is painted though no moment is idle. */
+const LONGEST_WAIT = 120;
 
 export class LeafStrip {
   private readonly context: CanvasRenderingContext2D;
   private readonly proof: ProofRoom;
-  private readonly leaves = new Map<Page, OffscreenCanvas>();
+  private readonly leaves = new KeptLeaves();
   private readonly endings: (() => void)[] = [];
   private colours: ProofColours | null = null;
   /** Colour and face of the folios; asking for it costs a layout. */
@@ -101,7 +102,7 @@ export class LeafStrip {
     for (const store of [layout, this.proof.view]) this.endings.push(store.subscribe(schedule));
     this.endings.push(
       this.proof.onPicture(() => {
-        this.leaves.clear();
+        this.leaves.outdate();
         this.schedule();
       }),
     );
@@ -143,6 +144,7 @@ export class LeafStrip {
     this.context.setTransform(1, 0, 0, 1, 0, 0);
     this.context.clearRect(0, 0, wide, high);
     this.colours ??= coloursAt(canvas);
+    this.leaves.belongTo(this.workbench.layout.get().edition);
     let missing = false;
     for (const page of this.inView()) missing = !this.paintLeaf(page, density, this.colours) || missing;
     if (missing) this.paintInIdle();
@@ -176,8 +178,8 @@ export class LeafStrip {
     context.fillRect(x - 1, y - 1, wide + 2, high + 2);
     context.fillStyle = colours.paper;
     context.fillRect(x, y, wide, high);
-    const leaf = this.leaves.get(page);
-    if (leaf) context.drawImage(leaf, x, y);
+    const leaf = this.leaves.at(page.index);
+    if (leaf) context.drawImage(leaf, x, y, wide, high);
     const { page: current } = this.proof.view.get();
     if (spreadOf(current, 'facing') === spreadOf(page.index, 'facing')) {
       context.fillStyle = colours.current;
@@ -190,7 +192,7 @@ export class LeafStrip {
       context.fill();
     }
     this.label(page, x + wide / 2, (STRIP_HEIGHT - 3) * density, density);
-    return leaf !== undefined;
+    return this.leaves.shows(page);
   }
 
   private label({ folio }: Page, x: number, y: number, density: number): void {
@@ -227,16 +229,20 @@ export class LeafStrip {
 
   private paintInIdle(): void {
     if (this.idle !== 0) return;
-    this.idle = requestIdleCallback((deadline) => {
-      this.idle = 0;
-      const density = window.devicePixelRatio;
-      for (const page of this.inView()) {
-        if (this.leaves.has(page)) continue;
-        if (deadline.timeRemaining() < LEAST_IDLE) break;
-        this.keep(page, this.painted(page, density));
-      }
-      this.schedule();
-    });
+    this.idle = requestIdleCallback(
+      (deadline) => {
+        this.idle = 0;
+        const density = window.devicePixelRatio;
+        let mustPaint = deadline.didTimeout;
+        for (const page of this.leaves.missing(this.inView())) {
+          if (!mustPaint && deadline.timeRemaining() < LEAST_IDLE) break;
+          mustPaint = false;
+          this.leaves.keep(page, this.painted(page, density));
+        }
+        this.schedule();
+      },
+      { timeout: LONGEST_WAIT },
+    );
   }
 
   private painted(page: Page, density: number): OffscreenCanvas {
@@ -246,14 +252,5 @@ export class LeafStrip {
     if (!context) throw new RangeError('a canvas without a 2D context');
     this.proof.leafPainter.paint(context, page, { x: 0, y: 0, scale });
     return leaf;
-  }
-
-  /** The leaves that were not looked at for longest go first. */
-  private keep(page: Page, leaf: OffscreenCanvas): void {
-    this.leaves.set(page, leaf);
-    for (const oldest of this.leaves.keys()) {
-      if (this.leaves.size <= KEPT) break;
-      this.leaves.delete(oldest);
-    }
   }
 }
