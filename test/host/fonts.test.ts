@@ -121,7 +121,7 @@ describe('installed fonts', () => {
     const [family] = await installed({ 'x.ttf': REGULAR }).fonts.families();
     expect(family).toMatchObject({ lacks: ['italic', 'bold'], character: 0.379 });
     expect(family?.licence).toMatch(/^This Font Software is licensed under the SIL Open Font License/);
-    expect(family?.licenceAddress).toContain('OFL');
+    expect(family?.licenceAddress).toMatch(/^https?:\/\//);
     const symbols = fontFile('noto-emoji/400Regular/NotoEmoji_400Regular.ttf');
     const [other] = await installed({ 'x.ttf': symbols }).fonts.families();
     expect(other).toMatchObject({ lacks: ['italic', 'bold', 'smallCapitals', 'oldStyle'], character: null });

@@ -7,7 +7,7 @@ import { open, readdir, stat } from 'node:fs/promises';
 import { extname, join } from 'node:path';
 import * as v from 'valibot';
 import type { InstalledFamily } from '#host';
-import { Subsetter } from '#type';
+import { readFontTables, Subsetter } from '#type';
 import { wasmBytes } from '../../services/bundled-files.ts';
 import { JsonFile } from '../jsonFile.ts';
 import { readWhole } from '../paths.ts';
@@ -98,12 +98,13 @@ export class InstalledFonts {
   private async bytesOf({ path, index, axes }: Face): Promise<Uint8Array | null> {
     const read = await readWhole(path, LARGEST_FONT);
     const bytes = read.ok ? faceBytes(read.value, index) : null;
-    if (!bytes || !axes) return bytes;
+    // A file that no text can be set in is as good as none.
+    if (!bytes || !readFontTables(bytes).ok) return null;
+    if (!axes) return bytes;
     this.pinner ??= new Subsetter(this.cutter());
     try {
       return this.pinner.pin(bytes, axes);
     } catch (problem) {
-      // A file that the cutter can't read is as good as none.
       if (problem instanceof RangeError) return null;
       throw problem;
     }
