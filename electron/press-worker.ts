@@ -4,6 +4,8 @@
  */
 import { parentPort, workerData } from 'node:worker_threads';
 import type { EditionId, Finding } from '#base';
+import { type Book, editionMarks } from '#book';
+import type { EditionState } from '#host';
 import type { FontFile } from '#type';
 import { type CrossingBook, crossed } from './host/crossing.ts';
 import type { ThreadWord } from './host/thread.ts';
@@ -22,28 +24,36 @@ export interface PressedFile {
   readonly name: string;
   readonly bytes: Uint8Array;
   readonly pages: number | null;
+  /** What the edition was made from. */
+  readonly state: EditionState;
 }
 
 export interface PressResult {
   readonly files: readonly PressedFile[];
+  /** Those that the author has not muted. */
   readonly findings: readonly Finding[];
+  readonly muted: readonly Finding[];
 }
 
 async function press({ book, editions, faces }: PressTask): Promise<PressResult> {
+  const whole = crossed(book);
   const made = await makeEditions({
-    book: crossed(book),
+    book: whole,
     editions,
     fonts: loadLibrary(faces),
     say: (step: MakeStep) => say({ kind: 'word', word: step }),
     closely: true,
   });
-  return { files: filesOf(made), findings: made.findings };
+  const muted = made.muted.map(({ finding }) => finding);
+  return { files: filesOf(made, whole), findings: made.findings, muted };
 }
 
-function filesOf({ editions }: MadeBook): readonly PressedFile[] {
-  return editions.flatMap(({ about, files }) =>
-    files.map(({ name, bytes }) => ({ edition: about.id, kind: about.kind, name, bytes, pages: about.pages })),
-  );
+function filesOf({ editions }: MadeBook, book: Book): readonly PressedFile[] {
+  return editions.flatMap(({ about: { id: edition, kind, pages }, files, pageMarks }) => {
+    const { settings, sections } = editionMarks(book, edition);
+    const state = { settings, sections: [...sections], pages: pageMarks };
+    return files.map(({ name, bytes }) => ({ edition, kind, name, bytes, pages, state }));
+  });
 }
 
 function say(word: ThreadWord<PressResult>): void {

@@ -5,29 +5,36 @@
  * Two lanes of multiply and exclusive-or (as FNV-1a does) over 32-bit words, with other multipliers (2^32 over the golden
  * ratio, made odd, and MurmurHash3's first), mixed at the end by MurmurHash3's 32-bit finalizer.
  */
+
+const HIGH = 0x9e3779b1;
+const LOW = 0xcc9e2d51;
+
 export class Digest {
   private high = 0x811c9dc5;
   private low = 0x9747b28c;
 
   /** Takes in a whole number of 32 bits. */
   whole(value: number): this {
-    this.high = Math.imul(this.high ^ value, 0x9e3779b1);
-    this.low = Math.imul(this.low ^ value, 0xcc9e2d51);
-    this.high ^= this.low >>> 15;
-    this.low ^= this.high >>> 13;
+    const high = Math.imul(this.high ^ value, HIGH);
+    const low = Math.imul(this.low ^ value, LOW);
+    this.high = high ^ (low >>> 15);
+    this.low = low ^ (this.high >>> 13);
     return this;
   }
 
-  /** Takes in whole numbers, their count first: what follows can't be taken for them. */
-  wholes(values: ArrayLike<number>): this {
-    this.whole(values.length);
-    for (let at = 0; at < values.length; at++) this.whole(values[at]!);
-    return this;
-  }
-
+  /** Takes in a text, its length first: what follows can't be taken for it. */
   text(text: string): this {
     this.whole(text.length);
-    for (let at = 0; at < text.length; at++) this.whole(text.charCodeAt(at));
+    let { high, low } = this;
+    for (let at = 0; at < text.length; at++) {
+      const unit = text.charCodeAt(at);
+      high = Math.imul(high ^ unit, HIGH);
+      low = Math.imul(low ^ unit, LOW);
+      high ^= low >>> 15;
+      low ^= high >>> 13;
+    }
+    this.high = high;
+    this.low = low;
     return this;
   }
 

@@ -25,6 +25,7 @@ export { assetRecord } from './changes/settings.ts';
 export { type Corrected, type CorrectedSection, type Correction, correctedText } from './corrected.ts';
 export type { Judged, Muted } from './decisions.ts';
 export { findingId, judged, mutedAs, remarksIn } from './decisions.ts';
+export { changesSince, type EditionChanges, type EditionMarks, editionMarks } from './editionMarks.ts';
 export type { FieldValues } from './fields.ts';
 export { fieldValues } from './fields.ts';
 export { fingerprint } from './fingerprint.ts';

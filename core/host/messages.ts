@@ -176,12 +176,32 @@ export interface ExportedFile {
   readonly pages: number | null;
 }
 
+/** What an edition was when it was made, in marks by which later changes show. */
+export interface EditionState {
+  readonly settings: string;
+  /** The mark of each section that it held, in their order. */
+  readonly sections: readonly (readonly [SectionId, string])[];
+  /** The mark of each page; null for an ebook. */
+  readonly pages: readonly string[] | null;
+}
+
+/** One edition of a run: what the check found, and what it was made from. */
+export interface MadeEdition {
+  readonly edition: EditionId;
+  readonly findings: { readonly errors: number; readonly warnings: number; readonly notes: number };
+  readonly muted: number;
+  /** Kept of the last run of each edition only. */
+  readonly state: EditionState | null;
+}
+
 /** One run of the press: what was made, when, from which state of the book. */
 export interface ExportRecord {
   readonly job: JobId;
   readonly at: number;
   readonly files: readonly ExportedFile[];
   readonly findings: { readonly errors: number; readonly warnings: number; readonly notes: number };
+  /** Nothing is known of the editions of runs that an older version of the program recorded. */
+  readonly editions: readonly MadeEdition[];
 }
 
 /** What is done for an edition: nothing yet, its pages made up, its file made, the files put in their place. */

@@ -2,7 +2,6 @@
  * Exports: a book's editions made in threads and written together. In: a book as it is now, editions, a folder; out: events
  * of progress and one event of the end. A run that fails or is cancelled leaves the folder as it was.
  */
-import { createHash } from 'node:crypto';
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { type EditionId, type Finding, failure, type Outcome, success } from '#base';
@@ -11,6 +10,7 @@ import type { ExportRecord, ExportStage, HostEvent, JobId } from '#host';
 import type { FontFile } from '#type';
 import type { PressedFile, PressResult, PressTask } from '../press-worker.ts';
 import type { MakeStep } from '../services/editions.ts';
+import { sha256 } from '../services/hash.ts';
 import { crossing } from './crossing.ts';
 import type { ExportHistory } from './exportHistory.ts';
 import type { InstalledFonts } from './fonts/installedFonts.ts';
@@ -119,7 +119,8 @@ export class Exports {
     if (!written.ok) return signal.aborted ? { kind: 'cancelled' } : { kind: 'failed', problem: written.problem };
     for (const edition of editions) this.tellStage(order, edition, 'ready', 1);
     const findings = distinct(pressed.value.flatMap((each) => each.findings));
-    const record = recordOf(order.job, this.parts.now(), files, findings);
+    const muted = distinct(pressed.value.flatMap((each) => each.muted));
+    const record = recordOf({ job: order.job, at: this.parts.now(), files, findings, muted });
     await this.parts.history.add(book.metadata.identifier, record);
     return { kind: 'done', record, findings };
   }
@@ -189,22 +190,32 @@ function distinct(findings: readonly Finding[]): readonly Finding[] {
   return [...new Map(findings.map((finding) => [JSON.stringify(finding), finding])).values()];
 }
 
-function recordOf(
-  job: JobId,
-  at: number,
-  files: readonly (PressedFile & { readonly path: string })[],
-  findings: readonly Finding[],
-): ExportRecord {
-  const count = (severity: Finding['severity']): number => findings.filter((each) => each.severity === severity).length;
+interface Run {
+  readonly job: JobId;
+  readonly at: number;
+  readonly files: readonly (PressedFile & { readonly path: string })[];
+  readonly findings: readonly Finding[];
+  readonly muted: readonly Finding[];
+}
+
+function recordOf({ job, at, files, findings, muted }: Run): ExportRecord {
   return {
     job,
     at,
     files: files.map(({ edition, kind, path, bytes, pages }) => {
-      const sha256 = createHash('sha256').update(bytes).digest('hex');
-      return { edition, kind, path, bytes: bytes.length, sha256, pages };
+      return { edition, kind, path, bytes: bytes.length, sha256: sha256(bytes), pages };
     }),
-    findings: { errors: count('error'), warnings: count('warning'), notes: count('note') },
+    findings: countsOf(findings),
+    editions: files.map(({ edition, state }) => {
+      const own = (each: Finding): boolean => each.edition === undefined || each.edition === edition;
+      return { edition, findings: countsOf(findings.filter(own)), muted: muted.filter(own).length, state };
+    }),
   };
+}
+
+function countsOf(findings: readonly Finding[]): ExportRecord['findings'] {
+  const count = (severity: Finding['severity']): number => findings.filter((each) => each.severity === severity).length;
+  return { errors: count('error'), warnings: count('warning'), notes: count('note') };
 }
 
 function sentenceOfEnd(end: Exclude<ThreadEnd<unknown>, { readonly kind: 'result' }>): string {

@@ -7,6 +7,7 @@ import { performance } from 'node:perf_hooks';
 import type { EditionId, Finding } from '#base';
 import { type Book, type Change, type Edition, judged, type Muted } from '#book';
 import type { Engine, PrintBook } from '#engine';
+import { pageMark } from '#page';
 import { preflight } from '#preflight';
 import type { Pack } from '#print';
 import type { FontLibrary } from '#type';
@@ -31,6 +32,8 @@ export interface MadeFile {
 export interface MadeEdition {
   readonly about: Omit<EditionSummary, 'files'>;
   readonly files: readonly MadeFile[];
+  /** The mark of each page of a print edition, where they were asked for. */
+  readonly pageMarks: readonly string[] | null;
 }
 
 export interface MadeBook {
@@ -68,7 +71,7 @@ export interface MakeWork {
   readonly editions: readonly EditionId[];
   readonly fonts: Promise<FontLibrary>;
   readonly say: (step: MakeStep) => void;
-  /** Tells section by section how far the pages are. */
+  /** For a window: tells section by section how far the pages are, and marks the pages, so that later changes show. */
   readonly closely?: boolean;
 }
 
@@ -152,10 +155,12 @@ class Maker {
   }
 
   private described(edition: Edition, bytes: Uint8Array, started: number): MadeEdition {
-    const pages = edition.kind === 'print' ? (this.printed.get(edition.id)?.madeUp.pages.length ?? null) : null;
+    const madeUp = edition.kind === 'print' ? (this.printed.get(edition.id)?.madeUp ?? null) : null;
+    const pages = madeUp?.pages.length ?? null;
+    const pageMarks = this.parts.closely ? (madeUp?.pages.map(pageMark) ?? null) : null;
     const seconds = Math.round(performance.now() - started) / 1000;
     const name = `${fileName(this.parts.book.metadata.title)}-${edition.id}.${edition.kind === 'print' ? 'pdf' : 'epub'}`;
-    return { about: { id: edition.id, kind: edition.kind, pages, seconds }, files: [{ name, bytes }] };
+    return { about: { id: edition.id, kind: edition.kind, pages, seconds }, files: [{ name, bytes }], pageMarks };
   }
 
   private print(id: EditionId): PrintBook {

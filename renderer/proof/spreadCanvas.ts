@@ -209,7 +209,7 @@ export class SpreadCanvas {
     const { overlays } = this.proof.view.get();
     return [
       ...[width, height, scale, room.scrollLeft, room.scrollTop, window.devicePixelRatio],
-      ...[findings, frame, overlays, this.workbench.press.get().ended],
+      ...[findings, frame, overlays, this.workbench.press.get().history],
       ...(cursor ? [cursor.page, cursor.x, cursor.y, cursor.width, cursor.height] : []),
       ...pages.flatMap((each) => [each.x, each.y, all[each.index]]),
     ];

@@ -1,75 +1,54 @@
 /**
- * What changed since the last export. In: exports and the pages as they stood when each began; out: whether a page differs
- * from the one that was made. Knows the edition in proof, and only while the window is open.
+ * Which pages are other than they were last printed. In: the exports of the book, with the marks of their pages; out: whether a
+ * page is among them. A page that only moved on, with another folio, is the page that it was.
  */
 import type { EditionId } from '#base';
-import type { Page } from '#page';
-import type { BookStore } from './bookStore.ts';
-import type { LayoutStore } from './layoutStore.ts';
+import type { ExportRecord } from '#host';
+import { type Page, pageMark } from '#page';
 import type { PressStore } from './pressStore.ts';
-
-type Pages = readonly (Page | undefined)[];
+import { lastState } from './sinceExport.ts';
 
 export interface ExportedPagesParts {
-  readonly books: Pick<BookStore, 'onOpen'>;
-  readonly layout: Pick<LayoutStore, 'get'>;
-  readonly press: Pick<PressStore, 'get' | 'subscribe'>;
+  readonly press: Pick<PressStore, 'get'>;
 }
 
 export class ExportedPages {
-  private readonly exported = new Map<EditionId, Pages>();
-  private pressed: { readonly edition: EditionId; readonly pages: Pages } | null = null;
+  private history: readonly ExportRecord[] = [];
+  private readonly exported = new Map<EditionId, ReadonlySet<string> | null>();
   private readonly marks = new WeakMap<Page, string>();
 
-  constructor(private readonly parts: ExportedPagesParts) {
-    parts.books.onOpen(() => {
-      this.exported.clear();
-      this.pressed = null;
-    });
-    parts.press.subscribe(() => this.followPress());
-  }
+  constructor(private readonly parts: ExportedPagesParts) {}
 
-  /** Whether an edition was exported since the book was opened. */
+  /** Whether the pages of an edition are known as they were last made. */
   has(edition: EditionId): boolean {
-    return this.exported.has(edition);
+    return this.pagesOf(edition) !== null;
   }
 
-  /** Whether the page differs from the one in its place that was exported; false where nothing was. */
+  /** Whether a page is none of those that were made; false where none was. */
   changed(edition: EditionId, page: Page): boolean {
-    const exported = this.exported.get(edition);
-    if (!exported) return false;
-    const before = exported[page.index];
-    return before !== page && (!before || this.markOf(before) !== this.markOf(page));
+    const exported = this.pagesOf(edition);
+    return exported !== null && !exported.has(this.markOf(page));
   }
 
-  /** What an export began with is what was made once it has ended well. */
-  private followPress(): void {
-    const { running, ended } = this.parts.press.get();
-    const { edition, pages } = this.parts.layout.get();
-    if (running) {
-      if (edition !== null && running.editions.includes(edition)) this.pressed ??= { edition, pages };
-    } else if (this.pressed) {
-      if (ended?.kind === 'done') this.exported.set(this.pressed.edition, this.pressed.pages);
-      this.pressed = null;
+  private pagesOf(edition: EditionId): ReadonlySet<string> | null {
+    const { history } = this.parts.press.get();
+    if (history !== this.history) {
+      this.history = history;
+      this.exported.clear();
     }
+    let pages = this.exported.get(edition);
+    if (pages === undefined) {
+      const marks = lastState(history, edition)?.state.pages;
+      pages = marks ? new Set(marks) : null;
+      this.exported.set(edition, pages);
+    }
+    return pages;
   }
 
-  /** All that is seen of a page, as one string. */
   private markOf(page: Page): string {
     let mark = this.marks.get(page);
     if (mark === undefined) {
-      const items = page.items.map((item) => {
-        // Where it stands in the text is not seen.
-        const { at: _, ...seen } = { at: null, ...item };
-        return seen;
-      });
-      mark = JSON.stringify([
-        page.side,
-        items,
-        [...page.glyphs],
-        [...page.advances],
-        page.offsets && [...page.offsets],
-      ]);
+      mark = pageMark(page);
       this.marks.set(page, mark);
     }
     return mark;

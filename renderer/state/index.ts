@@ -18,5 +18,6 @@ export { OutlineStore } from './outlineStore.ts';
 export { DESKS, type DeskName, type PlaceState, PlaceStore, takesFocus } from './placeStore.ts';
 export { type PressState, PressStore, type RunningExport, shareDone, timeLeft } from './pressStore.ts';
 export { SettingsStore } from './settingsStore.ts';
+export { type SinceExport, SinceExportStore } from './sinceExport.ts';
 export { type Readable, Store, useStore } from './store.ts';
 export { createWorkbench, useWorkbench, type Workbench, WorkbenchProvider } from './workbench.ts';

@@ -40,7 +40,7 @@ export interface SectionRow {
   readonly errors: number;
   readonly warnings: number;
   readonly notes: number;
-  /** Whether it is another than at the last export of this session. */
+  /** Whether it reads otherwise in the print edition in proof than when that was last made. */
   readonly changed: boolean;
 }
 
@@ -48,20 +48,20 @@ export interface OutlineParts {
   readonly book: Book;
   readonly pages: readonly (Page | undefined)[];
   readonly findings: readonly Finding[];
-  /** The sections as they were exported; null where nothing was. */
-  readonly exported: ReadonlyMap<SectionId, Node> | null;
+  /** The sections that changed since the last export. */
+  readonly changed: ReadonlySet<SectionId>;
 }
 
 /** The rows of a book; those of `before` that say the same are kept. */
 export function outlineOf(parts: OutlineParts, before: readonly SectionRow[]): readonly SectionRow[] {
-  const { book, exported } = parts;
+  const { book } = parts;
   const known = new Map(before.map((row) => [row.id, row]));
   const spans = spansOf(parts.pages);
   const counts = countsOf(parts.findings);
   const places = placesOf(book.text.children);
   const rows = book.text.children.map((section, at) => {
     const head = headOf(section, places[at]!, book.metadata.language);
-    const changed = exported !== null && exported.get(head.id) !== section;
+    const changed = parts.changed.has(head.id);
     const row = { ...head, ...pagesOf(spans, head.id), ...(counts.get(head.id) ?? NO_FINDINGS), changed };
     const old = known.get(head.id);
     return old && sameRow(old, row) ? old : row;

@@ -16,6 +16,7 @@ import { OutlineStore } from './outlineStore.ts';
 import { PlaceStore } from './placeStore.ts';
 import { PressStore } from './pressStore.ts';
 import { SettingsStore } from './settingsStore.ts';
+import { SinceExportStore } from './sinceExport.ts';
 
 export interface Workbench {
   readonly host: Host;
@@ -28,6 +29,7 @@ export interface Workbench {
   readonly settings: SettingsStore;
   readonly press: PressStore;
   readonly exported: ExportedPages;
+  readonly since: SinceExportStore;
   readonly home: HomeStore;
   readonly fonts: FontStore;
 }
@@ -57,11 +59,12 @@ export function createWorkbench({ host, info, base, later, after, now }: Workben
   });
   books.onChange((book) => keepPlace(place, book));
   books.onChange(() => layout.judge());
-  const exported = new ExportedPages({ books, layout, press });
-  const outline = new OutlineStore({ books, layout, press, after });
+  const exported = new ExportedPages({ press });
+  const since = new SinceExportStore({ books, press, after });
+  const outline = new OutlineStore({ books, layout, place, since, after });
   const fonts = new FontStore(host, info.fonts);
   const link = new LayoutLink({ books, place, layout, fonts: info.fonts, installed: fonts, base });
-  const workbench = { host, info, books, place, layout, link, outline, settings, press, exported, home, fonts };
+  const workbench = { host, info, books, place, layout, link, outline, settings, press, exported, since, home, fonts };
   host.listen((event) => hear(workbench, event));
   return workbench;
 }

@@ -26,7 +26,7 @@ function sample(): Book {
 }
 
 function rowsOf(value: Book): readonly SectionRow[] {
-  return outlineOf({ book: value, pages: [], findings: [], exported: null }, []);
+  return outlineOf({ book: value, pages: [], findings: [], changed: new Set() }, []);
 }
 
 /** Applies a change, and holds that it can be taken back. */
@@ -72,10 +72,10 @@ test('a row that says the same stays the same object', () => {
   const value = sample();
   const before = rowsOf(value);
   const change: Change = { kind: 'setSection', section: idOf(value, 'One'), set: { numbered: false } };
-  const rows = outlineOf({ book: after(value, change), pages: [], findings: [], exported: null }, before);
+  const rows = outlineOf({ book: after(value, change), pages: [], findings: [], changed: new Set() }, before);
   // The chapters, which count on from it, and nothing else.
   expect(rows.map((row, at) => (row === before[at] ? '=' : row.number)).join(' ')).toBe('= = =  1 = 2 3 = =');
-  expect(outlineOf({ book: value, pages: [], findings: [], exported: null }, before)).toBe(before);
+  expect(outlineOf({ book: value, pages: [], findings: [], changed: new Set() }, before)).toBe(before);
 });
 
 test('one section goes past its neighbour, and stops at the ends', () => {

@@ -2,12 +2,11 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '#base';
 import { type Change, mutedAs } from '#book';
-import type { OpenedBook } from '#host';
-import type { Page } from '#page';
+import { type GlyphRun, type Page, pageMark } from '#page';
 import { groupFindings } from '../../renderer/proof/findings.ts';
 import { EBOOK, follows, PRINT } from '../../renderer/proof/follow.ts';
 import { EbookStore, type EbookStoreParts } from '../../renderer/state/ebookStore.ts';
-import { ExportedPages, type ExportedPagesParts } from '../../renderer/state/exportedPages.ts';
+import { ExportedPages } from '../../renderer/state/exportedPages.ts';
 import { LayoutStore } from '../../renderer/state/layoutStore.ts';
 import type { PressState } from '../../renderer/state/pressStore.ts';
 import { type Readable, Store } from '../../renderer/state/store.ts';
@@ -136,65 +135,37 @@ describe('groupFindings', () => {
   });
 });
 
-class Press extends Store<PressState> {
-  constructor() {
-    super({ running: null, history: [], ended: null });
-  }
-
-  run(...editions: string[]): void {
-    this.become({ ...this.get(), running: { job: 'j', editions, startedAt: 0, progress: new Map() }, ended: null });
-  }
-
-  end(ended: PressState['ended']): void {
-    this.become({ ...this.get(), running: null, ended });
-  }
-}
-
-const DONE: PressState['ended'] = {
-  kind: 'done',
-  record: { job: 'j', at: 0, files: [], findings: { errors: 0, warnings: 0, notes: 0 } },
-};
-
 describe('ExportedPages', () => {
-  function setUp() {
-    const layout = new LayoutStore();
-    layout.ask('print');
-    layout.receive(bookReply(2));
-    layout.receive({ kind: 'pages', ...ofPrint, changed: [page(0), page(1)] });
-    const press = new Press();
-    let open: (opened: OpenedBook) => void = () => undefined;
-    const books: ExportedPagesParts['books'] = {
-      onOpen: (listener) => {
-        open = listener;
-        return () => undefined;
-      },
-    };
-    const opened = {} as OpenedBook;
-    return { layout, press, open: () => open(opened), exported: new ExportedPages({ books, layout, press }) };
+  /** A press with one run of the print edition, of these pages. */
+  function pressWith(...pages: readonly Page[]): Readable<PressState> {
+    const findings = { errors: 0, warnings: 0, notes: 0 };
+    const state = { settings: '', sections: [], pages: pages.map(pageMark) };
+    const editions = [
+      { edition: 'print', findings, muted: 0, state },
+      { edition: 'ebook', findings, muted: 0, state: { ...state, pages: null } },
+    ];
+    return new Store({ running: null, history: [{ job: 'j', at: 0, files: [], findings, editions }], ended: null });
   }
 
-  it('tells pages that look otherwise than when the export began', () => {
-    const { layout, press, exported } = setUp();
-    expect(exported.changed('print', page(0, 200))).toBe(false);
-    press.run('print');
-    layout.receive({ kind: 'pages', ...ofPrint, changed: [page(1, 300)] });
-    press.end(DONE);
-    expect(exported.has('print')).toBe(true);
+  it('tells pages that look otherwise than any that was made', () => {
+    const exported = new ExportedPages({ press: pressWith(page(0), page(1)) });
+    expect([exported.has('print'), exported.has('ebook'), exported.has('large')]).toEqual([true, false, false]);
     expect(exported.changed('print', page(0))).toBe(false);
-    // It changed while the export was under way: the file has it as it was.
     expect(exported.changed('print', page(1, 300))).toBe(true);
-    expect(exported.changed('print', page(2))).toBe(true);
+    expect(exported.changed('large', page(1, 300))).toBe(false);
   });
 
-  it('learns nothing from an export that failed, and forgets with the book', () => {
-    const { press, exported, open } = setUp();
-    press.run('print');
-    press.end({ kind: 'failed', problem: 'The disk is full.' });
-    expect(exported.has('print')).toBe(false);
-    press.run('print');
-    press.end(DONE);
-    open();
-    expect(exported.has('print')).toBe(false);
+  it('takes a page that only moved on for the page that it was', () => {
+    const folio = { label: '9', style: 'arabic', value: 9, printed: true } as const;
+    const withFolio = (of: Page, label: string): Page => ({
+      ...of,
+      folio: { ...folio, label },
+      items: [...of.items, { ...(of.items[0] as GlyphRun), y: 580, text: label, furniture: true }],
+    });
+    const exported = new ExportedPages({ press: pressWith(withFolio(page(0), '7')) });
+    expect(exported.changed('print', withFolio(page(2), '9'))).toBe(false);
+    // On a verso all stands otherwise.
+    expect(exported.changed('print', withFolio(page(1), '8'))).toBe(true);
   });
 });
 

@@ -1,6 +1,6 @@
 /** The smaller stores: where one is, what is exported, what the lists show, what is remembered. */
 import { expect, test } from 'vitest';
-import { type Change, replaceText } from '#book';
+import { type Book, type Change, editionMarks, replaceText } from '#book';
 import { type ExportRecord, type Host, type Settings, USUAL_SETTINGS } from '#host';
 import { BookStore } from '../../renderer/state/bookStore.ts';
 import { LayoutStore } from '../../renderer/state/layoutStore.ts';
@@ -8,10 +8,12 @@ import { OutlineStore } from '../../renderer/state/outlineStore.ts';
 import { PlaceStore, takesFocus } from '../../renderer/state/placeStore.ts';
 import { PressStore } from '../../renderer/state/pressStore.ts';
 import { SettingsStore } from '../../renderer/state/settingsStore.ts';
+import { SinceExportStore } from '../../renderer/state/sinceExport.ts';
 import { book, bookValue, chapter, p } from '../builders/book.ts';
 import { FakeHost, Frames } from './fakeHost.ts';
 
-const RECORD: ExportRecord = { job: 'j1', at: 5, files: [], findings: { errors: 0, warnings: 1, notes: 0 } };
+const FOUND = { errors: 0, warnings: 1, notes: 0 };
+const RECORD: ExportRecord = { job: 'j1', at: 5, files: [], findings: FOUND, editions: [] };
 
 /** A press whose host takes every order as job j1. */
 function press(refuse = false) {
@@ -104,14 +106,24 @@ function listed() {
   const books = new BookStore({ host, later: new Frames().later });
   const { store } = press();
   const time = new Frames();
-  const outline = new OutlineStore({
-    books,
-    layout: new LayoutStore(),
-    press: store,
-    after: (_, call) => time.later(call),
-  });
+  const after = (_: number, call: () => void) => time.later(call);
+  const place = new PlaceStore();
+  place.begin({ printEdition: 'print', ebookEdition: 'ebook', section: 's1' });
+  const since = new SinceExportStore({ books, press: store, after });
+  const outline = new OutlineStore({ books, layout: new LayoutStore(), place, since, after });
   books.open(host.opened());
-  return { books, outline, time, press: store };
+  /** Until nothing waits any more. */
+  const rest = () => {
+    for (let turn = 0; turn < 5; turn++) time.draw();
+  };
+  return { books, outline, time, rest, since, place, press: store };
+}
+
+/** The record of an edition made from this book. */
+function made(value: Book, edition: string, at: number): ExportRecord {
+  const { settings, sections } = editionMarks(value, edition);
+  const state = { settings, sections: [...sections], pages: null };
+  return { ...RECORD, at, editions: [{ edition, findings: FOUND, muted: 0, state }] };
 }
 
 function typing(books: BookStore): Change {
@@ -135,13 +147,36 @@ test('typing shows in the lists after a moment, a change of order at once', () =
 });
 
 test('a section that was changed after an export says so, as one typed in while it ran', async () => {
-  const { books, outline, time, press: store } = listed();
+  const { books, outline, rest, since, press: store } = listed();
   await store.start('session', ['print'], '/out');
+  const record = made(books.current.book, 'print', 77);
   books.apply(typing(books));
-  store.hear({ kind: 'exportEnded', job: 'j1', result: { kind: 'done', record: RECORD, findings: [] } });
-  time.draw();
+  store.hear({ kind: 'exportEnded', job: 'j1', result: { kind: 'done', record, findings: [] } });
+  rest();
   expect(outline.get().map((row) => row.changed)).toEqual([true, false]);
+  expect(since.get().get('print')).toEqual({
+    at: 77,
+    changes: { settings: false, sections: ['s1'], dropped: 0, moved: false },
+  });
+  const before = since.get();
+  books.apply(typing(books));
+  rest();
+  expect(since.get()).toBe(before);
   books.undo();
-  time.draw();
-  expect(outline.get()[1]?.changed).toBe(false);
+  books.undo();
+  rest();
+  expect(outline.get().map((row) => row.changed)).toEqual([false, false]);
+});
+
+test('the lists show what changed in the edition in proof; each edition has its own last time', async () => {
+  const { books, outline, rest, since, place, press: store } = listed();
+  await store.start('session', ['ebook'], '/out');
+  const record = made(books.current.book, 'ebook', 5);
+  store.hear({ kind: 'exportEnded', job: 'j1', result: { kind: 'done', record, findings: [] } });
+  books.apply(typing(books));
+  rest();
+  expect([...since.get().keys()]).toEqual(['ebook']);
+  expect(outline.get().map((row) => row.changed)).toEqual([false, false]);
+  place.showEdition('print', 'ebook');
+  expect(outline.get().map((row) => row.changed)).toEqual([true, false]);
 });
