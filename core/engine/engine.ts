@@ -17,7 +17,7 @@ import {
 } from '#makeup';
 import { needBleed, type Page } from '#page';
 import { createSetter, type ParagraphSetter } from '#paragraph';
-import { type Pack, type PrintRequest, writePdf, writePdfAside } from '#print';
+import { type Aside, type PrintRequest, writePdf, writePdfAside } from '#print';
 import type { FontLibrary, Hyphenator } from '#type';
 import { Dresser } from './dress.ts';
 import { ebookFonts } from './ebookFonts.ts';
@@ -110,9 +110,9 @@ export class Engine {
     return writePdf(this.printRequest(book, print, options));
   }
 
-  /** The same bytes, while the contents of pages are deflated elsewhere. */
-  pdfAside(book: Book, print: PrintBook, options: PdfOptions & { readonly pack: Pack }): Promise<Uint8Array> {
-    return writePdfAside(this.printRequest(book, print, options), options.pack);
+  /** The same bytes, while pages are deflated and fonts are cut elsewhere. */
+  pdfAside(book: Book, print: PrintBook, options: PdfOptions & { readonly aside: Aside }): Promise<Uint8Array> {
+    return writePdfAside(this.printRequest(book, print, options), options.aside);
   }
 
   private printRequest(book: Book, print: PrintBook, { date, deflate }: PdfOptions): PrintRequest {

@@ -16,8 +16,20 @@ export function embeddingProblem(face: FontFace): string | null {
   return `The licence of ${face.family} forbids embedding it, so no book can be printed with it.`;
 }
 
+/** A face as it goes into the file: its program holds the glyphs that were set, or all of them. */
+export interface CutFont {
+  readonly text: FaceText;
+  readonly program: Uint8Array;
+}
+
+/** A face with the glyphs that were set, where its licence lets it be cut. */
+export function cutFont(text: FaceText): CutFont {
+  const { face } = text;
+  return { text, program: face.maySubset ? face.subset(text.glyphs()) : face.bytes };
+}
+
 /** Writes a font and gives its reference. */
-export function embedFont(file: PdfFile, text: FaceText, deflate: Deflate): Ref {
+export function embedFont(file: PdfFile, { text, program }: CutFont, deflate: Deflate): Ref {
   const { face } = text;
   const glyphs = text.glyphs();
   const name = face.maySubset ? `${subsetTag(face, glyphs)}+${face.postScriptName}` : face.postScriptName;
@@ -26,7 +38,7 @@ export function embedFont(file: PdfFile, text: FaceText, deflate: Deflate): Ref 
     Subtype: face.cff ? 'CIDFontType0' : 'CIDFontType2',
     BaseFont: name,
     CIDSystemInfo: { Registry: literal('Adobe'), Ordering: literal('Identity'), Supplement: 0 },
-    FontDescriptor: descriptor(file, face, { name, glyphs, deflate }),
+    FontDescriptor: descriptor(file, face, { name, program, deflate }),
     DW: 0,
     W: widths(text, glyphs),
     ...(face.cff ? {} : { CIDToGIDMap: 'Identity' }),
@@ -43,13 +55,12 @@ export function embedFont(file: PdfFile, text: FaceText, deflate: Deflate): Ref 
 
 interface Embedded {
   readonly name: string;
-  readonly glyphs: readonly number[];
+  readonly program: Uint8Array;
   readonly deflate: Deflate;
 }
 
-function descriptor(file: PdfFile, face: FontFace, { name, glyphs, deflate }: Embedded): Ref {
+function descriptor(file: PdfFile, face: FontFace, { name, program, deflate }: Embedded): Ref {
   const thousandths = (value: number) => Math.round((value * 1000) / face.unitsPerEm);
-  const program = face.maySubset ? face.subset(glyphs) : face.bytes;
   const flate = (bytes: Uint8Array, entries: Dictionary) =>
     file.addStream({ Filter: 'FlateDecode', ...entries }, deflate(bytes));
   return file.add({

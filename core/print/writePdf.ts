@@ -3,9 +3,11 @@
  * the same for the same request.
  */
 import type { LinkItem, Page } from '#page';
+import type { FontFace } from '#type';
 import { boxesOf, type PageBoxes } from './boxes.ts';
+import type { FaceText } from './faceText.ts';
 import { PdfFile } from './file.ts';
-import { embedFont } from './fonts.ts';
+import { type CutFont, cutFont, embedFont } from './fonts.ts';
 import { ImageStore } from './images.ts';
 import { writeInformation, writeXmp } from './metadata.ts';
 import { destination, writeOutline, writePageLabels } from './navigation.ts';
@@ -23,8 +25,7 @@ export function writePdf(request: PrintRequest): Uint8Array {
   const writer = new DocumentWriter(request);
   const contents: Uint8Array[] = [];
   for (const content of writer.contents()) contents.push(request.deflate(content));
-  writer.writeResources();
-  return writer.finish(contents);
+  return writer.finish(contents, writer.faces().map(cutFont));
 }
 
 /** Streams, one after the other: their bytes, and where each ends. */
@@ -36,8 +37,15 @@ export interface Batch {
 /** Deflates each stream of a batch as `PrintRequest.deflate` does, somewhere else. The bytes are given away. */
 export type Pack = (batch: Batch) => Promise<Batch>;
 
-/** The same file, while the contents of pages are deflated elsewhere: that takes as long as writing them. */
-export async function writePdfAside(request: PrintRequest, pack: Pack): Promise<Uint8Array> {
+/** What is done elsewhere while the file is written. */
+export interface Aside {
+  readonly pack: Pack;
+  /** A font with these glyphs alone, as `FontFace.subset` makes it. */
+  readonly cut: (face: FontFace, glyphs: readonly number[]) => Promise<Uint8Array>;
+}
+
+/** The same file, while pages are deflated and fonts are cut elsewhere: that takes as long as writing the pages. */
+export async function writePdfAside(request: PrintRequest, { pack, cut }: Aside): Promise<Uint8Array> {
   const writer = new DocumentWriter(request);
   const packed: Promise<Batch>[] = [];
   const batch = new ByteSink();
@@ -53,8 +61,10 @@ export async function writePdfAside(request: PrintRequest, pack: Pack): Promise<
     if (ends.length === BATCH) send();
   }
   if (ends.length > 0) send();
-  writer.writeResources();
-  return writer.finish((await Promise.all(packed)).flatMap(streamsOf));
+  const cutAside = async (text: FaceText): Promise<CutFont> =>
+    text.face.maySubset ? { text, program: await cut(text.face, text.glyphs()) } : cutFont(text);
+  const [contents, fonts] = await Promise.all([Promise.all(packed), Promise.all(writer.faces().map(cutAside))]);
+  return writer.finish(contents.flatMap(streamsOf), fonts);
 }
 
 /** The streams of a batch, as views of its bytes. */
@@ -87,23 +97,27 @@ class DocumentWriter {
     for (const [index, page] of this.request.pages.entries()) yield this.writer.write(page, this.boxes[index]!);
   }
 
-  /** Fonts and pictures, once all contents are written. */
-  writeResources(): void {
-    const { file, request } = this;
-    const fonts: Record<string, Ref> = {};
-    for (const face of this.writer.usedFaces()) fonts[face.resource] = embedFont(file, face, request.deflate);
-    file.assign(this.resources, { Font: fonts, XObject: this.images.resources() });
+  /** The faces that the contents are set in, known once all are written. */
+  faces(): readonly FaceText[] {
+    return [...this.writer.usedFaces()];
   }
 
   /** The file; `contents` are those of the pages, deflated. */
-  finish(contents: readonly Uint8Array[]): Uint8Array {
+  finish(contents: readonly Uint8Array[], fonts: readonly CutFont[]): Uint8Array {
     const { file, request } = this;
+    this.writeResources(fonts);
     request.pages.forEach((page, index) => {
       this.writePage(page, index, contents[index]!);
     });
     file.assign(this.tree, { Type: 'Pages', Kids: this.pageRefs, Count: this.pageRefs.length });
     const catalog = this.writeCatalog();
     return file.finish(catalog, writeInformation(file, request.document));
+  }
+
+  private writeResources(fonts: readonly CutFont[]): void {
+    const { file, request } = this;
+    const refs = fonts.map((font) => [font.text.resource, embedFont(file, font, request.deflate)] as const);
+    file.assign(this.resources, { Font: Object.fromEntries(refs), XObject: this.images.resources() });
   }
 
   private writePage(page: Page, index: number, content: Uint8Array): void {

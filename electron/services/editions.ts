@@ -9,7 +9,7 @@ import { type Book, type Change, type Edition, judged, type Muted } from '#book'
 import type { Engine, PrintBook } from '#engine';
 import { pageMark } from '#page';
 import { preflight } from '#preflight';
-import type { Pack } from '#print';
+import type { Aside } from '#print';
 import type { FontLibrary } from '#type';
 import type { MakeRequest } from '../arguments.ts';
 import type { EditionSummary } from '../commands/summary.ts';
@@ -185,8 +185,11 @@ class Maker {
     this.parts.say({ edition: id, stage: 'pdf', done: 0 });
     const { engine, book } = this.parts;
     const deflate = (stream: Uint8Array): Uint8Array => packStream(stream, 'pdf');
-    const pack: Pack = (batch) => this.packer.pack(batch, 'pdf');
-    return { bytes: engine.pdfAside(book, print, { date: this.date, deflate, pack }) };
+    const aside: Aside = {
+      pack: (batch) => this.packer.pack(batch, 'pdf'),
+      cut: (face, glyphs) => this.packer.cut(face.bytes, glyphs),
+    };
+    return { bytes: engine.pdfAside(book, print, { date: this.date, deflate, aside }) };
   }
 
   private async epub(id: EditionId, pageStarts: PrintBook['madeUp']['pageStarts']): Promise<Written> {

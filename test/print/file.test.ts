@@ -2,10 +2,12 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { Page } from '#page';
 import {
+  type Aside,
   type Batch,
   embeddingProblem,
   momentOf,
   type OutlineEntry,
+  type Pack,
   type PrintRequest,
   writePdf,
   writePdfAside,
@@ -235,22 +237,31 @@ test('a book without pages is a mistake of the caller', () => {
   expect(() => writePdf(request(library, []))).toThrow(RangeError);
 });
 
-test('packing the pages elsewhere, in batches that come back late, gives the same file', async () => {
+test('packing pages and cutting fonts elsewhere, in whatever order they come back, gives the same file', async () => {
   const made = request(
     library,
     Array.from({ length: 60 }, (_, index) => textPage(index, `page ${index}`)),
   );
   const batches: number[] = [];
-  const bytes = await writePdfAside(made, async (batch) => {
+  const pack: Pack = async (batch) => {
     batches.push(batch.ends.length);
     // The first batch comes last.
     for (let turns = 60 - batches.length; turns > 0; turns--) await Promise.resolve();
     return packed(batch, made.deflate);
-  });
+  };
+  const asked: string[] = [];
+  const cut: Aside['cut'] = async (face, glyphs) => {
+    asked.push(face.id);
+    return face.subset(glyphs);
+  };
+  const bytes = await writePdfAside(made, { pack, cut });
   expect(Buffer.compare(bytes, writePdf(made))).toBe(0);
   expect(batches.length).toBeGreaterThan(1);
   expect(batches.reduce((sum, count) => sum + count, 0)).toBe(60);
-  await expect(writePdfAside(made, () => Promise.reject(new Error('no room')))).rejects.toThrow('no room');
+  expect(asked).toEqual([look.face.id]);
+  const fails = () => Promise.reject(new Error('no room'));
+  await expect(writePdfAside(made, { pack: fails, cut })).rejects.toThrow('no room');
+  await expect(writePdfAside(made, { pack, cut: fails })).rejects.toThrow('no room');
 });
 
 function packed({ bytes, ends }: Batch, deflate: PrintRequest['deflate']): Batch {
