@@ -2,8 +2,9 @@
 import { memo } from 'react';
 import { Button as AriaButton, GridListItem, MenuTrigger, Popover } from 'react-aria-components';
 import type { SectionId } from '#base';
+import type { Edition } from '#book';
 import { COMMANDS } from '#host';
-import { nameOfRow, type SectionRow, useBookState } from '../state/index.ts';
+import { nameOfRow, type SectionRow } from '../state/index.ts';
 import { Icon, type MenuBlock, MenuList, texts, useTools } from '../ui/index.ts';
 import type { OrderDeeds } from './orderDeeds.ts';
 
@@ -15,14 +16,23 @@ export interface OrderRowProps {
   readonly begins: boolean;
   readonly deeds: OrderDeeds;
   readonly edit: (section: SectionId) => void;
+  /** Of the book: the list listens for its rows, which are many. */
+  readonly language: string;
+  readonly editions: readonly Edition[];
 }
 
 /** Drawn anew when its section says something else, not with every key: a long book has hundreds of rows. */
-export const OrderRow = memo(Row, (one, other) => one.row === other.row && one.begins === other.begins);
+export const OrderRow = memo(
+  Row,
+  (one, other) =>
+    one.row === other.row &&
+    one.begins === other.begins &&
+    one.language === other.language &&
+    one.editions === other.editions,
+);
 
-function Row({ row, begins, deeds, edit }: OrderRowProps) {
+function Row({ row, begins, deeds, edit, language, editions }: OrderRowProps) {
   const name = nameOfRow(row);
-  const language = useBookState((state) => state.book.metadata.language);
   const isInPart = row.part !== null && row.kind !== 'part';
   return (
     // The list is flat, headings inside rows: the library finds no landing places in lists of several parts.
@@ -37,7 +47,7 @@ function Row({ row, begins, deeds, edit }: OrderRowProps) {
           {row.title || row.kindName}
         </span>
         <span className="order-marks">
-          <Editions row={row} />
+          <Editions row={row} editions={editions} />
           <Findings row={row} />
         </span>
         <span className="order-folio figures">{row.folio}</span>
@@ -55,13 +65,12 @@ function Row({ row, begins, deeds, edit }: OrderRowProps) {
 }
 
 /** Made when it opens: what can be done depends on the moment. */
-function RowMenu({ row, deeds, edit }: Omit<OrderRowProps, 'begins'>) {
+function RowMenu({ row, deeds, edit }: Pick<OrderRowProps, 'row' | 'deeds' | 'edit'>) {
   return <MenuList label={words.rowMenu(nameOfRow(row))} blocks={useRowMenu(row, deeds, edit)} />;
 }
 
 /** Marks only where a section is not in every edition. */
-function Editions({ row }: { readonly row: SectionRow }) {
-  const editions = useBookState((state) => state.book.editions);
+function Editions({ row, editions }: Pick<OrderRowProps, 'row' | 'editions'>) {
   if (row.editions === null) return null;
   const own = editions.filter((each) => row.editions?.includes(each.id));
   const text = words.onlyIn(own.map((each) => each.name).join(', '));

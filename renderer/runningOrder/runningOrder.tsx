@@ -3,9 +3,17 @@
  * and keys, added and changed.
  */
 import { type KeyboardEvent, useEffect, useMemo, useState } from 'react';
-import { DropIndicator, GridList, type ItemDropTarget, type Key, useDragAndDrop } from 'react-aria-components';
+import {
+  DropIndicator,
+  GridList,
+  type ItemDropTarget,
+  type Key,
+  ListLayout,
+  useDragAndDrop,
+  Virtualizer,
+} from 'react-aria-components';
 import type { SectionId } from '#base';
-import { type SectionRow, usePlace, useSteadyOutline, useWorkbench } from '../state/index.ts';
+import { type SectionRow, useBookState, usePlace, useSteadyOutline, useWorkbench } from '../state/index.ts';
 import { Button, texts, useDeeds, useTools } from '../ui/index.ts';
 import { AddDialog } from './addDialog.tsx';
 import { OrderDeeds } from './orderDeeds.ts';
@@ -15,12 +23,17 @@ import './runningOrder.css';
 
 const words = texts.order;
 
+/** Rows out of view are not on the page: each of them listens to pointer and keys. Pixels, until a row has been measured. */
+const ROWS = { estimatedRowHeight: 34, padding: 8 };
+
 type OpenDialog = { readonly kind: 'add' } | { readonly kind: 'section'; readonly section: SectionId } | null;
 
 export function RunningOrder() {
   const workbench = useWorkbench();
   const tools = useTools();
   const rows = useSteadyOutline();
+  const language = useBookState((state) => state.book.metadata.language);
+  const editions = useBookState((state) => state.book.editions);
   const deeds = useMemo(() => new OrderDeeds(workbench, tools), [workbench, tools]);
   const [chosen, choose] = useChosen(rows);
   const [dialog, setDialog] = useState<OpenDialog>(null);
@@ -61,21 +74,31 @@ export function RunningOrder() {
         {rows.length === 0 ? (
           <p className="running-order-empty quiet">{words.empty}</p>
         ) : (
-          <GridList
-            className="running-order-list"
-            aria-label={words.title}
-            selectionMode="multiple"
-            selectionBehavior="replace"
-            disallowEmptySelection
-            selectedKeys={chosen}
-            onSelectionChange={(keys) => choose(keys === 'all' ? new Set(rows.map((row) => row.id)) : asIds(keys))}
-            onAction={(key) => workbench.place.goToSection(String(key), 'row')}
-            dragAndDropHooks={dragging}
-          >
-            {rows.map((row, at) => (
-              <OrderRow key={row.id} row={row} begins={row.matter !== rows[at - 1]?.matter} deeds={deeds} edit={edit} />
-            ))}
-          </GridList>
+          <Virtualizer layout={ListLayout} layoutOptions={ROWS}>
+            <GridList
+              className="running-order-list"
+              aria-label={words.title}
+              selectionMode="multiple"
+              selectionBehavior="replace"
+              disallowEmptySelection
+              selectedKeys={chosen}
+              onSelectionChange={(keys) => choose(keys === 'all' ? new Set(rows.map((row) => row.id)) : asIds(keys))}
+              onAction={(key) => workbench.place.goToSection(String(key), 'row')}
+              dragAndDropHooks={dragging}
+            >
+              {rows.map((row, at) => (
+                <OrderRow
+                  key={row.id}
+                  row={row}
+                  begins={row.matter !== rows[at - 1]?.matter}
+                  deeds={deeds}
+                  edit={edit}
+                  language={language}
+                  editions={editions}
+                />
+              ))}
+            </GridList>
+          </Virtualizer>
         )}
       </div>
       {dialog?.kind === 'add' && (

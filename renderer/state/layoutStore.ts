@@ -101,7 +101,9 @@ export class LayoutStore extends Store<LayoutState> {
         if (reply.edition === this.get().edition) this.become(afterPages(this.get(), reply));
         break;
       case 'frame':
-        if (reply.edition === this.get().edition) this.become({ ...this.get(), frame: reply.frame });
+        // A key moves no margin: the same frame stays the same object, and nothing is painted for it.
+        if (reply.edition === this.get().edition && !sameFrame(reply.frame, this.get().frame))
+          this.become({ ...this.get(), frame: reply.frame });
         break;
       case 'checked':
         if (reply.edition === this.get().edition)
@@ -116,9 +118,9 @@ export class LayoutStore extends Store<LayoutState> {
       case 'changed':
       case 'ebook':
       case 'specimen':
+      case 'marks':
     }
   }
-      case 'marks':
 
   private parted(found: readonly Finding<Change>[]): Pick<LayoutState, 'findings' | 'muted'> {
     const book = this.book();
@@ -127,6 +129,11 @@ export class LayoutStore extends Store<LayoutState> {
     const { open, muted } = book ? judged(book, found) : { open: found, muted: [] };
     return { findings: open, muted };
   }
+}
+
+/** Frames are made in one place, with their parts in one order. */
+function sameFrame(one: PageFrame, other: PageFrame | null): boolean {
+  return JSON.stringify(one) === JSON.stringify(other);
 }
 
 function afterPages(
