@@ -9,6 +9,7 @@ import { BookDrawing } from './bookDrawing.tsx';
 import { designName } from './designs.ts';
 import type { EditionCheck } from './editionChecks.ts';
 import { duplicatedEdition, sectionsIn } from './editions.ts';
+import { LastMade } from './lastMade.tsx';
 import type { Pressing } from './pressing.ts';
 import { spineText, trimText } from './sizes.ts';
 import { type Standing, standingOf } from './standing.ts';
@@ -54,6 +55,7 @@ export function Docket({ edition, check, scale, pressing, onSettings }: DocketPr
       </div>
       <Facts edition={edition} pages={check.count} />
       <WhatStands edition={edition} check={check} />
+      <LastMade edition={edition} pressing={pressing} />
       <footer className="docket-foot">
         <Progress edition={edition} />
         <Button aria-label={words.docket.settingsOf(edition.name)} onPress={onSettings}>

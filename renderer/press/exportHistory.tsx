@@ -2,6 +2,7 @@
 import type { ExportedFile, ExportRecord } from '#host';
 import { useBook, useStore, useWorkbench } from '../state/index.ts';
 import { Button, nameOf, texts } from '../ui/index.ts';
+import { foundText } from './made.ts';
 import type { Pressing } from './pressing.ts';
 
 const words = texts.press;
@@ -29,13 +30,11 @@ interface MadeProps {
 }
 
 function Made({ record, pressing }: MadeProps) {
-  const { errors, warnings } = record.findings;
-  const found = [errors > 0 ? words.history.errors(errors) : '', warnings > 0 ? words.history.warnings(warnings) : ''];
   return (
     <li className="made">
       <p className="made-when figures">
         {DAY.format(record.at)}
-        <span className="quiet"> {found.filter(Boolean).join(', ') || words.history.clean}</span>
+        <span className="quiet"> {foundText(record.findings)}</span>
       </p>
       <ul>
         {record.files.map((file) => (
