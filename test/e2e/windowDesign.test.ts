@@ -23,10 +23,15 @@ afterAll(async () => {
 const panel = () => tab.getByRole('complementary', { name: 'Design' });
 const size = () => panel().getByRole('slider', { name: 'Size', exact: true });
 
+async function choose(deed: string | RegExp): Promise<void> {
+  await panel().getByRole('button', { name: 'What to do with this design' }).click();
+  await tab.getByRole('menuitem', { name: deed }).click();
+}
+
 /** Writes a file into the person's home and chooses it. */
 async function load(name: string, text: string): Promise<void> {
   writeFileSync(join(window.home, name), text);
-  await panel().getByRole('button', { name: 'Load a design file' }).click();
+  await choose('Load a design file');
   await tab.getByRole('row', { name }).dblclick();
 }
 
@@ -34,19 +39,22 @@ function poll<Value>(look: () => Value | Promise<Value>) {
   return expect.poll(look, { timeout: 10_000 });
 }
 
-/** Dark pixels of each specimen, those of the type. */
-async function ink(): Promise<readonly number[]> {
-  return panel()
-    .locator('canvas')
-    .evaluateAll((canvases) =>
-      canvases.map((each) => {
+/** Pixels of each canvas that are as dark as its type: darker than `limit`, lighter than `edges` around pages. */
+async function ink(canvases = '.design-specimens canvas', limit = 160, edges = -1): Promise<readonly number[]> {
+  return tab.locator(canvases).evaluateAll(
+    (all, [lightest = 0, darkest = 0]) =>
+      all.map((each) => {
         const { width, height } = each as HTMLCanvasElement;
         const data = (each as HTMLCanvasElement).getContext('2d')?.getImageData(0, 0, width, height).data ?? [];
         let dark = 0;
-        for (let at = 0; at < data.length; at += 4) if ((data[at + 3] ?? 0) > 200 && (data[at] ?? 255) < 160) dark++;
+        for (let at = 0; at < data.length; at += 4) {
+          const red = data[at] ?? 255;
+          if ((data[at + 3] ?? 0) > 200 && red < lightest && red > darkest) dark++;
+        }
         return dark;
       }),
-    );
+    [limit, edges],
+  );
 }
 
 test('the panel opens by its keys from a desk and shows each design with type of the book', async () => {
@@ -93,6 +101,74 @@ test('a slider that is dragged is undone at once', async () => {
   await poll(() => panel().getByRole('radio').count()).toBe(3);
 }, 60_000);
 
+test('the strip of leaves is never bare while a design is dragged', async () => {
+  // Type is grey at that size, lighter than the edges of the leaves.
+  const type = async (): Promise<number> => (await ink('.leaf-strip canvas', 230, 150))[0] ?? 0;
+  await poll(type).toBeGreaterThan(1000);
+  const atRest = await type();
+  await size().focus();
+  const seen: number[] = [];
+  for (let step = 0; step < 12; step++) {
+    await tab.keyboard.press('ArrowRight');
+    seen.push(await type());
+  }
+  expect(Math.min(...seen)).toBeGreaterThan(atRest / 4);
+  for (let step = 0; step < 12; step++) await tab.keyboard.press('Control+Z');
+  await poll(() => panel().getByRole('radio').count()).toBe(3);
+}, 60_000);
+
+test('a setting is found by a word, its figure typed, what can not be refused, and set back', async () => {
+  const find = panel().getByRole('searchbox', { name: 'Find a setting' });
+  await find.fill('turnover');
+  const turnover = panel().getByRole('textbox', { name: 'Turnover, figure' });
+  await expect(turnover.inputValue()).resolves.toBe('3');
+  await turnover.fill('40');
+  await turnover.press('Enter');
+  await panel().getByText('From 0 to 6 em.').waitFor();
+  await turnover.fill('4,5');
+  await turnover.press('Enter');
+  await panel().getByRole('button', { name: '1 setting differs from Quoin' }).click();
+  await panel().getByText('4.5 em instead of 3 em').waitFor();
+  expect(await accessibilityFaults(tab, '.design-panel')).toEqual([]);
+  await panel().getByRole('button', { name: 'Turnover: back to 3 em' }).first().click();
+  await panel().getByText('Nothing differs from Quoin.').waitFor();
+  await poll(() => turnover.inputValue()).toBe('3');
+  await find.fill('no such thing');
+  await panel()
+    .getByText(/^No setting has “no such thing”/)
+    .waitFor();
+  await panel().getByRole('button', { name: 'Show all settings' }).click();
+  for (let step = 0; step < 2; step++) await tab.keyboard.press('Control+Z');
+  await poll(() => panel().getByRole('radio').count()).toBe(3);
+}, 60_000);
+
+test('a group is shown on a page of the book, or on one that says it is invented', async () => {
+  await panel().getByRole('button', { name: 'Part titles' }).click();
+  await panel().getByRole('img', { name: 'Part titles: a page of your book' }).waitFor();
+  await poll(async () => (await ink('.design-shown canvas'))[0] ?? 0).toBeGreaterThan(50);
+  await panel().getByRole('button', { name: 'Subheads' }).click();
+  await panel().getByRole('img', { name: 'Subheads: an invented page' }).waitFor();
+  await poll(async () => (await ink('.design-shown canvas'))[0] ?? 0).toBeGreaterThan(200);
+  await panel()
+    .getByText(/^Invented/)
+    .waitFor();
+  expect(await accessibilityFaults(tab, '.design-panel')).toEqual([]);
+  await keepScreens(tab, 'design-groups');
+  await panel().getByRole('button', { name: 'Text', exact: true }).click();
+}, 60_000);
+
+test('a copy is kept, set back and dropped', async () => {
+  await choose(/own$/);
+  const name = panel().getByRole('textbox', { name: 'Name of the design' });
+  await poll(() => name.inputValue()).toBe('Quoin, adjusted');
+  await name.fill('Series');
+  await name.press('Tab');
+  await poll(() => panel().getByRole('radio', { name: 'Series' }).count()).toBe(1);
+  await choose('Drop from the book');
+  await tab.getByText('“Series” dropped; its editions have Quoin again.').waitFor();
+  await poll(() => panel().getByRole('radio').count()).toBe(3);
+}, 60_000);
+
 test('another design is taken up with the arrow keys', async () => {
   await panel().getByRole('radio', { checked: true }).focus();
   await tab.keyboard.press('ArrowDown');
@@ -100,7 +176,7 @@ test('another design is taken up with the arrow keys', async () => {
 }, 60_000);
 
 test('a design goes into a file and comes back from it; what is none is refused in one sentence', async () => {
-  await panel().getByRole('button', { name: 'Save as a design file' }).click();
+  await choose('Save as a design file');
   await tab.getByRole('dialog').getByRole('button', { name: /save/i }).click();
   await tab.getByText('Saved as Tympan.json.').waitFor();
   const file = join(window.home, 'Tympan.json');
