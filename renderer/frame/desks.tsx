@@ -2,7 +2,7 @@
 import { Component, lazy, type ReactNode, Suspense, useRef } from 'react';
 import { Group, Panel, Separator } from 'react-resizable-panels';
 import { RunningOrder } from '../runningOrder/index.ts';
-import { type DeskName, useBookState, usePlace, useWorkbench } from '../state/index.ts';
+import { type DeskName, useBookState, usePlace, useStore, useWorkbench } from '../state/index.ts';
 import { Button, texts } from '../ui/index.ts';
 import { DESK_PANEL, tabOf } from './deskTabs.tsx';
 
@@ -44,10 +44,14 @@ function Desk({ name }: { readonly name: DeskName }) {
   }
 }
 
+/** CSS pixels that the running order needs at the usual size of text, at least. */
+const ORDER_WIDTH = 236;
+
 function CopyDesk() {
   const slip = usePlace((place) => place.open.has('slip'));
   const section = usePlace((place) => place.section);
   const { settings } = useWorkbench();
+  const zoom = useStore(settings, (state) => state.textZoom);
   // Sizes are remembered, not followed: a panel that is dragged must not be drawn anew by its own memory.
   const first = useRef(settings.get().panels).current;
   const size = (name: string, otherwise: number): string => `${first[name] || otherwise}%`;
@@ -62,7 +66,7 @@ function CopyDesk() {
         id="copy-order"
         className="panel"
         defaultSize={size('copy-order', 22)}
-        minSize="236px"
+        minSize={`${Math.round(ORDER_WIDTH * Math.min(zoom / 100, 1.6))}px`}
         maxSize="45%"
         collapsible
       >

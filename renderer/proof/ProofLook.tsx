@@ -51,7 +51,7 @@ function Size() {
   const zoom = useView((state) => state.zoom);
   const percent = useStore(size, (now) => Math.round(now));
   const step = (direction: 1 | -1) => () => view.look({ zoom: nextZoom(size.get(), direction) });
-  const shown = typeof zoom === 'number' ? texts.percent(percent) : texts.fitting(texts[zoom], percent);
+  const name = typeof zoom === 'number' ? null : texts[zoom];
   return (
     // biome-ignore lint/a11y/useSemanticElements: three controls of one value, no form
     <div className="text-size" role="group" aria-label={texts.zoom}>
@@ -61,7 +61,7 @@ function Size() {
         isDisabled={percent <= (ZOOM_STEPS[0] ?? 0)}
         onPress={step(-1)}
       />
-      <SizeMenu zoom={zoom}>{shown}</SizeMenu>
+      <SizeMenu zoom={zoom} name={name} percent={texts.percent(percent)} />
       <IconButton
         icon="add"
         name={texts.largerPages}
@@ -79,7 +79,14 @@ const NAMED: readonly { readonly zoom: Zoom; readonly command: CommandId }[] = [
   { zoom: 100, command: 'proof.actual' },
 ];
 
-function SizeMenu({ zoom, children }: { readonly zoom: Zoom; readonly children: string }) {
+interface SizeMenuProps {
+  readonly zoom: Zoom;
+  /** What a size that follows the room is called. */
+  readonly name: string | null;
+  readonly percent: string;
+}
+
+function SizeMenu({ zoom, name, percent }: SizeMenuProps) {
   const { view } = useProofRoom();
   const { keys } = useTools();
   const choice = (to: Zoom, text: string, shown: string | null): MenuChoice => ({
@@ -93,8 +100,9 @@ function SizeMenu({ zoom, children }: { readonly zoom: Zoom; readonly children: 
   const steps = ZOOM_STEPS.filter((each) => each !== 100).map((each) => choice(each, texts.percent(each), null));
   return (
     <DropMenu label={texts.zoom} blocks={[{ choices: named }, { choices: steps }]}>
-      <Button look="bare" icon="down" aria-label={texts.zoomNow(children)}>
-        <span className="figures">{children}</span>
+      <Button look="bare" icon="down" aria-label={texts.zoomNow(name, percent)}>
+        {name !== null && <span className="size-name">{name}, </span>}
+        <span className="figures">{percent}</span>
       </Button>
     </DropMenu>
   );
