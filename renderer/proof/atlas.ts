@@ -77,6 +77,11 @@ export class GlyphAtlas {
     return made;
   }
 
+  /** The outlines of a face; null while none has arrived. */
+  shapesOf(id: FaceId): FaceShapes | null {
+    return this.shapes.face(id);
+  }
+
   /** Draws a picture that is not there yet. Do this for all glyphs before stamping any: sheets are slow to change in use. */
   prepare(face: FaceStamps, glyph: GlyphId, phaseX: number, phaseY: number): void {
     const key = stampKey(glyph, phaseX, phaseY);

@@ -1,10 +1,11 @@
 /**
  * The ink of the pages last shown, kept as pictures. In: a page and its scale; out: the picture, painted once: where the cursor
- * moves or one page of a spread changes, the other is only laid down again.
+ * moves or one page of a spread changes, the other is only laid down again, and of a page that has changed only some lines.
  */
 import type { Points } from '#base';
 import type { Page } from '#page';
 import type { Context, PagePainter, PagePlace } from './painter.ts';
+import { changedStrips } from './strips.ts';
 
 /** Pages that are kept: two spreads. */
 const KEPT = 4;
@@ -55,13 +56,33 @@ export class InkCache {
     const { scale } = place;
     const known = this.inks.get(page);
     if (known?.scale === scale && known.canvas.width === width && known.canvas.height === height) return known.canvas;
+    const canvas = this.amended(page, place, width, height) ?? this.painted(page, place, width, height);
+    this.inks.delete(page);
+    this.inks.set(page, { scale, canvas });
+    return canvas;
+  }
+
+  /** The picture of what the page was before, with new ink where it has changed; null where that is not simpler. */
+  private amended(page: Page, place: PagePlace, width: number, height: number): OffscreenCanvas | null {
+    for (const [before, { scale, canvas }] of this.inks) {
+      if (before.index !== page.index || scale !== place.scale) continue;
+      const strips = changedStrips(before, page, this.painter.reachOf);
+      const context = canvas.getContext('2d');
+      if (!strips || !context || canvas.width !== width || canvas.height !== height) continue;
+      this.inks.delete(before);
+      for (const strip of strips) this.painter.paintStrip(context, page, place, strip);
+      return canvas;
+    }
+    return null;
+  }
+
+  private painted(page: Page, place: PagePlace, width: number, height: number): OffscreenCanvas {
     const canvas = this.emptyCanvas(width, height);
     const context = canvas.getContext('2d');
     if (!context) throw new RangeError('a canvas without a 2D context');
+    context.setTransform(1, 0, 0, 1, 0, 0);
     context.clearRect(0, 0, width, height);
     this.painter.paint(context, page, place);
-    this.inks.delete(page);
-    this.inks.set(page, { scale, canvas });
     return canvas;
   }
 

@@ -3,8 +3,9 @@
  * the list says is painted in its order, as the PDF writer does it.
  */
 import { type AssetId, assertNever } from '#base';
-import type { GlyphRun, ImageItem, Page, PathItem, RuleItem } from '#page';
+import type { GlyphRun, ImageItem, Page, PageItem, PathItem, RuleItem } from '#page';
 import { type FaceStamps, type GlyphAtlas, PHASES, stampKey } from './atlas.ts';
+import type { Strip } from './strips.ts';
 
 export type Context = CanvasRenderingContext2D | OffscreenCanvasRenderingContext2D;
 
@@ -29,16 +30,56 @@ export class PagePainter {
   /** Paints the ink of a page. The paper is the caller's. */
   paint(context: Context, page: Page, place: PagePlace): void {
     this.atlas.tidy();
+    this.paintItems(context, page, page.items, place);
+  }
+
+  /** Paints the ink of a strip across the page anew, where before it was clean or had other ink. `place.x` is whole. */
+  paintStrip(context: Context, page: Page, place: PagePlace, { top, bottom }: Strip): void {
+    const [first, last] = [Math.floor(place.y + top * place.scale) - 1, Math.ceil(place.y + bottom * place.scale) + 1];
+    const [above, below] = [(first - 1 - place.y) / place.scale, (last + 1 - place.y) / place.scale];
+    const touching = page.items.filter((item) => {
+      const reach = this.reachOf(page, item);
+      return reach !== null && reach.top < below && reach.bottom > above;
+    });
+    const { width } = context.canvas;
+    context.setTransform(1, 0, 0, 1, 0, 0);
+    context.clearRect(0, first, width, last - first);
+    context.save();
+    context.beginPath();
+    context.rect(0, first, width, last - first);
+    context.clip();
+    this.paintItems(context, page, touching, place);
+    context.restore();
+  }
+
+  /** How far the ink of an item reaches above and below; null for one without ink. */
+  readonly reachOf = (page: Page, item: PageItem): Strip | null => {
+    if (item.kind === 'link') return null;
+    if (item.kind !== 'glyphs') return { top: item.y, bottom: item.y + item.height };
+    const shapes = this.atlas.shapesOf(item.face);
+    if (!shapes) return null;
+    let [up, down] = [-Infinity, -Infinity];
+    for (let at = item.start; at < item.start + item.count; at++) {
+      const shape = shapes.shape(page.glyphs[at]!);
+      if (!shape) continue;
+      const fall = page.offsets?.[at * 2 + 1] ?? 0;
+      up = Math.max(up, (shape.top / shapes.unitsPerEm) * item.size - fall);
+      down = Math.max(down, (-shape.bottom / shapes.unitsPerEm) * item.size + fall);
+    }
+    return up === -Infinity ? null : { top: item.y - up, bottom: item.y + down };
+  };
+
+  private paintItems(context: Context, page: Page, items: readonly PageItem[], place: PagePlace): void {
     const { height } = context.canvas;
     const runs = new Map<GlyphRun, FaceStamps>();
-    for (const item of page.items) {
+    for (const item of items) {
       const face = item.kind === 'glyphs' && isInView(item, place, height) ? this.faceOf(item, place) : null;
       if (item.kind !== 'glyphs' || !face) continue;
       runs.set(item, face);
       this.prepare(page, item, face, place);
     }
     context.setTransform(1, 0, 0, 1, 0, 0);
-    for (const item of page.items) {
+    for (const item of items) {
       switch (item.kind) {
         case 'glyphs': {
           const face = runs.get(item);

@@ -7,13 +7,14 @@ import { decode } from 'fast-png';
 import type { Browser, Page as Tab } from 'playwright-core';
 import { build } from 'vite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { applyChange, type Book, replaceText } from '#book';
 import { bookOf, Engine, languagesOf, openFile } from '#engine';
 import type { Page } from '#page';
 import { loadHyphenator } from '#type';
 import { OutlineSender } from '../../renderer/worker/outlines.ts';
 import { launchChromium } from '../tools/chromium.ts';
 import { testLibrary } from '../type/fonts.ts';
-import type { Picture, PlainPage, paint } from './proofPainting.ts';
+import type { Picture, PlainPage, paint, repaint } from './proofPainting.ts';
 
 const DPI = 150;
 
@@ -26,16 +27,18 @@ const folder = mkdtempSync(join(root, '.cache/painter-'));
 let browser: Browser;
 let tab: Tab;
 let pages: readonly Page[];
+let book: Book;
+let engine: Engine;
 let outlines: OutlineSender;
 
 beforeAll(async () => {
   const file = openFile(readFileSync(join(root, 'assets/demo/manuscript.docx')), 'manuscript.docx');
   if (!file.ok) throw new Error(file.problem);
-  const book = bookOf(file.value);
+  book = bookOf(file.value);
   const library = await testLibrary();
   const hyphenators = new Map();
   for (const language of languagesOf(book)) hyphenators.set(language, await loadHyphenator(language));
-  const engine = new Engine({ library, hyphenators });
+  engine = new Engine({ library, hyphenators });
   const print = engine.print(book, 'print');
   ({ pages } = print.madeUp);
   outlines = new OutlineSender(library);
@@ -135,6 +138,26 @@ function samples(): readonly Page[] {
   return [...new Set([opener, text, drawn, ruled, title].filter((page) => page !== undefined))];
 }
 
+/** The pages after some letters were typed at a place of the text. */
+function typedAt(page: Page, letters: string): readonly Page[] {
+  const run = page.items.filter((item) => item.kind === 'glyphs' && item.at && item.count > 30)[12];
+  if (run?.kind !== 'glyphs' || !run.at || page.section === null) throw new Error('the page has too few lines');
+  const { block, offset } = run.at;
+  const change = replaceText(book, { section: page.section, block, from: offset + 9, to: offset + 9, text: letters });
+  const next = change && applyChange(book, change);
+  if (!next?.ok) throw new Error('the page could not be changed');
+  return engine.print(next.value.book, 'print').madeUp.pages;
+}
+
+async function repainted(before: Page, after: Page) {
+  const sheets = new OutlineSender(outlines.library).before([before, after]);
+  const request = { before: plainPage(before), after: plainPage(after), outlines: sheets, scale: 1.37 };
+  return tab.evaluate((given) => {
+    const { repaint: paintAgain } = globalThis as unknown as { repaint: typeof repaint };
+    return paintAgain(given.before, given.after, given.outlines, given.scale);
+  }, request);
+}
+
 const BESIDE = [
   [1, 0],
   [-1, 0],
@@ -155,6 +178,17 @@ describe('PagePainter', () => {
       for (const [across, down] of BESIDE) {
         expect(differenceOf(moved(ours, across, down), theirs)).toBeGreaterThan(inPlace * 1.5);
       }
+    }
+  });
+
+  it('gives a changed page new ink in its changed lines alone, and it looks as if painted whole', async () => {
+    const page = pages.find((each) => each.folio.style === 'arabic' && !each.opener && each.glyphs.length > 1200)!;
+    for (const letters of ['e', 'f\u00C9', ' and so at last he went on to say that it was enough']) {
+      const after = typedAt(page, letters)[page.index]!;
+      const { amended, whole, before } = await repainted(page, after);
+      expect(whole.alpha).not.toBe(before.alpha);
+      expect(amended.alpha === whole.alpha).toBe(true);
+      if (letters === 'e') expect(amended.stamps).toBeLessThan(whole.stamps / 3);
     }
   });
 });
