@@ -96,6 +96,7 @@ export const COMMANDS = {
   'proof.margins': tick('Margins'),
   'proof.grid': tick('Baseline grid'),
   'proof.changed': tick('Changed since the last export'),
+  'proof.nextChanged': command('Next changed page', 'Alt+Mod+J'),
   'proof.together': tick('Keep both proofs together'),
   'view.asSystem': one('Light or dark as the system'),
   'view.light': one('Light'),

@@ -88,7 +88,7 @@ export const MENU: readonly MenuGroup[] = [
       RULE,
       ...commands('view.slip', 'view.findings', 'view.design', 'view.panel'),
       RULE,
-      ...commands('proof.previous', 'proof.next', 'proof.goTo'),
+      ...commands('proof.previous', 'proof.next', 'proof.goTo', 'proof.nextChanged'),
       RULE,
       ...commands('proof.fit', 'proof.width', 'proof.actual', 'proof.zoomIn', 'proof.zoomOut'),
       RULE,

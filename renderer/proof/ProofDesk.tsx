@@ -1,9 +1,10 @@
 /** The proof desk: the spread, the ebook's screen and the findings side by side, all pages in small below. */
 import { useEffect, useRef } from 'react';
 import { Group, Panel, Separator } from 'react-resizable-panels';
-import { useWorkbench } from '../state/index.ts';
+import { useWorkbench, type Workbench } from '../state/index.ts';
 import { texts as allTexts, type Deed, useDeeds, useTools } from '../ui/index.ts';
 import { proof as texts } from '../ui/texts/proof.en.ts';
+import { changedPages, nextAfter } from './changedPages.ts';
 import { EbookProof } from './EbookProof.tsx';
 import { FINDINGS_LIST, FindingsList } from './FindingsList.tsx';
 import { followPlace, pageBeyond, turnTo } from './follow.ts';
@@ -11,6 +12,7 @@ import { useProofRoom } from './hooks.ts';
 import { LeafStripView } from './LeafStripView.tsx';
 import { FOLIO_FIELD, ProofBar } from './ProofBar.tsx';
 import { ProofLook } from './ProofLook.tsx';
+import type { ProofRoom } from './room.ts';
 import { SpreadView } from './SpreadView.tsx';
 import { nextZoom, type Zoom } from './spreads.ts';
 import type { Overlay } from './viewStore.ts';
@@ -76,7 +78,7 @@ function useProofDeeds(): void {
   const workbench = useWorkbench();
   const room = useProofRoom();
   const { view } = room;
-  const { commands } = useTools();
+  const { commands, tell } = useTools();
   const turn = (spreads: number) => () => turnTo(workbench, room, pageBeyond(workbench, room, spreads));
   const overlay = (name: Overlay): Deed => ({
     run: () => view.toggleOverlay(name),
@@ -105,7 +107,21 @@ function useProofDeeds(): void {
     'proof.margins': overlay('margins'),
     'proof.grid': overlay('grid'),
     'proof.changed': overlay('changed'),
+    'proof.nextChanged': () => tell({ kind: 'done', text: toNextChanged(workbench, room) }),
     'proof.together': { run: () => view.look({ together: !view.get().together }), on: () => view.get().together },
     'view.findings': () => document.getElementById(FINDINGS_LIST)?.focus(),
   });
+}
+
+/** Turns to the next page that changed since the last export, and says what there is to see. */
+function toNextChanged(workbench: Workbench, room: ProofRoom): string {
+  const changed = changedPages(workbench);
+  if (changed === null) return texts.nothingExported;
+  if (changed.length === 0) return texts.nothingChanged;
+  const at = nextAfter(changed, room.view.get().page);
+  const page = changed[at] ?? 0;
+  turnTo(workbench, room, page);
+  if (!room.view.get().overlays.has('changed')) room.view.toggleOverlay('changed');
+  const folio = workbench.layout.get().pages[page]?.folio.label ?? '';
+  return texts.changedPage(folio, at + 1, changed.length);
 }

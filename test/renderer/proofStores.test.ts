@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Finding } from '#base';
 import { type Change, mutedAs } from '#book';
 import { type GlyphRun, type Page, pageMark } from '#page';
+import { changedPages, nextAfter } from '../../renderer/proof/changedPages.ts';
 import { groupFindings } from '../../renderer/proof/findings.ts';
 import { EBOOK, follows, PRINT } from '../../renderer/proof/follow.ts';
 import { EbookStore, type EbookStoreParts } from '../../renderer/state/ebookStore.ts';
@@ -166,6 +167,23 @@ describe('ExportedPages', () => {
     expect(exported.changed('print', withFolio(page(2), '9'))).toBe(false);
     // On a verso all stands otherwise.
     expect(exported.changed('print', withFolio(page(1), '8'))).toBe(true);
+  });
+});
+
+describe('changed pages', () => {
+  it('are found one after the other, and from the beginning again', () => {
+    const layout = new LayoutStore();
+    layout.ask('print');
+    layout.receive(bookReply(3));
+    layout.receive({ kind: 'pages', ...ofPrint, changed: [page(0), page(1), page(2)] });
+    const exported = {
+      has: (edition: string) => edition === 'print',
+      changed: (_: string, { index }: Page) => index !== 1,
+    };
+    expect(changedPages({ layout, exported })).toEqual([0, 2]);
+    expect([0, 1, 2].map((at) => nextAfter([0, 2], at))).toEqual([1, 1, 0]);
+    layout.ask('large');
+    expect(changedPages({ layout, exported })).toBeNull();
   });
 });
 
