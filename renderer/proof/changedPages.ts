@@ -8,10 +8,7 @@ interface Looked {
 }
 
 /** The places of the pages that changed since the edition was last made; null where it never was. */
-export function changedPages({
-  layout,
-  exported,
-}: Pick<Workbench, 'layout' | 'exported'>): readonly PageIndex[] | null {
+export function changedPages({ layout, exported }: Looked): readonly PageIndex[] | null {
   const { edition, pages, count } = layout.get();
   if (edition === null || !exported.has(edition)) return null;
   return pages.slice(0, count).flatMap((page) => (page && exported.changed(edition, page) ? [page.index] : []));
