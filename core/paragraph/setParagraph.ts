@@ -10,7 +10,7 @@ import { type Copy, isSpace, LINE_BREAK, lengthAt, MARK, spanAt, WORD } from './
 import { measureCut, partWidth, widthUpTo } from './text/cuts.ts';
 import type { Galley } from './text/galley.ts';
 import { hangAtStart } from './text/hang.ts';
-import { endPiece, LineWriter, partAt, type Spacing, type Stretch } from './text/setLine.ts';
+import { endPiece, LineWriter, letterGaps, partAt, type Spacing, type Stretch } from './text/setLine.ts';
 import type { BrokenLine, BrokenParagraph, MissingCharacter, ParagraphShape, Placing } from './types.ts';
 
 export interface SetParts {
@@ -124,10 +124,12 @@ export class SetParagraph implements BrokenParagraph {
     const { settings } = this.parts;
     const { spaces, scale } = fit;
     const factor = 1 + spaces * (spaces < 0 ? settings.shrink : settings.stretch);
-    const error = fit.justified ? this.errorOf(stretch) * scale : 0;
+    const letters = fit.excess > 0 ? letterGaps(stretch) : 0;
+    const apart = letters === 0 ? 0 : Math.min(settings.letterspace, fit.excess / letters);
+    const error = (fit.justified ? this.errorOf(stretch) * scale : 0) + apart * letters;
     const gaps = error === 0 ? 0 : gapsOf(stretch);
     const each = gaps === 0 ? 0 : error / gaps;
-    return { factor, more: -each, scale };
+    return { factor, more: -each, letters: apart, scale };
   }
 
   /** How much wider the line's content is than the breaker took it for. */

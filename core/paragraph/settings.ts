@@ -11,13 +11,22 @@ export interface BreakSettings {
    */
   readonly stretch: number;
   readonly shrink: number;
+  /** Badness of a line that is shrunk, as a share of that of one stretched by the same ratio. */
+  readonly shrinkBadness: number;
+  /**
+   * Most space added between letters, in ems, where a line's spaces and letters have given all they should: a third of what
+   * FACTS T-21 allows. Only where letters may give at all (`ParagraphShape.scaling`).
+   */
+  readonly letterspace: number;
   /** Greatest stretch ratio of the pass without hyphens, and of the one with them. */
   readonly firstTolerance: number;
   readonly secondTolerance: number;
   readonly linePenalty: number;
-  /** Penalty of a line that ends in a hyphen made by dividing a word, of one made by dividing a capitalised word, and of
-   * one that ends in a hyphen of the text. */
+  /** Penalty of a line that ends in a hyphen made by dividing a word, the same in a language of long words (they have more
+   * places to divide at, and leave fewer spaces to a line: at one price their lines would end in hyphens twice as often),
+   * of one made by dividing a capitalised word, and of one that ends in a hyphen of the text. */
   readonly hyphenPenalty: number;
+  readonly longWordPenalty: number;
   readonly properNamePenalty: number;
   readonly explicitHyphenPenalty: number;
   /** Of dividing a part of a compound that has a hyphen of its own; of ending after a dash; of any other break that is no
@@ -43,18 +52,21 @@ export interface BreakSettings {
 export const BREAK_SETTINGS: BreakSettings = {
   stretch: 0.5,
   shrink: 0.25,
+  shrinkBadness: 0.3,
+  letterspace: 0.01,
   firstTolerance: 1,
   secondTolerance: 2.5,
   linePenalty: 10,
-  hyphenPenalty: 60,
-  properNamePenalty: 200,
-  explicitHyphenPenalty: 50,
-  compoundPenalty: 300,
+  hyphenPenalty: 120,
+  longWordPenalty: 190,
+  properNamePenalty: 300,
+  explicitHyphenPenalty: 100,
+  compoundPenalty: 400,
   dashPenalty: 20,
   otherPenalty: 50,
-  doubleHyphenDemerits: 10_000,
+  doubleHyphenDemerits: 20_000,
   tripleHyphenDemerits: 1e9,
-  finalHyphenDemerits: 5_000,
+  finalHyphenDemerits: 10_000,
   fitnessDemerits: 3_000,
   repeatDemerits: 3_000,
   shortLastLineDemerits: 2_000_000,

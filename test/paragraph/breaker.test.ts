@@ -65,7 +65,8 @@ function bestByLength(list: BreakList, place: LineWidths, tolerance: number): Ma
       if (line.overfull === 0 && line.ratio <= tolerance) {
         const kind = fitness(line.ratio);
         const hyphen = (flags & HYPHEN) !== 0;
-        let more = (SETTINGS.linePenalty + 100 * Math.abs(line.ratio) ** 3 + list.sums[end * STRIDE + COST]!) ** 2;
+        const badness = 100 * Math.abs(line.ratio) ** 3 * (line.ratio < 0 ? SETTINGS.shrinkBadness : 1);
+        let more = (SETTINGS.linePenalty + badness + list.sums[end * STRIDE + COST]!) ** 2;
         if (fit !== null && Math.abs(fit - kind) > 1) more += SETTINGS.fitnessDemerits;
         if (hyphen && hyphens >= 1) more += SETTINGS.doubleHyphenDemerits;
         if (hyphen && hyphens >= 2) more += SETTINGS.tripleHyphenDemerits;

@@ -24,6 +24,7 @@ was bored she took a golden ball, and threw it up on high and caught it; and thi
 const SETTINGS = {
   ...BREAK_SETTINGS,
   linePenalty: 1,
+  shrinkBadness: 1,
   doubleHyphenDemerits: 3000,
   tripleHyphenDemerits: 0,
   finalHyphenDemerits: 0,

@@ -16,6 +16,7 @@ const HYPHEN_COST = 50;
 const SETTINGS = {
   ...BREAK_SETTINGS,
   linePenalty: 1,
+  shrinkBadness: 1,
   doubleHyphenDemerits: DOUBLE_HYPHEN,
   tripleHyphenDemerits: 0,
   finalHyphenDemerits: 0,

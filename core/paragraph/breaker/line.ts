@@ -26,6 +26,11 @@ export interface LineFit {
   readonly spaces: number;
   /** Factor on the width of boxes. */
   readonly scale: number;
+  /**
+   * What the spaces of a justified line that is stretched beyond measure get more than `COMFORTABLE` of their stretch: what
+   * else could take it should.
+   */
+  readonly excess: number;
   /** How far the line runs over at its tightest. */
   readonly overfull: number;
   /** Whether the line is meant to fill its place exactly: no last line, no ragged one. */
@@ -41,6 +46,9 @@ export interface LineEnds {
   readonly start: number;
   readonly end: number;
 }
+
+/** Share of its stretch that a space is brought back to where letterspacing comes to help. */
+const COMFORTABLE = 0.96;
 
 /** Rounding errors of sums stay below this. */
 const NIL = 1e-7;
@@ -67,7 +75,8 @@ export function lineOf({ list, place, ordinal, start, end }: LineEnds): LineFit 
   if (ratio > 1) spaces = glue > 0 ? (room - give) / glue : 0;
   else if (ratio < -1) spaces = -1;
   const scale = 1 + Math.max(-1, Math.min(1, ratio)) * place.scaling;
-  return { natural, measure, ratio: Math.max(-1, ratio), spaces, scale, overfull, justified };
+  const excess = justified && ratio > 1 && glue > 0 && place.scaling > 0 ? room - give - COMFORTABLE * glue : 0;
+  return { natural, measure, ratio: Math.max(-1, ratio), spaces, scale, excess, overfull, justified };
 }
 
 function ratioOf(room: number, elastic: number): number {
@@ -79,7 +88,7 @@ function raggedFit(natural: number, measure: number, stretch: number): LineFit {
   const room = measure - natural;
   const overfull = room < -NIL ? -room : 0;
   const ratio = Math.max(0, room / stretch);
-  return { natural, measure, ratio, spaces: 0, scale: 1, overfull, justified: false };
+  return { natural, measure, ratio, spaces: 0, scale: 1, excess: 0, overfull, justified: false };
 }
 
 /** Whether a last line that starts after a break would be too short to stand alone. */

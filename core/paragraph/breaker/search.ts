@@ -22,7 +22,7 @@ import {
   STRETCH_BEFORE,
   STRIDE,
 } from './breakList.ts';
-import { fitness, loosest } from './demerits.ts';
+import { badnessOf, fitness, loosest } from './demerits.ts';
 import { isShortEnd } from './line.ts';
 import { NONE, Nodes, type Solution } from './nodes.ts';
 import { type LineWidths, WORST_RATIO } from './place.ts';
@@ -184,7 +184,7 @@ export class BreakSearch {
     const slot = ordinal * CLASSES + kind * 2 + stacked;
     if (slot >= this.best.length) this.growBest(slot);
     const { cost } = this;
-    const bad = this.settings.linePenalty + 100 * Math.abs(ratio * ratio * ratio);
+    const bad = this.settings.linePenalty + badnessOf(ratio, this.settings);
     const plain = totals[node]! + (cost >= 0 ? (bad + cost) * (bad + cost) : bad * bad - cost * cost);
     // What comes on top is never less than nothing.
     if (plain > this.most || plain >= this.best[slot]!) return;

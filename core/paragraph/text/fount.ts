@@ -14,6 +14,9 @@ const NO_JOINTS: readonly number[] = [];
 /** The languages of `joints.ts`. */
 const LIGATURES_STOP = /^de\b/i;
 
+/** Languages that write compounds as one word, or endings after endings. */
+const LONG_WORDS = /^(?:de|gsw|bar|nds|lb|nl|af|sv|da|nb|nn|no|is|fi|et|hu|tr)\b/i;
+
 /** German and its kin. */
 const NOUNS_HAVE_CAPITALS = /^(?:de|gsw|bar|nds|lb)\b/i;
 
@@ -34,6 +37,8 @@ export class Fount {
   private readonly joiner: Hyphenator | null;
   /** Whether a capital inside a sentence tells a name: not where all nouns have one. */
   readonly capitalsAreNames: boolean;
+  /** Whether its language has long words. */
+  readonly hasLongWords: boolean;
   private readonly pairs = new Map<number, number>();
 
   constructor(
@@ -55,6 +60,7 @@ export class Fount {
     this.hyphenator = style.hyphenate ? hyphenator(style.language) : null;
     this.joiner = LIGATURES_STOP.test(style.language) && style.letterspace === 0 ? hyphenator(style.language) : null;
     this.capitalsAreNames = !NOUNS_HAVE_CAPITALS.test(style.language);
+    this.hasLongWords = LONG_WORDS.test(style.language);
     this.kernsSpaces = PROBES.some(
       (probe) =>
         this.face.spaceKerning(probe, 'a', this.setting) !== 0 ||

@@ -193,8 +193,11 @@ export class GalleyBuilder {
     if ((kind & KIND) !== DIVISION) return this.costOf(kind & KIND);
     if (kind & COMPOUND) return settings.compoundPenalty;
     const { words } = this.copy;
-    const isCapital = words.traits[word]! & CAPITAL && !this.startsSentence(index);
-    return isCapital && words.fount(word).capitalsAreNames ? settings.properNamePenalty : settings.hyphenPenalty;
+    const fount = words.fount(word);
+    if (words.traits[word]! & CAPITAL && fount.capitalsAreNames && !this.startsSentence(index)) {
+      return settings.properNamePenalty;
+    }
+    return fount.hasLongWords ? settings.longWordPenalty : settings.hyphenPenalty;
   }
 
   private startsSentence(index: number): boolean {

@@ -31,11 +31,13 @@ export interface Spacing {
   /** A space of a natural width becomes that width times `factor`, and `more`. */
   readonly factor: number;
   readonly more: number;
+  /** Space added between the letters of plain words. */
+  readonly letters: number;
   /** Factor on the width of glyphs. */
   readonly scale: number;
 }
 
-export const NATURAL: Spacing = { factor: 1, more: 0, scale: 1 };
+export const NATURAL: Spacing = { factor: 1, more: 0, letters: 0, scale: 1 };
 
 /** The part that a stretch shows of the word at a place in it. */
 export function partAt(stretch: Stretch, index: number): WordPart {
@@ -98,7 +100,7 @@ export class LineWriter {
     const { copy, fromPiece } = this.stretch;
     const end = endPiece(this.stretch);
     if (copy.directions) this.mixed(fromPiece, end, copy.directions.pieces);
-    else if (isAlike(copy) && fromPiece < end) this.alike(fromPiece, end);
+    else if (this.spacing.letters === 0 && isAlike(copy) && fromPiece < end) this.alike(fromPiece, end);
     else for (let index = fromPiece; index < end; index++) this.piece(index);
     this.endOverlay();
     this.endRun();
@@ -183,13 +185,30 @@ export class LineWriter {
     const { glyphs, firstGlyphs } = copy.words;
     this.run(fount, fount.face, copy.offsets[index]!);
     const first = firstGlyphs[word]!;
+    const end = firstGlyphs[word + 1]!;
     const scale = fount.scale * this.spacing.scale * this.size;
-    this.pen += this.page.append(glyphs, first * PACKED, firstGlyphs[word + 1]! - first, scale, this.length);
+    if (this.spacing.letters === 0 || !takesSpace(copy, index)) {
+      this.pen += this.page.append(glyphs, first * PACKED, end - first, scale, this.length);
+    } else this.spaced(word, scale);
     const length = copy.words.lengthOf(word);
     // A note's mark reads otherwise than the one character that it takes in the text.
     if (copy.kinds[index] === MARK) this.show(copy.words.token(word));
     else this.showSource(index, index + 1);
     this.length += length;
+  }
+
+  /** A word with space between its letters. */
+  private spaced(word: number, scale: number): void {
+    const { glyphs, firstGlyphs } = this.stretch.copy.words;
+    const each = this.spacing.letters * this.size;
+    const end = firstGlyphs[word + 1]!;
+    for (let glyph = firstGlyphs[word]!; glyph < end; glyph++) {
+      const packed = glyph * PACKED;
+      const apart = glyph + 1 < end && glyphs[packed]! >>> 16 !== glyphs[packed + PACKED]! >>> 16;
+      const advance = glyphs[packed + 1]! * scale + (apart ? each : 0);
+      this.page.glyph(glyphs[packed]! & 0xffff, advance, this.length + (glyphs[packed]! >>> 16));
+      this.pen += advance;
+    }
   }
 
   private part(word: number, index: number): void {
@@ -325,6 +344,27 @@ export class LineWriter {
     const rect = { x, y: baseline - face.ascender * scale, width, height: (face.ascender - face.descender) * scale };
     this.page.add({ kind: 'link', ...rect, target: { url: span.href } });
   }
+}
+
+/** How many spaces between letters a stretch has that may be widened. */
+export function letterGaps({ copy, fromPiece, fromCut, toPiece }: Stretch): number {
+  const { values, words } = copy;
+  const { glyphs, firstGlyphs } = words;
+  let gaps = 0;
+  for (let index = fromCut > 0 ? fromPiece + 1 : fromPiece; index < toPiece; index++) {
+    if (!takesSpace(copy, index)) continue;
+    const end = firstGlyphs[values[index]! + 1]! - 1;
+    for (let glyph = firstGlyphs[values[index]!]!; glyph < end; glyph++) {
+      if (glyphs[glyph * PACKED]! >>> 16 !== glyphs[(glyph + 1) * PACKED]! >>> 16) gaps++;
+    }
+  }
+  return gaps;
+}
+
+/** Whether the letters of a piece may be set apart: not where a script joins them, or words are more than their letters. */
+function takesSpace({ kinds, values, words }: Copy, index: number): boolean {
+  const word = values[index]!;
+  return kinds[index] === WORD && !words.isLeftward(word) && (words.traits[word]! & RARE) === 0;
 }
 
 /** Thickness of a strike in ems (common practice, no source). */
