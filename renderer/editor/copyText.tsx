@@ -9,7 +9,6 @@ import {
   nameOfRow,
   type SectionRow,
   takesFocus,
-  useBook,
   useBookState,
   usePlace,
   useSettings,
@@ -134,15 +133,18 @@ function Neighbour({ row, words }: { readonly row: SectionRow | undefined; reado
 
 /** The book's own face and paragraphing, at a size for reading. */
 function useBookFace(): Record<string, string> {
-  const book = useBook();
+  const { books } = useWorkbench();
+  const designs = useBookState(({ book }) => book.designs);
+  const editions = useBookState(({ book }) => book.editions);
   const edition = usePlace((place) => place.printEdition);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the face hangs on designs and editions, not on the text that is being typed
   return useMemo(() => {
+    const { book } = books.current;
     const chosen = book.editions.find((each) => each.id === edition) ?? book.editions[0];
     if (!chosen) return {};
     const settings = designOf(book, chosen);
     return { '--copy-face': `"${settings.text.family}"`, '--copy-indent': `${settings.text.indent}em` };
-  }, [book.designs, book.editions, edition]);
+  }, [designs, editions, edition, books]);
 }
 
 function namesOf(book: Book, editions: readonly string[]): string {

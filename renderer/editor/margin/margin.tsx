@@ -1,15 +1,17 @@
 /** The margin beside the text: notes edited in place, findings with their fix, remarks of the import, each level with its line. */
-import { type ReactNode, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
+
+import type { Node } from 'prosemirror-model';
+import { type ReactNode, useCallback, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import type { Finding } from '#base';
 import type { Change } from '#book';
 import { MuteDialog } from '../../findings/index.ts';
-import { useBookState, useStore, useWorkbench } from '../../state/index.ts';
+import { useLately, useWorkbench } from '../../state/index.ts';
 import { Button, Icon, IconButton, useTools } from '../../ui/index.ts';
 import { editor as texts } from '../../ui/texts/editor.en.ts';
 import type { SectionEditor } from '../sectionEditor.ts';
 import type { Signal } from '../signal.ts';
 import { markedKey, NOTHING_MARKED } from '../text/decorations.ts';
-import { blockAt, positionOf } from '../text/places.ts';
+import { blockAt, blocksOf, positionOf } from '../text/places.ts';
 import { notesOf } from '../text/section.ts';
 import { NoteEditor } from './noteEditor.ts';
 import { Remarks, useRemarks } from './remarks.tsx';
@@ -71,16 +73,28 @@ function useNotes(editor: SectionEditor, moved: Signal): string {
 
 const NONE: readonly Finding<Change>[] = [];
 
-function useFindings(editor: SectionEditor): readonly Finding<Change>[] {
-  const { layout } = useWorkbench();
-  const findings = useStore(layout, (state) => state.findings);
-  const section = useBookState(({ book }) => book.text.children.find((each) => each.attrs['id'] === editor.sectionId));
-  return useMemo(() => {
-    if (!section || findings.length === 0) return NONE;
-    return findings.filter(
-      ({ at }) => at !== undefined && String(at.block) !== String(editor.sectionId) && blockAt(section, at.block),
-    );
-  }, [findings, section, editor]);
+/** Milliseconds that the cards of findings may lag behind the text. */
+const LAG = 150;
+
+/** The findings about blocks of the section; the same list while they are the same, however much is typed. */
+function useFindings({ sectionId }: SectionEditor): readonly Finding<Change>[] {
+  const { books, layout } = useWorkbench();
+  const last = useRef(NONE);
+  const read = useCallback(() => {
+    const { findings } = layout.get();
+    const section = books.get()?.book.text.children.find((each) => each.attrs['id'] === sectionId);
+    const found = section && findings.length > 0 ? findingsIn(section, findings) : NONE;
+    const { current } = last;
+    const same = found.length === current.length && found.every((each, at) => each === current[at]);
+    if (!same) last.current = found;
+    return last.current;
+  }, [books, layout, sectionId]);
+  return useLately([books, layout], read, LAG);
+}
+
+function findingsIn(section: Node, findings: readonly Finding<Change>[]): readonly Finding<Change>[] {
+  const blocks = blocksOf(section);
+  return findings.filter(({ at }) => at !== undefined && blocks.has(at.block));
 }
 
 function useFoundMarks(editor: SectionEditor, findings: readonly Finding<Change>[]): void {
@@ -122,13 +136,17 @@ function usePlaces(
 }
 
 function placeCards(column: HTMLElement, editor: SectionEditor): void {
-  const top = column.getBoundingClientRect().top;
   const cards = [...column.querySelectorAll<HTMLElement>(':scope > [data-block]')];
+  if (cards.length === 0) return;
+  const top = column.getBoundingClientRect().top;
   const wished = cards
     .map((card) => ({ card, wish: wishOf(card, editor) - top, height: card.offsetHeight }))
     .sort((one, other) => one.wish - other.wish);
   const tops = stacked(wished);
-  for (const [at, { card }] of wished.entries()) card.style.top = `${tops[at] ?? 0}px`;
+  for (const [at, { card }] of wished.entries()) {
+    const wanted = `${tops[at] ?? 0}px`;
+    if (card.style.top !== wanted) card.style.top = wanted;
+  }
 }
 
 function wishOf(card: HTMLElement, { view }: SectionEditor): number {

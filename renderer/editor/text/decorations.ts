@@ -5,6 +5,7 @@
 import type { Node } from 'prosemirror-model';
 import { Plugin, PluginKey } from 'prosemirror-state';
 import { Decoration, DecorationSet } from 'prosemirror-view';
+import { isTyping } from './edits.ts';
 
 /** A stretch of the text in positions of the section. */
 export interface Stretch {
@@ -22,32 +23,40 @@ export interface Marked {
 
 export const NOTHING_MARKED: Marked = { hits: [], current: -1, found: new Map() };
 
-export const markedKey = new PluginKey<Marked>('marked');
+interface Shown extends Marked {
+  readonly decorations: DecorationSet;
+}
+
+export const markedKey = new PluginKey<Shown>('marked');
 
 /** @param limited the words for a block that only some editions hold. */
 export function decorationsPlugin(limited: (editions: readonly string[]) => string): Plugin {
-  return new Plugin<Marked>({
+  return new Plugin<Shown>({
     key: markedKey,
     state: {
-      init: () => NOTHING_MARKED,
-      apply: (transaction, marked) => {
+      init: (_, { doc }) => shownIn(doc, NOTHING_MARKED, limited),
+      apply: (transaction, shown) => {
         const given = transaction.getMeta(markedKey) as Marked | undefined;
-        if (given) return given;
-        return transaction.docChanged ? moved(marked, transaction) : marked;
+        if (given) return shownIn(transaction.doc, given, limited);
+        if (!transaction.docChanged) return shown;
+        const hits = movedHits(shown.hits, transaction);
+        if (!isTyping(transaction)) return shownIn(transaction.doc, { ...shown, hits }, limited);
+        const decorations = shown.decorations.map(transaction.mapping, transaction.doc);
+        return { hits, current: shown.current, found: shown.found, decorations };
       },
     },
-    props: {
-      decorations: (state) => {
-        const marked = markedKey.getState(state) ?? NOTHING_MARKED;
-        return DecorationSet.create(state.doc, [...blockMarks(state.doc, marked, limited), ...hitMarks(marked)]);
-      },
-    },
+    props: { decorations: (state) => markedKey.getState(state)?.decorations },
   });
 }
 
-function moved(marked: Marked, { mapping }: { readonly mapping: { map(at: number): number } }): Marked {
-  if (marked.hits.length === 0) return marked;
-  return { ...marked, hits: marked.hits.map(({ from, to }) => ({ from: mapping.map(from), to: mapping.map(to) })) };
+function shownIn(section: Node, marked: Marked, limited: (editions: readonly string[]) => string): Shown {
+  const { hits, current, found } = marked;
+  const all = [...blockMarks(section, marked, limited), ...hitMarks(marked)];
+  return { hits, current, found, decorations: DecorationSet.create(section, all) };
+}
+
+function movedHits(hits: Marked['hits'], { mapping }: { readonly mapping: { map(at: number): number } }) {
+  return hits.length === 0 ? hits : hits.map(({ from, to }) => ({ from: mapping.map(from), to: mapping.map(to) }));
 }
 
 function blockMarks(section: Node, { found }: Marked, limited: (editions: readonly string[]) => string): Decoration[] {

@@ -2,8 +2,9 @@
  * Ids for what is typed, pasted or split. In: a transaction that may leave blocks without an id or with one that is taken;
  * out: one that gives them ids of their own, in the same breath.
  */
-import type { Node } from 'prosemirror-model';
 import { type EditorState, Plugin, type Transaction } from 'prosemirror-state';
+import { isTyping } from './edits.ts';
+import { blocksOf } from './places.ts';
 
 /** A new id. Chance makes it: two computers that work on copies of a book must not hit on the same. */
 export function freshId(): string {
@@ -15,12 +16,13 @@ export function freshId(): string {
 export function idsPlugin(isTaken: (id: string) => boolean): Plugin {
   return new Plugin({
     appendTransaction: (transactions, before, after) =>
-      transactions.some((each) => each.docChanged) ? withIds(before, after, isTaken) : null,
+      // Letters bring no id that was not there: the most frequent edit costs no look at the section.
+      transactions.some((each) => each.docChanged && !isTyping(each)) ? withIds(before, after, isTaken) : null,
   });
 }
 
 function withIds(before: EditorState, after: EditorState, isTaken: (id: string) => boolean): Transaction | null {
-  const had = idsIn(before.doc);
+  const had = blocksOf(before.doc);
   const seen = new Set<string>();
   let fixed: Transaction | null = null;
   after.doc.descendants((node, at) => {
@@ -35,14 +37,4 @@ function withIds(before: EditorState, after: EditorState, isTaken: (id: string) 
     return true;
   });
   return fixed;
-}
-
-function idsIn(section: Node): ReadonlySet<string> {
-  const ids = new Set<string>();
-  section.descendants((node) => {
-    const id: unknown = node.attrs['id'];
-    if (typeof id === 'string') ids.add(id);
-    return true;
-  });
-  return ids;
 }

@@ -35,14 +35,36 @@ export function positionOf(section: Node, { block, offset }: Anchor): number | n
   return found.at + 1 + positionIn(found.node, Math.min(offset, most));
 }
 
+interface Placed {
+  readonly node: Node;
+  readonly at: number;
+}
+
+const indexes = new WeakMap<Node, ReadonlyMap<string, Placed>>();
+
 /** A node inside a section by its id, notes' blocks included, and where it stands. */
-export function blockAt(section: Node, id: string): { readonly node: Node; readonly at: number } | null {
-  let found: { readonly node: Node; readonly at: number } | null = null;
+export function blockAt(section: Node, id: string): Placed | null {
+  return blocksOf(section).get(id) ?? null;
+}
+
+/** All that has an id inside a section. Walked once for each state of it: every card of the margin asks. */
+export function blocksOf(section: Node): ReadonlyMap<string, Placed> {
+  let index = indexes.get(section);
+  if (!index) {
+    index = indexed(section);
+    indexes.set(section, index);
+  }
+  return index;
+}
+
+function indexed(section: Node): ReadonlyMap<string, Placed> {
+  const index = new Map<string, Placed>();
   section.descendants((node, at) => {
-    if (!found && node.attrs['id'] === id) found = { node, at };
-    return found === null;
+    const id: unknown = node.attrs['id'];
+    if (typeof id === 'string' && !index.has(id)) index.set(id, { node, at });
+    return !node.isText;
   });
-  return found;
+  return index;
 }
 
 function flatLength(textblock: Node): number {
