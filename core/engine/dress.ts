@@ -91,7 +91,7 @@ export class Dresser {
         {
           rule: 'fonts/licence',
           severity: about.embedding === 'preview' ? 'warning' : 'note',
-          message: `The ebook carries the font “${family}” of this computer: make sure that your licence for it permits embedding in ebooks.${terms}`,
+          message: `The ebook carries the font “${family}” of this computer: your licence for it has to permit embedding in ebooks.${terms}`,
         },
       ];
     });
@@ -99,11 +99,10 @@ export class Dresser {
 }
 
 /** Of a long licence only the beginning is quoted. */
-const QUOTED = 160;
+const QUOTED = 100;
 
 function termsOf(licence: string | null, address: string | null): string {
   const quoted = licence && (licence.length > QUOTED ? `${licence.slice(0, QUOTED).trimEnd()} …` : licence);
-  if (quoted && address) return ` The font says: “${quoted}” (${address})`;
   if (quoted) return ` The font says: “${quoted}”`;
   return address ? ` Its terms: ${address}` : ' The font itself names no terms.';
 }

@@ -20,15 +20,20 @@ export class Designing {
     return settingsOf(this.workbench.books.current.book, this.edition.design);
   }
 
-  /** Changes the design. What has the same key, one after the other, is undone together. */
-  adjust(change: (settings: DesignSettings) => DesignSettings, key: string): void {
+  /**
+   * Changes the design. What has the same key, one after the other, is undone together.
+   * @param first what the book needs for it, such as a picture: part of the same step.
+   */
+  adjust(change: (settings: DesignSettings) => DesignSettings, key: string, first: readonly Change[] = []): void {
     const { books } = this.workbench;
     const { book } = books.current;
     // The edition of this moment: a drag goes on after its first step gave the book a design of its own.
     const edition = book.editions.find((each) => each.id === this.edition.id) ?? this.edition;
     const before = settingsOf(book, edition.design);
     const name = isOwn(book, before.id) ? before.name : words.ownName(before.name);
-    this.apply(adjusted(book, change(before), { id: newId('design'), name }), `design ${edition.id} ${key}`);
+    const own = adjusted(book, change(before), { id: newId('design'), name });
+    const step: Change = first.length > 0 ? { kind: 'group', changes: [...first, own] } : own;
+    this.apply(step, `design ${edition.id} ${key}`);
   }
 
   /** A run of steps has ended. */
@@ -73,13 +78,14 @@ export class Designing {
   async load(): Promise<void> {
     const path = await this.tools.picker.choose('openDesign');
     if (path === null) return;
-    const { host, info, books } = this.workbench;
+    const { host, info, books, fonts } = this.workbench;
     const file = await host.readFile({ path });
     if (!file.ok) {
       this.tools.problem(file.problem);
       return;
     }
-    const families = new Set(info.fonts.map((each) => each.family));
+    await fonts.load();
+    const families = new Set([...info.fonts, ...(fonts.get() ?? [])].map((each) => each.family));
     const settings = readDesignFile(file.value, newId('design'), families);
     if (!settings.ok) this.tools.problem(settings.problem);
     else if (this.apply(broughtIn(books.current.book, this.edition, settings.value))) {
