@@ -53,10 +53,10 @@ export async function startWindow(page: Window, root: Element): Promise<void> {
   if (info.open !== null) await flows.openFile({ path: info.open });
 }
 
-/** Milliseconds after which a window that draws nothing, because it is hidden, goes on without a frame. */
-const HIDDEN = 100;
+/** Milliseconds after which a window that never rests, or that draws nothing because it is hidden, goes on without either. */
+const LATEST = 200;
 
-/** Calls back once, after the next frame was drawn. */
+/** Calls back once, when the next frame was drawn and the page has nothing better to do: keys that follow fast go together. */
 function afterFrame(page: Window, call: () => void): void {
   let done = false;
   const once = (): void => {
@@ -64,6 +64,6 @@ function afterFrame(page: Window, call: () => void): void {
     done = true;
     call();
   };
-  page.requestAnimationFrame(() => page.setTimeout(once));
-  page.setTimeout(once, HIDDEN);
+  page.requestAnimationFrame(() => page.requestIdleCallback(once));
+  page.setTimeout(once, LATEST);
 }
