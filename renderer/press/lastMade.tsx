@@ -44,10 +44,8 @@ function Once({ made: { at, file, findings, muted }, pressing }: { made: MadeOnc
   const pages = file.pages === null ? '' : texts.common.pages(file.pages);
   return (
     <div className="docket-once">
-      <p className="figures">
-        {words.madeAt(when)}
-        <span className="quiet"> {[pages, foundText(findings, muted)].filter(Boolean).join(' · ')}</span>
-      </p>
+      <p className="figures">{words.madeAt(when)}</p>
+      <p className="figures quiet">{[pages, foundText(findings, muted)].filter(Boolean).join(' · ')}</p>
       <p>
         <Button look="bare" aria-label={words.openMade(when)} onPress={() => void pressing.open(file.path)}>
           {texts.press.open}

@@ -5,6 +5,8 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 
 export const root = resolve(import.meta.dirname, '../..');
+/** The build that is tried: `REGLET_DIST` names another than the project's own. */
+export const dist = process.env['REGLET_DIST'] ?? join(root, 'dist');
 export const demo = join(root, 'assets/demo/manuscript.docx');
 
 export interface Ran {
@@ -15,7 +17,7 @@ export interface Ran {
 
 /** Runs `reglet` with the words given. */
 export function reglet(words: readonly string[], env: Readonly<Record<string, string>> = {}): Ran {
-  const result = spawnSync(process.execPath, [join(root, 'dist/reglet.mjs'), ...words], {
+  const result = spawnSync(process.execPath, [join(dist, 'reglet.mjs'), ...words], {
     encoding: 'utf8',
     maxBuffer: 2 ** 28,
     env: { ...process.env, ...env },

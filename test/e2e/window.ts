@@ -5,10 +5,7 @@ import { join } from 'node:path';
 import axe from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { launchChromium } from '../tools/chromium.ts';
-import { freshFolder, root } from './command.ts';
-
-/** The build that is tried: `REGLET_DIST` names another than the project's own. */
-const dist = process.env['REGLET_DIST'] ?? join(root, 'dist');
+import { dist, freshFolder, root } from './command.ts';
 
 /** Where pictures of the screens are kept to be looked at. */
 const SCREENS = join(root, '.cache/screens');
