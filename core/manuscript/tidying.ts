@@ -7,7 +7,15 @@ import type { TidyKind } from './recognise/tidy/kinds.ts';
 
 const END_MARKER = 'end-marker';
 
-const SWITCHES: readonly TidyKind[] = ['double-space', 'capitals', 'quote', 'dash', 'ellipsis', 'french-space'];
+const SWITCHES: readonly TidyKind[] = [
+  'double-space',
+  'capitals',
+  'quote',
+  'dash',
+  'ellipsis',
+  'copyright-sign',
+  'french-space',
+];
 
 /** The switch that leaves a kind of notice undone; null where there is none. Apostrophes go with quotation marks. */
 export function switchOf(notice: string): string | null {

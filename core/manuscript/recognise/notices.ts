@@ -27,6 +27,7 @@ const TIDIED: Readonly<Record<TidyKind, string>> = {
   apostrophe: 'Straight apostrophes were curled.',
   dash: 'Hyphens that stood for dashes became dashes.',
   ellipsis: 'Rows of full stops became ellipses.',
+  'copyright-sign': 'A c in brackets became the copyright sign.',
   'french-space': 'Spaces before high punctuation became no-break spaces.',
 };
 

@@ -12,6 +12,7 @@ export type TidyKind =
   | 'apostrophe'
   | 'dash'
   | 'ellipsis'
+  | 'copyright-sign'
   | 'french-space';
 
 /** Each clean-up may be switched off by `false`; `apostrophe` goes with `quote`, tabs and outer spaces always go. */

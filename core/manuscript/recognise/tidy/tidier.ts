@@ -3,6 +3,7 @@
  * off.
  */
 import { applyEdits, type Edit, type Rich, trim } from '../collect/rich.ts';
+import { copyrightEdits } from './copyright.ts';
 import { dashEdits, ellipsisEdits } from './dashes.ts';
 import { frenchEdits } from './french.ts';
 import type { Habits } from './habits.ts';
@@ -23,6 +24,7 @@ export class Tidier implements Tally {
   ) {
     const rules: Rule[] = [spaceEdits];
     if (this.on('ellipsis')) rules.push(ellipsisEdits);
+    if (this.on('copyright-sign')) rules.push(copyrightEdits);
     if (this.on('dash')) rules.push((text, tally) => dashEdits(text, habits.dashes, tally));
     if (this.on('quote')) rules.push((text, tally) => quoteEdits(text, habits.quotes, tally));
     if (this.on('french-space') && habits.french) rules.push(frenchEdits);
