@@ -109,45 +109,6 @@ describe('dashes, ellipses, spaces', () => {
     expect(tidied(typed, language)).toBe(set);
   });
 
-  test('a mark is judged across looks and notes', () => {
-    const content: readonly RawInline[] = [
-      ...inlines('"'),
-      ...inlines('Mills', { italic: true }),
-      { kind: 'note', place: 'foot', paragraphs: [para('"Mills"')] },
-      ...inlines('" she said.'),
-    ];
-    const { book } = recognise(single(content));
-    const [section] = outlineOf(book, undefined, { text: true }).sections;
-    expect(section).toMatchObject({
-      text: '\u201cMills\u201d she said.',
-      noteTexts: ['\u201cMills\u201d'],
-      emphasisTexts: ['Mills'],
-    });
-  });
-});
-
-describe('dashes, ellipses, spaces', () => {
-  // Dashes by region and language: T-42 of the project's facts.
-  test.each([
-    ['en-US', 'the weir--old as it was--held', 'the weir\u2014old as it was\u2014held'],
-    ['en-US', 'the weir - old as it was - held', 'the weir\u2014old as it was\u2014held'],
-    ['en-GB', 'the weir - old as it was - held', 'the weir\u00a0\u2013 old as it was\u00a0\u2013 held'],
-    ['de', 'das Wehr - alt wie es war - hielt', 'das Wehr\u00a0\u2013 alt wie es war\u00a0\u2013 hielt'],
-    ['en-US', 'pages 10--12 of a well-known book', 'pages 10\u201312 of a well-known book'],
-    ['en-US', 'the 10-12 boats', 'the 10-12 boats'],
-    ['es', '-Ven -dijo ella-. Es bien-parecido.', '\u2014Ven \u2014dijo ella\u2014. Es bien-parecido.'],
-    ['fr', '- Viens, dit-elle.', '\u2014\u00a0Viens, dit-elle.'],
-    ['en-US', 'Well... perhaps. . . no', 'Well\u2026 perhaps\u2026 no'],
-    ['en-US', 'two  spaces.  And\ttabs', 'two spaces. And tabs'],
-    ['en-US', 'in\u200bvisible\ufeff', 'invisible'],
-    ['en-US', 'Copyright (c) Maren Ostley', 'Copyright \u00a9 Maren Ostley'],
-    ['en-US', 'COPYRIGHT (C) 2026 Maren Ostley', 'COPYRIGHT \u00a9 2026 Maren Ostley'],
-    ['fr', '(c) 2026 Maren Ostley', '\u00a9 2026 Maren Ostley'],
-    ['en-US', '(c) Three boats, and (c) 12 oars', '(c) Three boats, and (c) 12 oars'],
-  ])('%s: %s', (language, typed, set) => {
-    expect(tidied(typed, language)).toBe(set);
-  });
-
   // Lexique des r\u00e8gles typographiques en usage \u00e0 l'Imprimerie nationale, as quoted on style pages (T-45 to T-47).
   test('French spacing', () => {
     expect(tidied('\u00c7a alors ! Quoi ? Oui ; non : \u00ab viens \u00bb', 'fr-FR')).toBe(
