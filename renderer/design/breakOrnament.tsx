@@ -31,9 +31,9 @@ export function BreakOrnament({ settings, designing }: FieldParts) {
   const { sceneBreak, text, display } = settings;
   const { own } = sceneBreak;
   const [choosing, setChoosing] = useState(false);
-  const put = (mark: OwnMark | null, key: string, before: readonly Change[] = []): void =>
+  const put = (mark: OwnMark, key: string, before: readonly Change[] = []): void =>
     designing.adjust((each) => withMark(each, mark), key, before);
-  const set = (mark: OwnMark | null, before: readonly Change[] = []): void => {
+  const set = (mark: OwnMark, before: readonly Change[] = []): void => {
     put(mark, 'mark', before);
     designing.seal();
   };
@@ -93,8 +93,9 @@ const OWN = 'own';
 const FIRST_SIZE = 1.25;
 const FIRST_HEIGHT = 2;
 
-function withMark(settings: DesignSettings, own: OwnMark | null): DesignSettings {
-  return { ...settings, sceneBreak: { ...settings.sceneBreak, own } };
+/** Whoever chooses a mark wants to see it, also in a design whose breaks are white. */
+function withMark(settings: DesignSettings, own: OwnMark): DesignSettings {
+  return { ...settings, sceneBreak: { ...settings.sceneBreak, mark: 'ornament', own } };
 }
 
 function familiesOf(...families: readonly string[]): readonly string[] {
