@@ -1,6 +1,9 @@
 /**
  * What a node says, as a short digest. In: a node; out: the same digest for the same words, marks and attributes, whatever
  * the ids and editions. Kept by node identity: an edit reads the edited blocks only.
+ *
+ * Books keep digests: the same node has to have the same one in every later version. An attribute that stands at its default
+ * is not read, so that a new attribute changes none.
  */
 import type { Node } from 'prosemirror-model';
 import { Digest } from '#base';
@@ -30,8 +33,10 @@ const UNSAID: ReadonlySet<string> = new Set(['id', 'editions']);
 
 function own(node: Node): Digest {
   const digest = new Digest().text(node.type.name);
+  const specs = node.type.spec.attrs ?? {};
   for (const name of Object.keys(node.attrs)) {
-    if (!UNSAID.has(name)) digest.text(name).text(JSON.stringify(node.attrs[name]));
+    const value: unknown = node.attrs[name];
+    if (!UNSAID.has(name) && value !== specs[name]?.default) digest.text(name).text(JSON.stringify(value));
   }
   if (node.isText) digest.text(node.text ?? '').text(JSON.stringify(node.marks));
   return digest;

@@ -5,7 +5,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 
 import { join } from 'node:path';
 import { unzipSync } from 'fflate';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { type Change, furnish, newBook } from '#book';
+import { type Change, editionMarks, furnish, mutedAs, newBook } from '#book';
 import { writeProject } from '#project';
 import { book, chapter, p } from '../builders/book.ts';
 import { outside, root } from '../e2e/command.ts';
@@ -69,6 +69,50 @@ describe('an export', () => {
       expect([steps[0]?.stage, steps.at(-1)?.stage, done.at(-1)]).toEqual(['waiting', 'ready', 1]);
     }
     expect(value(await given.call('exports', { session: given.session }))).toEqual([result.record]);
+  });
+
+  it('is remembered with what it was made from, until its edition is made again', async () => {
+    const given = await exporting();
+    await given.export(['print', 'ebook']);
+    const { result } = await given.heard('exportEnded');
+    if (result.kind !== 'done') throw new RangeError(JSON.stringify(result));
+    const made = novel(2);
+    for (const { edition, state } of result.record.editions) {
+      const { settings, sections } = editionMarks(made, edition);
+      expect(state).toMatchObject({ settings, sections: [...sections] });
+    }
+    const [print, ebook] = result.record.editions;
+    const [file] = result.record.files;
+    expect(print?.state?.pages).toHaveLength(file?.pages ?? 0);
+    expect(ebook?.state?.pages).toBeNull();
+    await given.export(['ebook']);
+    const ends = () => given.events.filter(({ kind }) => kind === 'exportEnded').length;
+    await expect.poll(ends, { timeout: 20_000 }).toBe(2);
+    const history = value(await given.call('exports', { session: given.session }));
+    const states = history.map(({ editions }) => editions.map(({ edition, state }) => [edition, state !== null]));
+    expect(states).toEqual([
+      [['ebook', true]],
+      [
+        ['print', true],
+        ['ebook', false],
+      ],
+    ]);
+  });
+
+  it('counts muted findings apart', async () => {
+    const given = await exporting();
+    const finding = { rule: 'metadata/no-author', severity: 'warning', message: 'The book names no author.' } as const;
+    const muted = mutedAs(novel(2), finding, 'Nobody wrote it.');
+    value(
+      await given.call('change', {
+        session: given.session,
+        version: 0,
+        changes: [{ kind: 'putMuted', muted, index: 0 }],
+      }),
+    );
+    await given.export(['ebook']);
+    const { result } = await given.heard('exportEnded');
+    expect(result).toMatchObject({ kind: 'done', record: { editions: [{ edition: 'ebook', muted: 1 }] } });
   });
 
   it('of the same book gives the same bytes', async () => {

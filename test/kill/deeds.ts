@@ -3,9 +3,10 @@
  * knows the number of the last change knows the whole book.
  */
 
+import { Slice } from 'prosemirror-model';
+import { ReplaceStep } from 'prosemirror-transform';
 import { assetIdOf } from '#base';
-import type { Book, Change } from '#book';
-import { assetRecord, replaceText } from '#book';
+import { assetRecord, type Book, type Change, type Json, mutedAs, replaceText } from '#book';
 
 /** Numbers between 0 and 1 from a seed (mulberry32, from memory). */
 export function chance(seed: number): () => number {
@@ -81,4 +82,33 @@ const picturing: Maker = (book, next, number) => {
   return { kind: 'putAsset', asset: assetRecord(asset) };
 };
 
-const makers: readonly Maker[] = [typing, typing, typing, typing, typing, moving, titling, renaming, picturing];
+/** Mutes a finding about some section, or hears one again. */
+const muting: Maker = (book, next, number) => {
+  if (book.muted.length > 3) return { kind: 'dropMuted', muted: picked(book.muted, next)?.id ?? '' };
+  const section = String(picked(book.text.children, next)?.attrs['id']);
+  const finding = { rule: 'text/lamp', severity: 'note', message: `Lamp ${number}.`, section } as const;
+  return { kind: 'putMuted', muted: mutedAs(book, finding, `After ${number}.`), index: 0 };
+};
+
+/** Dismisses a remark, or takes a block out of the book with what stands beside it, as long as some are left. */
+const dismissing: Maker = (book, next) => {
+  const remark = picked(book.remarks, next);
+  if (!remark || book.remarks.length < 5) return null;
+  if (next() < 0.5) return { kind: 'dropRemark', remark: remark.id };
+  for (const section of book.text.children) {
+    let from = 0;
+    for (const block of section.children) {
+      if (block.attrs['id'] === remark.block) {
+        const steps = [new ReplaceStep(from, from + block.nodeSize, Slice.empty).toJSON() as Json];
+        return { kind: 'editText', section: String(section.attrs['id']), steps };
+      }
+      from += block.nodeSize;
+    }
+  }
+  return null;
+};
+
+const makers: readonly Maker[] = [
+  ...[typing, typing, typing, typing, typing, moving],
+  ...[titling, renaming, picturing, muting, dismissing],
+];
