@@ -43,6 +43,8 @@ export interface EbookDesign {
     /** Unitless line height. */
     readonly leading: number;
     readonly indent: number;
+    readonly paragraphs: 'indented' | 'spaced';
+    readonly flushFirst: boolean;
     readonly justify: boolean;
     readonly hyphenate: boolean;
     /** OpenType features of running text, such as `onum`. */
@@ -51,7 +53,7 @@ export interface EbookDesign {
   readonly opener: EbookOpener;
   readonly part: EbookOpener;
   readonly matter: EbookOpener;
-  readonly leadIn: 'smallCapitals' | 'dropCap' | 'none';
+  readonly leadIn: DesignSettings['leadIn'];
   readonly sceneBreak: {
     readonly mark: 'ornament' | 'space';
     readonly shown: BreakMark;
@@ -59,26 +61,43 @@ export interface EbookDesign {
     readonly space: number;
   };
   readonly subheads: readonly [EbookLook, EbookLook, EbookLook];
+  /** White around subheads in ems of the text. */
+  readonly subheadSpace: { readonly above: number; readonly below: number };
   readonly titlePage: {
+    readonly spaceAbove: number;
     readonly title: EbookLook;
     readonly subtitle: EbookLook;
     readonly author: EbookLook;
     readonly publisher: EbookLook;
     readonly ornament: Ornament | null;
   };
-  readonly dedication: { readonly italic: boolean; readonly align: Align };
-  readonly quotation: { readonly indent: number; readonly size: number };
+  readonly dedication: { readonly italic: boolean; readonly align: Align; readonly spaceAbove: number };
+  readonly contentsPart: EbookLook;
+  readonly quotation: DesignSettings['quotation'];
+  readonly attribution: DesignSettings['attribution'];
   readonly epigraph: { readonly indent: number; readonly size: number; readonly italic: boolean };
   /** Left indent of verse, of one step, and of a line's turnover. */
-  readonly verse: { readonly indent: number; readonly step: number; readonly turnover: number };
+  readonly verse: {
+    readonly indent: number;
+    readonly step: number;
+    readonly turnover: number;
+    readonly size: number;
+    readonly italic: boolean;
+  };
+  readonly lists: DesignSettings['lists'];
+  readonly tables: DesignSettings['tables'];
   readonly setOff: { readonly indent: number; readonly italic: boolean };
   readonly notes: { readonly size: number };
-  readonly caption: { readonly size: number; readonly italic: boolean };
+  readonly caption: DesignSettings['caption'];
   readonly imprint: { readonly size: number; readonly align: Align };
 }
 
 /** A reader's screen shows fewer lines than a page: sinks are a share of some twenty-four. */
 const SCREEN_LINES = 24;
+/** Lines of a small screen, by which pages that stand alone are sunk: they should not begin below its middle. */
+const SHORT_SCREEN = 16;
+/** What a line of white around a subhead comes to, in ems: screens are short of lines. */
+const SUBHEAD_LINE = { above: 0.75, below: 0.5 };
 /** Small screens: no display line above this size. */
 const LARGEST_DISPLAY = 2.2;
 /** Verse has no measure to be centred on: where a design centres it on its longest line, it is indented by this. */
@@ -96,6 +115,8 @@ export function resolveForEbook(settings: DressedSettings): EbookDesign {
     text: {
       leading: Math.max(1.3, leading),
       indent: text.indent,
+      paragraphs: text.paragraphs,
+      flushFirst: text.flushFirst,
       justify: text.justify,
       hyphenate: text.hyphenate,
       features: text.features,
@@ -103,7 +124,7 @@ export function resolveForEbook(settings: DressedSettings): EbookDesign {
     opener: openerOf(settings.opener, leading),
     part: openerOf(settings.part, leading),
     matter: openerOf(settings.matter, leading),
-    leadIn: settings.leadIn.kind,
+    leadIn: settings.leadIn,
     sceneBreak: {
       mark: settings.sceneBreak.mark,
       shown: settings.breakMark ?? drawnMark(settings.sceneBreak.ornament),
@@ -114,14 +135,26 @@ export function resolveForEbook(settings: DressedSettings): EbookDesign {
       lookOf(settings.subheads[1], settings.subheadAlign),
       lookOf(settings.subheads[2], settings.subheadAlign),
     ],
+    subheadSpace: {
+      above: round(settings.subheadSpace.above * SUBHEAD_LINE.above),
+      below: round(settings.subheadSpace.below * SUBHEAD_LINE.below),
+    },
     titlePage: titlePageOf(settings),
-    dedication: settings.dedication,
+    dedication: {
+      italic: settings.dedication.italic,
+      align: settings.dedication.align,
+      spaceAbove: round(settings.dedication.sink * SHORT_SCREEN * leading),
+    },
+    contentsPart: lookOf(settings.contents.part, 'start'),
     quotation: settings.quotation,
+    attribution: settings.attribution,
     epigraph: settings.epigraph,
     verse: {
       ...settings.verse,
       indent: settings.verse.indent === 'longestLine' ? VERSE_INDENT : settings.verse.indent,
     },
+    lists: settings.lists,
+    tables: { ...settings.tables, size: Math.max(0.85, settings.tables.size) },
     setOff: settings.setOff,
     notes: { size: Math.max(0.85, settings.notes.size) },
     caption: { ...settings.caption, size: Math.max(0.85, settings.caption.size) },
@@ -147,6 +180,7 @@ function openerOf(setting: OpenerSetting, leading: number): EbookOpener {
 function titlePageOf(settings: DesignSettings): EbookDesign['titlePage'] {
   const { align, title, subtitle, author, publisher } = settings.titlePage;
   return {
+    spaceAbove: round(settings.titlePage.sink * SHORT_SCREEN),
     title: lookOf(title, align),
     subtitle: lookOf(subtitle, align),
     author: lookOf(author, align),

@@ -34,6 +34,7 @@ export interface PrintFurniture {
     readonly verso: DesignSettings['heads']['verso'];
     readonly recto: DesignSettings['heads']['recto'];
     readonly look: Look;
+    readonly rule: boolean;
     /** Baseline of the running head. */
     readonly baseline: Points;
   };
@@ -50,6 +51,8 @@ export interface PrintFurniture {
 export interface PrintDisplay {
   readonly titlePage: {
     readonly align: Align;
+    /** Whole lines above title and half title. */
+    readonly sink: number;
     readonly title: Look;
     readonly subtitle: Look;
     readonly author: Look;
@@ -58,6 +61,8 @@ export interface PrintDisplay {
   };
   readonly halfTitle: Look;
   readonly dedication: Look;
+  /** Whole lines above a dedication, and above an epigraph on a page of its own. */
+  readonly dedicationSink: number;
   readonly contents: { readonly leaders: boolean; readonly entry: Look; readonly part: Look };
 }
 
@@ -67,15 +72,19 @@ export interface PrintBlocks {
   readonly epigraph: { readonly look: Look; readonly indent: Points };
   readonly attribution: Look;
   readonly verse: {
+    /** Of verse that stands in running text. */
+    readonly look: Look;
     readonly indent: Points | 'longestLine';
     readonly step: Points;
     readonly turnover: Points;
   };
   readonly setOff: { readonly look: Look; readonly indent: Points };
   readonly listIndent: Points;
+  readonly tables: { readonly look: Look; readonly rules: DesignSettings['tables']['rules'] };
   readonly notes: { readonly look: Look; readonly rule: boolean };
   readonly caption: Look;
   readonly imprint: Look;
+  readonly imprintPlace: 'head' | 'foot';
 }
 
 export interface PrintDesign extends PrintFurniture, PrintDisplay, PrintBlocks {
@@ -86,6 +95,8 @@ export interface PrintDesign extends PrintFurniture, PrintDisplay, PrintBlocks {
   readonly text: Look;
   /** First-line indent. */
   readonly indent: Points;
+  readonly paragraphs: 'indented' | 'spaced';
+  readonly flushFirst: boolean;
   readonly hang: boolean;
   readonly scaling: number;
   readonly opener: PrintOpener;
@@ -93,9 +104,10 @@ export interface PrintDesign extends PrintFurniture, PrintDisplay, PrintBlocks {
   readonly matter: PrintOpener;
   readonly recto: { readonly parts: boolean; readonly chapters: boolean };
   readonly leadIn: {
-    readonly kind: 'smallCapitals' | 'dropCap' | 'none';
+    readonly kind: DesignSettings['leadIn']['kind'];
     readonly look: Look;
     readonly dropLines: number;
+    readonly afterDrop: boolean;
   };
   readonly sceneBreak: {
     readonly mark: 'ornament' | 'space';
@@ -104,6 +116,7 @@ export interface PrintDesign extends PrintFurniture, PrintDisplay, PrintBlocks {
     readonly lines: number;
   };
   readonly subheads: readonly [Look, Look, Look];
+  readonly subheadSpace: DesignSettings['subheadSpace'];
 }
 
 export interface PrintConditions {
@@ -116,6 +129,8 @@ export interface PrintConditions {
 const FOLIO_DROP = 2.4;
 /** From heads and folios to the trim: the 0.375 inches that presses ask for in a book with bleed (FACTS 4.2), and a hair. */
 const CLEAR = 27.1;
+/** A head goes up no further than this share of what is above the text, so that it stands clear of the trim. */
+const HIGHEST_HEAD = 0.4;
 /** How far letters reach up from their baseline and figures down, as shares of the size. */
 const ASCENT = 0.7;
 const DESCENT = 0.25;
@@ -165,6 +180,8 @@ class PrintResolver {
       frame,
       text,
       indent: settings.text.indent * frame.size,
+      paragraphs: settings.text.paragraphs,
+      flushFirst: settings.text.flushFirst,
       hang: settings.text.hang,
       scaling: settings.text.scaling,
       opener: this.opener(settings.opener),
@@ -178,6 +195,7 @@ class PrintResolver {
         lines: settings.sceneBreak.lines,
       },
       subheads: [this.subhead(0), this.subhead(1), this.subhead(2)],
+      subheadSpace: settings.subheadSpace,
       ...this.furniture(),
       ...this.display(),
       ...this.blocks(),
@@ -204,10 +222,10 @@ class PrintResolver {
     return displayLook(this.base, this.settings.subheads[level], this.settings.subheadAlign);
   }
 
-  /** Small capitals in the text want air: 5 to 10 per cent of the size (FACTS T-22). */
   private leadIn(): PrintDesign['leadIn'] {
-    const look = { ...this.text, letters: 'smallCapitals' as const, letterspace: 0.05 };
-    return { ...this.settings.leadIn, look: { ...look, features: featuresFor(this.text.features, look.letters) } };
+    const look = { ...this.text, letters: 'smallCapitals' as const, letterspace: this.settings.leadIn.spacing };
+    const { kind, dropLines, afterDrop } = this.settings.leadIn;
+    return { kind, dropLines, afterDrop, look: { ...look, features: featuresFor(this.text.features, look.letters) } };
   }
 
   private furniture(): PrintFurniture {
@@ -220,7 +238,7 @@ class PrintResolver {
         ...settings.heads,
         look: look(settings.heads.look),
         baseline: Math.max(
-          firstBaseline - Math.min(leading * 1.6, firstBaseline * 0.4),
+          firstBaseline - Math.min(leading * settings.heads.distance, firstBaseline * HIGHEST_HEAD),
           CLEAR + settings.heads.look.size * size * ASCENT,
         ),
       },
@@ -238,11 +256,10 @@ class PrintResolver {
   private display(): PrintDisplay {
     const { settings, base, text } = this;
     const { align, title, subtitle, author, publisher } = settings.titlePage;
-    const plain = { size: 1, letters: 'asTyped', italic: false, bold: false, letterspace: 0 } as const;
-    const small = { ...plain, letters: 'allSmall', letterspace: 0.1 } as const;
     return {
       titlePage: {
         align,
+        sink: Math.round(settings.titlePage.sink * this.frame.lines),
         title: displayLook(base, title, align),
         subtitle: displayLook(base, subtitle, align),
         author: displayLook(base, author, align),
@@ -250,11 +267,17 @@ class PrintResolver {
         ornament: settings.titlePage.ornament === null ? null : ornament(settings.titlePage.ornament),
       },
       halfTitle: displayLook(base, settings.halfTitle, align),
-      dedication: { ...text, ...settings.dedication, hyphenate: false },
+      dedication: {
+        ...text,
+        italic: settings.dedication.italic,
+        align: settings.dedication.align,
+        hyphenate: false,
+      },
+      dedicationSink: Math.round(settings.dedication.sink * this.frame.lines),
       contents: {
         leaders: settings.contents.leaders,
         entry: { ...text, align: 'start', hyphenate: false },
-        part: displayLook(base, small, 'start'),
+        part: displayLook(base, settings.contents.part, 'start'),
       },
     };
   }
@@ -263,26 +286,34 @@ class PrintResolver {
     const { settings, text, frame } = this;
     const { size, leading } = frame;
     const scaled = (share: number, lead = 1): Look => ({ ...text, size: size * share, leading: leading * lead });
-    const { quotation, epigraph, setOff, verse, notes, caption, imprint } = settings;
+    const { quotation, attribution, epigraph, setOff, verse, tables, notes, caption, imprint } = settings;
     return {
-      quotation: { look: scaled(quotation.size), indent: quotation.indent * size },
+      quotation: { look: { ...scaled(quotation.size), italic: quotation.italic }, indent: quotation.indent * size },
       epigraph: { look: { ...scaled(epigraph.size), italic: epigraph.italic }, indent: epigraph.indent * size },
-      attribution: { ...scaled(quotation.size), align: 'end', hyphenate: false },
+      attribution: {
+        ...scaled(quotation.size),
+        italic: attribution.italic,
+        align: attribution.align,
+        hyphenate: false,
+      },
       verse: {
+        look: verse.size === 1 && !verse.italic ? text : { ...scaled(verse.size), italic: verse.italic },
         indent: verse.indent === 'longestLine' ? verse.indent : verse.indent * size,
         step: verse.step * size,
         turnover: verse.turnover * size,
       },
       setOff: { look: { ...text, italic: setOff.italic }, indent: setOff.indent * size },
-      listIndent: size * 1.75,
+      listIndent: size * settings.lists.indent,
+      tables: { look: tables.size === 1 ? text : scaled(tables.size), rules: tables.rules },
       notes: { look: scaled(notes.size, notes.leading), rule: notes.rule },
       caption: {
         ...scaled(caption.size),
         italic: caption.italic,
-        align: 'center',
+        align: caption.align,
         hyphenate: false,
       },
       imprint: { ...scaled(imprint.size, imprint.leading), align: imprint.align, hyphenate: false },
+      imprintPlace: imprint.place,
     };
   }
 }

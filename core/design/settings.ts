@@ -64,6 +64,10 @@ export interface DesignSettings {
     readonly hyphenate: boolean;
     /** First-line indent in ems. */
     readonly indent: number;
+    /** Whether a paragraph is known by its indent or by a line of white before it. */
+    readonly paragraphs: 'indented' | 'spaced';
+    /** Whether the first paragraph after an opening, a subhead or a break stands without indent. */
+    readonly flushFirst: boolean;
     readonly hang: boolean;
     /** See `ParagraphShape.scaling`. */
     readonly scaling: number;
@@ -74,19 +78,33 @@ export interface DesignSettings {
   /** Headings of front and back matter: acknowledgments, contents, about the author. */
   readonly matter: OpenerSetting;
   readonly recto: { readonly parts: boolean; readonly chapters: boolean };
-  readonly leadIn: { readonly kind: 'smallCapitals' | 'dropCap' | 'none'; readonly dropLines: number };
+  readonly leadIn: {
+    /** `smallCapitals`: the first phrase; `firstLine`: the whole first line in small capitals. */
+    readonly kind: 'smallCapitals' | 'firstLine' | 'dropCap' | 'none';
+    readonly dropLines: number;
+    /** Whether small capitals lead over from a drop cap to the text. */
+    readonly afterDrop: boolean;
+    /** Between its small capitals, in ems (FACTS T-22: 5 to 10 per cent of the size). */
+    readonly spacing: number;
+  };
   readonly sceneBreak: SceneBreakSetting;
   readonly subheads: readonly [DisplaySetting, DisplaySetting, DisplaySetting];
   readonly subheadAlign: Align;
+  /** Lines of white around subheads of the first rank; those below have one line less above them, and none below. */
+  readonly subheadSpace: { readonly above: number; readonly below: number };
   readonly heads: {
     readonly verso: 'author' | 'title' | 'part' | 'chapter' | 'none';
     readonly recto: 'author' | 'title' | 'part' | 'chapter' | 'none';
     /** Where they stand in the measure. A folio on the same line at the same side goes before them. */
     readonly side: 'centre' | 'inner' | 'outer';
     readonly look: DisplaySetting;
+    /** From the head's baseline to the first of the text, in lines. */
+    readonly distance: number;
+    /** A thin rule below the head. */
+    readonly rule: boolean;
   };
   readonly folios: {
-    readonly place: 'headOuter' | 'footCentre' | 'footOuter';
+    readonly place: 'headOuter' | 'footCentre' | 'footOuter' | 'none';
     /** Whether an opener prints its folio, at the foot. */
     readonly onOpeners: boolean;
     readonly size: number;
@@ -94,6 +112,8 @@ export interface DesignSettings {
   readonly titlePage: {
     /** Also that of the half title. */
     readonly align: Align;
+    /** White above title and half title, as a share of the page's lines. */
+    readonly sink: number;
     readonly title: DisplaySetting;
     readonly subtitle: DisplaySetting;
     readonly author: DisplaySetting;
@@ -101,15 +121,34 @@ export interface DesignSettings {
     readonly ornament: OrnamentId | null;
   };
   readonly halfTitle: DisplaySetting;
-  readonly dedication: { readonly italic: boolean; readonly align: Align };
-  readonly contents: { readonly leaders: boolean };
-  readonly quotation: { readonly indent: number; readonly size: number };
+  /** `sink`: also that of a page with an epigraph alone. */
+  readonly dedication: { readonly italic: boolean; readonly align: Align; readonly sink: number };
+  readonly contents: { readonly leaders: boolean; readonly part: DisplaySetting };
+  readonly quotation: { readonly indent: number; readonly size: number; readonly italic: boolean };
+  /** Who said it, below quotations, epigraphs and verse. */
+  readonly attribution: { readonly align: Align; readonly italic: boolean };
   readonly epigraph: { readonly indent: number; readonly size: number; readonly italic: boolean };
-  readonly verse: { readonly indent: number | 'longestLine'; readonly step: number; readonly turnover: number };
+  readonly verse: {
+    readonly indent: number | 'longestLine';
+    readonly step: number;
+    readonly turnover: number;
+    readonly size: number;
+    readonly italic: boolean;
+  };
+  /** Indent of an item's text in ems; its figure or bullet stands in it. */
+  readonly lists: { readonly indent: number };
+  /** `ends`: rules at head and foot and below the header; `rows`: below each row too. */
+  readonly tables: { readonly size: number; readonly rules: 'ends' | 'rows' | 'none' };
   readonly setOff: { readonly indent: number; readonly italic: boolean };
   readonly notes: { readonly size: number; readonly leading: number; readonly rule: boolean };
-  readonly caption: { readonly size: number; readonly italic: boolean };
-  readonly imprint: { readonly size: number; readonly leading: number; readonly align: Align };
+  readonly caption: { readonly size: number; readonly italic: boolean; readonly align: Align };
+  readonly imprint: {
+    readonly size: number;
+    readonly leading: number;
+    readonly align: Align;
+    /** At which end of the page it stands. */
+    readonly place: 'head' | 'foot';
+  };
   /** Margins of the print page in points at `trim`; the inner one is widened where the page count asks for it. */
   readonly margins: {
     readonly inner: Points;

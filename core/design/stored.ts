@@ -17,11 +17,13 @@ const CHOICES: Readonly<Record<string, readonly unknown[]>> = {
   number: ['words', 'figures', 'roman', 'none'],
   ornamentPlace: ['aboveTitle', 'belowTitle'],
   ornament: [null, ...ORNAMENT_IDS],
-  kind: ['smallCapitals', 'dropCap', 'none'],
+  kind: ['smallCapitals', 'firstLine', 'dropCap', 'none'],
   mark: ['ornament', 'space'],
   verso: ['author', 'title', 'part', 'chapter', 'none'],
   recto: ['author', 'title', 'part', 'chapter', 'none'],
-  place: ['headOuter', 'footCentre', 'footOuter'],
+  place: ['headOuter', 'footCentre', 'footOuter', 'none'],
+  paragraphs: ['indented', 'spaced'],
+  rules: ['ends', 'rows', 'none'],
   side: ['centre', 'inner', 'outer'],
   subheadAlign: ['start', 'center', 'end'],
 };
@@ -102,6 +104,7 @@ function layList(ground: readonly Json[], own: Json, path: string, problems: str
 
 function fits(ground: Json, own: Json, path: string): boolean {
   const name = path.slice(path.lastIndexOf('.') + 1);
+  if (path === 'imprint.place') return own === 'head' || own === 'foot';
   if (path === 'verse.indent') return own === 'longestLine' || isLength(own);
   if (path === 'sceneBreak.ornament') return own !== null && (CHOICES['ornament']?.includes(own) ?? false);
   const choices = path.startsWith('recto.') ? undefined : CHOICES[name];

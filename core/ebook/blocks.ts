@@ -81,9 +81,10 @@ class BlockWriter {
   private paragraph(block: Node): string {
     const align = block.attrs['align'] as string | null;
     const leadIn = this.opens && align === null ? this.leadInOf(block) : 0;
-    const dropCap = this.opens && align === null && this.file.book.design.leadIn === 'dropCap';
+    const { kind } = this.file.book.design.leadIn;
+    const opening = this.opens && align === null && (kind === 'dropCap' || kind === 'firstLine');
     const name =
-      align === null ? `${this.flush > 0 ? 'first' : ''}${dropCap ? ' opening' : ''}`.trim() : `align-${align}`;
+      align === null ? `${this.flush > 0 ? 'first' : ''}${opening ? ' opening' : ''}`.trim() : `align-${align}`;
     this.flush = Math.max(0, this.flush - 1);
     this.opens = false;
     const start = `<p${this.file.idAttribute(block.attrs['id'])}${name === '' ? '' : ` class="${name}"`}>`;
@@ -91,7 +92,7 @@ class BlockWriter {
   }
 
   private leadInOf(block: Node): number {
-    return this.file.book.design.leadIn === 'smallCapitals' ? leadInEnd(flatText(block)) : 0;
+    return this.file.book.design.leadIn.kind === 'smallCapitals' ? leadInEnd(flatText(block)) : 0;
   }
 
   private heading(block: Node): string {

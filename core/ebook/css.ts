@@ -77,8 +77,9 @@ class Sheet {
       : NO_HYPHENS;
     return `
 body { margin: 0; padding: 0; font-family: ${quoted(family)}, serif; line-height: ${text.leading}; widows: 2; orphans: 2; ${this.numeric} ${otherFeatures(text.features)} }
-p { margin: 0; text-indent: ${em(text.indent)}; text-align: ${text.justify ? 'justify' : this.sides.start}; ${hyphens} }
-p.first { text-indent: 0; }
+p { margin: 0; text-indent: ${em(text.paragraphs === 'indented' ? text.indent : 0)}; text-align: ${text.justify ? 'justify' : this.sides.start}; ${hyphens} }
+${text.flushFirst ? 'p.first { text-indent: 0; }' : ''}
+${text.paragraphs === 'spaced' ? `p + p { margin-top: ${em(SPACED)}; }` : ''}
 p.align-start { text-align: ${this.sides.start}; text-indent: 0; ${NO_HYPHENS} }
 p.align-center { text-align: center; text-indent: 0; ${NO_HYPHENS} }
 p.align-end { text-align: ${this.sides.end}; text-indent: 0; ${NO_HYPHENS} }
@@ -86,13 +87,20 @@ p.missing { text-align: center; text-indent: 0; }
 a { color: inherit; text-decoration: underline; }
 sup, sub { font-size: 0.68em; line-height: 0; font-variant-numeric: lining-nums; }
 .small-caps { ${letterRules('smallCapitals', this.numeric)} letter-spacing: 0.04em; }
-.lead-in { ${letterRules('smallCapitals', this.numeric)} letter-spacing: 0.05em; }
-${this.dropCap()}`;
+.lead-in { ${letterRules('smallCapitals', this.numeric)} letter-spacing: ${em(this.design.leadIn.spacing)}; }
+${this.opening()}`;
+  }
+
+  /** How the first paragraph of a chapter sets out, where that is no affair of its first words. */
+  private opening(): string {
+    const { kind, spacing } = this.design.leadIn;
+    if (kind === 'dropCap') return this.dropCap();
+    if (kind !== 'firstLine') return '';
+    return `p.opening::first-line { ${letterRules('smallCapitals', this.numeric)} letter-spacing: ${em(spacing)}; }`;
   }
 
   /** Two lines high, from the capitals of the first line to the second baseline; its box a little less, or a third gave way. */
   private dropCap(): string {
-    if (this.design.leadIn !== 'dropCap') return '';
     const { leading } = this.design.text;
     const size = (leading + CAPITALS) / CAPITALS;
     const height = (2 * leading - 0.05) / size;
@@ -117,7 +125,8 @@ ${this.titleLines()}
   }
 
   private subhead(level: number, look: EbookLook): string {
-    return `.subhead-${level} { margin: ${em(1.5 / look.size)} 0 ${em(0.5 / look.size)}; text-align: ${this.align(look)}; ${this.look(look)} }`;
+    const { above, below } = this.design.subheadSpace;
+    return `.subhead-${level} { margin: ${em(above / look.size)} 0 ${em(below / look.size)}; text-align: ${this.align(look)}; ${this.look(look)} }`;
   }
 
   opener(scope: string, opener: EbookOpener): string {
@@ -159,26 +168,29 @@ hr.scene-break { border: 0; margin: ${em(space)} auto; clear: both; ${markRules(
   }
 
   quotations(): string {
-    const { quotation, epigraph } = this.design;
-    const { start, end } = this.sides;
+    const { quotation, epigraph, attribution } = this.design;
+    const { start } = this.sides;
+    const source = alignment(attribution.align, this.sides);
     return `
 blockquote { margin: 0; }
-blockquote.quotation { margin: ${em(1 / quotation.size)} ${em(quotation.indent)}; font-size: ${em(quotation.size)}; }
+blockquote.quotation { margin: ${em(1 / quotation.size)} ${em(quotation.indent)}; font-size: ${em(quotation.size)}; ${quotation.italic ? 'font-style: italic;' : ''} }
+${quotation.italic ? 'blockquote.quotation em { font-style: normal; }' : ''}
 blockquote.epigraph, .epigraph.opener-matter { margin: 0 ${em(epigraph.indent / 2)} 2em; font-size: ${em(epigraph.size)}; ${epigraph.italic ? 'font-style: italic;' : ''} }
 blockquote.epigraph p, .epigraph.opener-matter p { text-align: ${start}; text-wrap: pretty; ${NO_HYPHENS} }
-${epigraph.italic ? 'blockquote.epigraph em, blockquote.epigraph .attribution { font-style: normal; }' : ''}
-p.attribution, blockquote.epigraph p.attribution { margin-top: 0.4em; text-indent: 0; text-align: ${end}; ${NO_HYPHENS} ${KEEP_WITH_PREVIOUS} }
+${epigraph.italic ? 'blockquote.epigraph em { font-style: normal; }' : ''}
+p.attribution, blockquote.epigraph p.attribution { margin-top: 0.4em; text-indent: 0; font-style: ${attribution.italic ? 'italic' : 'normal'}; text-align: ${source}; ${NO_HYPHENS} ${KEEP_WITH_PREVIOUS} }
 `;
   }
 
   verse(): string {
-    const { indent, step, turnover } = this.design.verse;
+    const { indent, step, turnover, size, italic } = this.design.verse;
     const { start } = this.sides;
     const indents = [1, 2, 3, 4, 5, 6, 7, 8].map(
       (count) => `p.indent-${count} { padding-${start}: ${em(turnover + count * step)}; }`,
     );
     return `
-.verse { margin: 1em 0; padding-${start}: ${em(indent)}; }
+.verse { margin: 1em 0; padding-${start}: ${em(indent)}; ${size === 1 ? '' : `font-size: ${em(size)};`} ${italic ? 'font-style: italic;' : ''} }
+${italic ? '.verse em { font-style: normal; }' : ''}
 .stanza { ${KEEP_TOGETHER} }
 .stanza + .stanza { margin-top: 0.9em; }
 p.line { padding-${start}: ${em(turnover)}; text-indent: ${em(-turnover)}; text-align: ${start}; ${NO_HYPHENS} }
@@ -200,23 +212,25 @@ ${italic ? '.set-off em { font-style: normal; }' : ''}
 
   listsAndTables(): string {
     const { start } = this.sides;
+    const { lists, tables } = this.design;
+    const rule = 'thin solid';
     return `
-ol, ul { margin: 0.8em 0; padding-${start}: 1.6em; }
+ol, ul { margin: 0.8em 0; padding-${start}: ${em(lists.indent)}; }
 li > ol, li > ul { margin: 0.2em 0; }
 li { margin: 0.2em 0; }
-table { margin: 1.1em auto; border-collapse: collapse; font-variant-numeric: lining-nums tabular-nums; }
-th, td { padding: 0.25em 0.6em; text-align: ${start}; vertical-align: top; border-bottom: thin solid; }
-th { font-weight: normal; font-style: italic; vertical-align: bottom; }
+table { margin: 1.1em auto; border-collapse: collapse; ${tables.size === 1 ? '' : `font-size: ${em(tables.size)};`} ${tables.rules === 'none' ? '' : `border-top: ${rule}; border-bottom: ${rule};`} font-variant-numeric: lining-nums tabular-nums; }
+th, td { padding: 0.25em 0.6em; text-align: ${start}; vertical-align: top; ${tables.rules === 'rows' ? `border-bottom: ${rule};` : ''} }
+th { font-weight: normal; font-style: italic; vertical-align: bottom; ${tables.rules === 'ends' ? `border-bottom: ${rule};` : ''} }
 td p, th p { text-align: ${start}; text-indent: 0; ${NO_HYPHENS} }
 `;
   }
 
   figures(): string {
-    const { size, italic } = this.design.caption;
+    const { size, italic, align } = this.design.caption;
     return `
 figure { margin: 1.4em 0; text-align: center; text-indent: 0; ${KEEP_TOGETHER} }
 figure img { max-width: 100%; height: auto; }
-figcaption { margin-top: 0.5em; font-size: ${em(size)}; text-align: center; ${italic ? 'font-style: italic;' : ''} ${NO_HYPHENS} }
+figcaption { margin-top: 0.5em; font-size: ${em(size)}; text-align: ${alignment(align, this.sides)}; ${italic ? 'font-style: italic;' : ''} ${NO_HYPHENS} }
 ${italic ? 'figcaption em { font-style: normal; }' : ''}
 `;
   }
@@ -239,9 +253,9 @@ a.backlink { text-decoration: none; }
     const dedicationAlign = alignment(dedication.align, this.sides);
     return `
 .dedication > p, .dedication > .verse { text-align: ${dedicationAlign}; text-indent: 0; ${NO_HYPHENS} ${dedication.italic ? 'font-style: italic;' : ''} }
-.dedication { padding-top: ${above}; }
+.dedication { padding-top: ${em(dedication.spaceAbove)}; }
 ${dedication.italic ? '.dedication em { font-style: normal; }' : ''}
-.epigraph.opener-matter { padding-top: ${above}; }
+.epigraph.opener-matter { padding-top: ${em(dedication.spaceAbove)}; }
 .epigraph.opener-matter blockquote { margin: 0 0 1.5em; font-size: 1em; }
 .copyright { padding-top: ${above}; font-size: ${em(imprint.size)}; }
 .copyright p { margin-bottom: 0.6em; text-indent: 0; text-align: ${alignment(imprint.align, this.sides)}; ${NO_HYPHENS} }
@@ -252,9 +266,9 @@ ${dedication.italic ? '.dedication em { font-style: normal; }' : ''}
   }
 
   titlePage(): string {
-    const { title, subtitle, author, publisher, ornament } = this.design.titlePage;
+    const { spaceAbove, title, subtitle, author, publisher, ornament } = this.design.titlePage;
     return `
-.title-page { padding-top: 3em; text-align: center; ${NO_HYPHENS} }
+.title-page { padding-top: ${em(spaceAbove)}; text-align: center; ${NO_HYPHENS} }
 .title-page p { text-indent: 0; text-align: center; }
 .book-title { text-align: ${this.align(title)}; ${this.look(title)} }
 .title-page p.book-subtitle { margin-top: ${em(0.7 / subtitle.size)}; text-align: ${this.align(subtitle)}; ${this.look(subtitle)} }
@@ -279,6 +293,7 @@ ${this.titleOrnament(ornament)}
 nav[hidden] { display: none; }
 nav ol { list-style: none; margin: 0; padding: 0; }
 nav li { margin: 0.5em 0; }
+nav li.part > a { ${this.look(this.design.contentsPart)} }
 nav li > ol { margin: 0.5em 0 1.2em; padding-${start}: 1.6em; }
 nav a { display: block; padding-${start}: 1.6em; text-indent: -1.6em; text-align: ${start}; text-decoration: none; ${NO_HYPHENS} }
 `;
@@ -292,6 +307,9 @@ nav a { display: block; padding-${start}: 1.6em; text-indent: -1.6em; text-align
     return alignment(look.align, this.sides);
   }
 }
+
+/** White between paragraphs that are known by it, in ems: a full line is too much on a screen. */
+const SPACED = 0.7;
 
 const NO_HYPHENS = '-webkit-hyphens: none; -epub-hyphens: none; hyphens: none;';
 const KEEP_TOGETHER = 'page-break-inside: avoid; break-inside: avoid;';

@@ -53,7 +53,7 @@ export function navDocument(navigation: Navigation): string {
 function tocList(entries: readonly NavEntry[]): string {
   const items = entries.map((entry) => {
     const inner = entry.children.length > 0 ? `\n${tocList(entry.children)}` : '';
-    return `<li>${linkTo(entry.href, entry.label)}${inner}</li>\n`;
+    return `<li${inner === '' ? '' : ' class="part"'}>${linkTo(entry.href, entry.label)}${inner}</li>\n`;
   });
   return `<ol>\n${items.join('')}</ol>\n`;
 }

@@ -79,6 +79,6 @@ export function plannedPage(page: NumberedPage, design: PrintDesign): PlannedPag
 }
 
 function printsFolio(section: ViewSection, content: PageContent | null, design: PrintDesign): boolean {
-  if (!content || isDisplayPage(section.kind) || isPlate(content)) return false;
+  if (!content || design.folios.place === 'none' || isDisplayPage(section.kind) || isPlate(content)) return false;
   return !content.first || design.folios.onOpeners;
 }

@@ -15,6 +15,9 @@ import type { Workshop } from './workshop.ts';
 
 /** Between a folio and a head beside it, in ems. */
 const FOLIO_GAP = 1.5;
+/** A rule below the head: its thickness, and how far below the baseline in ems of the head. */
+const RULE: Points = 0.4;
+const RULE_DROP = 0.5;
 /** A head never takes more than this share of the measure. */
 const WIDEST_HEAD = 0.8;
 
@@ -56,10 +59,18 @@ export class Furniture {
       const line = this.fittedHead(head);
       line.place(left + this.inset(line, heads.side, page.side, before), heads.baseline, into, { furniture: true });
     }
+    if (heads.rule && (head !== '' || above)) this.rule(left, into);
     if (!folio) return;
     const centred = folios.place === 'footCentre' || (opens && folios.place === 'headOuter');
     const x = left + this.inset(folio, centred ? 'centre' : 'outer', page.side, 0);
     folio.place(x, above ? heads.baseline : folios.footBaseline, into, { furniture: true });
+  }
+
+  /** A rule below the head, as long as the lines of the text. */
+  private rule(x: Points, into: PageBuilder): void {
+    const { heads, frame } = this.design;
+    const y = heads.baseline + heads.look.size * RULE_DROP;
+    into.add({ kind: 'rule', x, y, width: frame.measure, height: RULE });
   }
 
   /** How far from the text block's left edge a line begins that stands somewhere in the measure, `before` from its edge. */

@@ -81,7 +81,10 @@ function Fields({ paths, ...parts }: FieldParts & { readonly paths: readonly Set
 /** A setting that does nothing as things are has no field; nor has one that stands in another's. */
 function isThere(path: SettingPath, { settings }: FieldParts): boolean {
   if (path === 'display.family') return false;
-  if (path === 'leadIn.dropLines') return settings.leadIn.kind === 'dropCap';
+  const { kind, afterDrop } = settings.leadIn;
+  if (path === 'leadIn.dropLines' || path === 'leadIn.afterDrop') return kind === 'dropCap';
+  if (path === 'leadIn.spacing') return kind !== 'none' && (kind !== 'dropCap' || afterDrop);
+  if (path === 'text.indent' || path === 'text.flushFirst') return settings.text.paragraphs === 'indented';
   const [part] = path.split('.');
   if (part !== 'opener' && part !== 'part' && part !== 'matter') return true;
   return !path.endsWith('.ornamentPlace') || settings[part].ornament !== null;

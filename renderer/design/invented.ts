@@ -113,6 +113,32 @@ const quotations = [
   ),
 ];
 
+const cells = (texts: readonly string[]): Json =>
+  node('tableRow', {}, ...texts.map((each) => node('tableCell', {}, p(each))));
+
+const listAndTable = [
+  node(
+    'list',
+    { ordered: true },
+    node('listItem', {}, p('Trim the wicks.')),
+    node('listItem', {}, p('Wind the lamp, and enter the hour.')),
+  ),
+  node(
+    'table',
+    {},
+    node(
+      'tableRow',
+      { header: true },
+      node('tableCell', {}, node('paragraph', shown, words('Cask'))),
+      node('tableCell', {}, p('Year')),
+      node('tableCell', {}, p('Gallons')),
+    ),
+    cells(['Oil', '1894', '11']),
+    cells(['Salt', '1894', '1']),
+    cells(['Oil', '1895', '12']),
+  ),
+];
+
 const note = node('note', {}, node('paragraph', shown, words('So the board’s own copy; the keeper’s has twelve.')));
 
 const chapters = ['The Salt Cask', 'Fog on the Slip', 'What the Ledger Said'].map((title) =>
@@ -150,6 +176,7 @@ const TEXTS: Readonly<Record<GroupName, Invented>> = {
   contents: fromHead(section('contents', null), ...chapters),
   quotations: around(...quotations),
   verse: around(verse),
+  lists: around(...listAndTable),
   captions: around(
     node(
       'figure',

@@ -32,6 +32,7 @@ export const EXCERPTS: Readonly<Record<GroupName, Excerpt>> = {
   contents: 'head',
   quotations: 'lines',
   verse: 'lines',
+  lists: 'lines',
   captions: 'lines',
   notes: 'lines',
 };
@@ -41,6 +42,7 @@ const BLOCKS: Partial<Readonly<Record<GroupName, readonly string[]>>> = {
   subheads: ['heading'],
   quotations: ['quotation', 'setOff'],
   verse: ['verse'],
+  lists: ['table', 'list'],
   captions: ['caption'],
 };
 const SECTIONS: Partial<Readonly<Record<GroupName, readonly string[]>>> = {

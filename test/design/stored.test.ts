@@ -60,7 +60,7 @@ describe('ornaments', () => {
 describe('the ebook', () => {
   it('takes its values from the same settings', () => {
     const design = resolveForEbook(builtInDesigns[0]!);
-    expect(design).toMatchObject({ family: 'EB Garamond', leadIn: 'smallCapitals' });
+    expect(design).toMatchObject({ family: 'EB Garamond', leadIn: { kind: 'smallCapitals' } });
     expect(design.text).toMatchObject({ indent: 1, justify: true });
     expect(design.sceneBreak.shown).toMatchObject({ kind: 'drawn', ornament: { id: 'lozenges' } });
   });

@@ -76,7 +76,7 @@ test('every scene break shows the ornament of the design', () => {
 });
 
 test('a drop cap is the design’s wish, and the lead-in then stays away', () => {
-  const css = styleOf((settings) => ({ ...settings, leadIn: { kind: 'dropCap', dropLines: 3 } }));
+  const css = styleOf((settings) => ({ ...settings, leadIn: { ...settings.leadIn, kind: 'dropCap' } }));
   expect(css).toContain('p.opening::first-letter');
   expect(styleOf()).not.toContain('::first-letter');
 });
@@ -90,4 +90,39 @@ test('figures come as the design has them, also inside small capitals', () => {
   const css = styleOf();
   expect(css).toMatch(/body \{[^}]*font-variant-numeric: oldstyle-nums/);
   expect(css).toMatch(/\.lead-in \{ font-variant: small-caps; font-variant-numeric: oldstyle-nums/);
+});
+
+test('paragraphs are told apart by an indent or by white', () => {
+  const indented = styleOf();
+  expect(indented).toMatch(/\np \{[^}]*text-indent: 1em/);
+  expect(indented).toContain('p.first { text-indent: 0; }');
+  expect(indented).not.toContain('\np + p {');
+  const spaced = styleOf((each) => ({ ...each, text: { ...each.text, paragraphs: 'spaced' } }));
+  expect(spaced).toMatch(/\np \{[^}]*text-indent: 0/);
+  expect(spaced).toContain('\np + p { margin-top: 0.7em; }');
+  const allIndented = styleOf((each) => ({ ...each, text: { ...each.text, flushFirst: false } }));
+  expect(allIndented).not.toContain('p.first { text-indent: 0; }');
+});
+
+test('what the design says of first lines, sources, verse, lists, tables and captions stands in the style sheet', () => {
+  const css = styleOf((each) => ({
+    ...each,
+    leadIn: { ...each.leadIn, kind: 'firstLine' },
+    attribution: { align: 'start', italic: true },
+    quotation: { ...each.quotation, italic: true },
+    verse: { ...each.verse, size: 0.9, italic: true },
+    lists: { indent: 2.5 },
+    tables: { size: 0.9, rules: 'rows' },
+    caption: { ...each.caption, align: 'start' },
+    subheadSpace: { above: 4, below: 0 },
+  }));
+  expect(css).toMatch(/p\.opening::first-line \{ font-variant: small-caps;[^}]*letter-spacing: 0\.05em/);
+  expect(css).toMatch(/p\.attribution[^{]*\{[^}]*font-style: italic;[^}]*text-align: left/);
+  expect(css).toMatch(/blockquote\.quotation \{[^}]*font-style: italic/);
+  expect(css).toMatch(/\.verse \{[^}]*font-size: 0\.9em; font-style: italic/);
+  expect(css).toMatch(/ol, ul \{[^}]*padding-left: 2\.5em/);
+  expect(css).toMatch(/table \{[^}]*font-size: 0\.9em; border-top: thin solid/);
+  expect(css).toMatch(/th, td \{[^}]*border-bottom: thin solid/);
+  expect(css).toMatch(/figcaption \{[^}]*text-align: left/);
+  expect(css).toMatch(/\.subhead-3 \{ margin: 3em 0 0[; ]/);
 });

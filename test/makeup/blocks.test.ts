@@ -402,7 +402,7 @@ describe('a chapter’s first words', () => {
   });
 
   it.each(['\u201C', '\u00AB\u202F'])('hang an opening mark beside a drop cap (%s)', (mark) => {
-    const settings = { ...quoin, leadIn: { kind: 'dropCap' as const, dropLines: 3 } };
+    const settings = { ...quoin, leadIn: { ...quoin.leadIn, kind: 'dropCap' as const, dropLines: 3 } };
     const words = `${mark}${opening} ${opening} ${opening} ${opening}`;
     const { pages } = madeUp(book(chapter('One', p(words))), { settings });
     const runs = runsOf(pages[0]!).slice(2);
@@ -411,7 +411,7 @@ describe('a chapter’s first words', () => {
   });
 
   it('may begin with a drop cap that stands on the third baseline', () => {
-    const settings = { ...quoin, leadIn: { kind: 'dropCap' as const, dropLines: 3 } };
+    const settings = { ...quoin, leadIn: { ...quoin.leadIn, kind: 'dropCap' as const, dropLines: 3 } };
     const { pages } = madeUp(book(chapter('One', p(`${opening} ${opening} ${opening} ${opening} ${opening}`))), {
       settings,
     });

@@ -30,7 +30,7 @@ function end({ x, text, size }: GlyphRun, letterspace: number): number {
 const plain = { size: 0.8, letters: 'asTyped', italic: false, bold: false, letterspace: 0 } as const;
 const outer: DesignSettings = {
   ...quoin,
-  heads: { verso: 'title', recto: 'chapter', side: 'outer', look: plain },
+  heads: { verso: 'title', recto: 'chapter', side: 'outer', look: plain, distance: 1.6, rule: false },
   folios: { ...quoin.folios, place: 'footOuter' },
 };
 

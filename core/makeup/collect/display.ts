@@ -11,14 +11,10 @@ import { raggedLook } from './looks.ts';
 import { literalRows, nodeRows } from './opener.ts';
 import { rowsOf, withPenalty } from './rows.ts';
 
-/** Where the head of a composed page stands, as a share of its lines: in the upper third. */
-export const TITLE_SINK = 0.19;
-const DEDICATION_SINK = 0.25;
-
 /** Half title: the title alone, small, at the height of the title page's. */
 export function addHalfTitle(collector: Collector, metadata: Metadata): void {
   const { design, section } = collector;
-  collector.sink(Math.round(design.frame.lines * TITLE_SINK));
+  collector.sink(design.titlePage.sink);
   if (section.blocks.length > 0) {
     addTypedHeading(collector);
     addCentred(collector, section.blocks, design.halfTitle);
@@ -32,7 +28,7 @@ export function addHalfTitle(collector: Collector, metadata: Metadata): void {
 /** Dedication: a few lines in the upper part of an empty page. */
 export function addDedication(collector: Collector): void {
   const { design, section } = collector;
-  collector.sink(Math.round(design.frame.lines * DEDICATION_SINK));
+  collector.sink(design.dedicationSink);
   addTypedHeading(collector);
   addCentred(collector, section.blocks, design.dedication);
 }
@@ -69,7 +65,7 @@ export function addTypedHeading(collector: Collector): void {
 /** An epigraph on a page of its own. */
 export function addEpigraphPage(collector: Collector): void {
   const { design, section } = collector;
-  collector.sink(Math.round(design.frame.lines * DEDICATION_SINK));
+  collector.sink(design.dedicationSink);
   addTypedHeading(collector);
   for (const block of section.blocks) {
     if (block.type.name === 'epigraph') addEpigraph(collector, block, collector.column);
@@ -84,7 +80,7 @@ export function addEpigraphPage(collector: Collector): void {
 /** More paragraphs than these stand without white between them. */
 const AIRY_PARAGRAPHS = 12;
 
-/** Copyright page: small, at the foot of the page, on lines of its own. */
+/** Copyright page: small, at an end of the page, on lines of its own. */
 export function addImprint(collector: Collector): FlowGrid {
   const { design, section } = collector;
   const look = design.imprint;
@@ -106,5 +102,5 @@ export function addImprint(collector: Collector): FlowGrid {
     collector.addRows(rowsOf(broken));
   }
   const lines = Math.floor(((frame.lines - 1) * frame.leading) / look.leading + 0.01) + 1;
-  return { leading: look.leading, lines, extra: 0, align: 'foot' };
+  return { leading: look.leading, lines, extra: 0, align: design.imprintPlace };
 }

@@ -45,7 +45,7 @@ export function addDropCap(collector: Collector, node: Node, column: Column): bo
     notch: { lines, width: width + column.look.size * DROP_GAP },
   };
   // The words after the cap lead over to the text (FACTS T-23).
-  const leadIn = { look: design.leadIn.look, length: leadInLength(flatText(node)) };
+  const leadIn = design.leadIn.afterDrop ? { look: design.leadIn.look, length: leadInLength(flatText(node)) } : null;
   const text = shop.spans.of({ node, look: column.look, numberOf: collector.numberOf, skip: all.length, leadIn });
   const broken = collector.watch(shop.break(text, shape));
   if (glyph === 0 || broken.lines.length < lines) return false;

@@ -111,7 +111,8 @@ function captionRows(collector: Collector, node: Node, column: Column): ReturnTy
   const text = shop.spans.of({ node, look: design.caption, numberOf: collector.numberOf });
   if (text.spans.length === 0) return [];
   const inset = column.measure * 0.08;
-  const { broken, left } = balanced(shop, text, shop.ragged(design.caption, column.measure - 2 * inset, 'center'));
+  const align = design.caption.align === 'justify' ? 'center' : design.caption.align;
+  const { broken, left } = balanced(shop, text, shop.ragged(design.caption, column.measure - 2 * inset, align));
   return rowsOf(collector.watch(broken), { orphans: 99, left: column.left + inset + left });
 }
 

@@ -9,6 +9,7 @@ import type { ParagraphPlace } from '../workshop.ts';
 import { balanced } from './balance.ts';
 import type { Collector, Column } from './collector.ts';
 import { addDropCap } from './dropCap.ts';
+import { leadInFor } from './leadIn.ts';
 import { raggedLook } from './looks.ts';
 import { keyOfRules, makeRows, type RowRules, rowsOf, withPenalty } from './rows.ts';
 import { variantsOf } from './variants.ts';
@@ -26,23 +27,32 @@ function addRunning(collector: Collector, node: Node, column: Column): void {
   if (collector.centred) collector.white(1);
   collector.centred = false;
   const length = collector.leadInWaits ? leadInOf(node) : 0;
-  const { kind, look: leadLook } = collector.design.leadIn;
+  const { kind } = collector.design.leadIn;
   collector.leadInWaits = false;
+  partBySpace(collector);
   if (length > 0 && kind === 'dropCap' && addDropCap(collector, node, column)) {
     collector.flush = false;
     return;
   }
-  // A paragraph too short for a drop cap leads in without one.
-  const leadIn = length > 0 && kind !== 'none' ? { look: leadLook, length } : null;
-  const { shop, design } = collector;
-  const indentFirst = collector.nextIndent ?? (collector.flush ? 0 : design.indent);
-  collector.nextIndent = null;
   const { look, measure, left } = column;
-  const running: Running = { node, leadIn, look, left, shape: shop.running(look, measure, indentFirst) };
-  const item = (leadIn ? null : shop.paragraph(node, running)) ?? runningItem(collector, running);
+  const shape = collector.shop.running(look, measure, indentOf(collector));
+  collector.nextIndent = null;
+  const running: Running = { node, leadIn: leadInFor(collector, { node, look, shape, length }), look, left, shape };
+  const item = (running.leadIn ? null : collector.shop.paragraph(node, running)) ?? runningItem(collector, running);
   collector.add(item.rows.length === 1 && collector.flush ? loneLine(item, collector.belowHeading) : item);
   collector.flush = false;
   collector.belowHeading = false;
+}
+
+/** Where paragraphs are known by white, each has a line of it before it; one right below a subhead has that of the subhead. */
+function partBySpace(collector: Collector): void {
+  if (collector.design.paragraphs === 'spaced' && !collector.belowHeading) collector.white(1);
+}
+
+function indentOf({ nextIndent, flush, design }: Collector): number {
+  if (nextIndent !== null) return nextIndent;
+  const stands = design.paragraphs === 'spaced' || (flush && design.flushFirst);
+  return stands ? 0 : design.indent;
 }
 
 const leadIns = new WeakMap<Node, number>();
@@ -135,11 +145,12 @@ export function addHeading(collector: Collector, node: Node, column: Column): vo
   const align = look.align === 'justify' ? 'start' : look.align;
   const { broken, left } = balanced(shop, text, shop.ragged(look, column.measure, align));
   collector.watch(broken);
-  collector.white(level === 0 ? 2 : 1);
+  const { above, below } = collector.design.subheadSpace;
+  collector.white(level === 0 ? above : Math.max(1, above - 1));
   const height = Math.round(look.leading / collector.design.frame.leading);
   const rows = rowsOf(broken, { height, orphans: 99, after: FORBIDDEN, left: column.left + left });
   collector.addRows(rows);
-  if (level === 0) collector.white(1);
+  if (level === 0) collector.white(below);
   collector.flush = true;
   collector.belowHeading = true;
 }
@@ -147,8 +158,10 @@ export function addHeading(collector: Collector, node: Node, column: Column): vo
 /** The source of an epigraph, quotation or poem, bound to the lines above. */
 export function addAttribution(collector: Collector, node: Node, column: Column): void {
   const { shop, design } = collector;
-  const text = shop.spans.of({ node, look: design.attribution, numberOf: collector.numberOf });
-  const broken = collector.watch(shop.break(text, shop.ragged(design.attribution, column.measure, 'end')));
+  const look = design.attribution;
+  const text = shop.spans.of({ node, look, numberOf: collector.numberOf });
+  const align = look.align === 'justify' ? 'end' : look.align;
+  const broken = collector.watch(shop.break(text, shop.ragged(look, column.measure, align)));
   collector.keepWithNext();
   collector.takeWhite();
   collector.addRows(rowsOf(broken, { orphans: 99, left: column.left }));

@@ -10,14 +10,15 @@ const X_HEIGHT = 0.4;
 /** A break that falls at an edge of a page costs a little: the reader must not be left in doubt. */
 const AT_EDGE = 8;
 
-/** A scene break. White that waits before it is part of it. */
+/** A scene break: more than the white between paragraphs, where there is any. White that waits before it is part of it. */
 export function addSceneBreak(collector: Collector, node: Node, column: Column): void {
   const { sceneBreak } = collector.design;
   const mark = (node.attrs['mark'] as 'space' | 'ornament' | null) ?? sceneBreak.mark;
   const at: Anchor = { block: String(node.attrs['id']), offset: 0 };
   const paint = (rise: number): Paint => markPaint(collector, column, { mark: sceneBreak.shown, rise, at });
   const lines = linesOfMark(sceneBreak.shown);
-  const own = mark === 'ornament' ? sceneBreak.lines + lines : sceneBreak.lines;
+  const more = collector.design.paragraphs === 'spaced' ? 1 : 0;
+  const own = mark === 'ornament' ? sceneBreak.lines + lines : sceneBreak.lines + more;
   // At an edge of a page stand the mark and a white line towards the text.
   const edge = lines + 1;
   const height = Math.max(own, collector.takeWhite());

@@ -84,7 +84,7 @@ const LEAST_FOOT = 36;
 function extraLines({ frame, folios }: PrintDesign): number {
   const { firstBaseline, lines, leading, trim } = frame;
   const below = firstBaseline + lines * leading;
-  const folioBelow = folios.place !== 'headOuter' || folios.onOpeners;
+  const folioBelow = folios.place !== 'none' && (folios.place !== 'headOuter' || folios.onOpeners);
   const bound = folioBelow ? folios.footBaseline - CLEARANCE * leading : trim.height - LEAST_FOOT;
   return below <= bound + 0.01 ? 1 : 0;
 }

@@ -17,6 +17,8 @@ const INSIDE_TABLE = 20;
 /** Depth of the last rule below its line, and of the rule below a header in the two lines that it takes. */
 const RULE_DROP = 0.5;
 const HEADER_RULE_RISE = 0.25;
+/** Depth of a rule between two rows: nearer to the line above than to the capitals below. */
+const ROW_RULE_DROP = 0.33;
 
 /** Most that a column is wider than its longest cell, in ems. */
 const MOST_SPARE = 2;
@@ -39,12 +41,14 @@ interface CellLines {
 type AddBlocks = (collector: Collector, blocks: readonly Node[], column: Column) => void;
 
 /** A table. One that no page can show as a table runs on as text, cell after cell, by `addBlocks`. */
-export function addTable(collector: Collector, node: Node, column: Column, addBlocks: AddBlocks): void {
+export function addTable(collector: Collector, node: Node, around: Column, addBlocks: AddBlocks): void {
+  const { text, tables } = collector.design;
+  const column = around.look === text ? { ...around, look: tables.look } : around;
   collector.leadInWaits = false;
   collector.white(1);
   const rows = tableRows(collector, node, column);
   if (rows) collector.add(heldTogether(rows, collector.design.frame.lines));
-  else for (const row of node.children) for (const cell of row.children) addBlocks(collector, cell.children, column);
+  else for (const row of node.children) for (const cell of row.children) addBlocks(collector, cell.children, around);
   collector.white(1);
   collector.flush = false;
 }
@@ -100,6 +104,7 @@ interface RowSetting {
 
 function tableRow(collector: Collector, row: Node, column: Column, setting: RowSetting): Row {
   const { leading } = collector.design.frame;
+  const { rules } = collector.design.tables;
   const header = Boolean(row.attrs['header']);
   const cells = row.children.map((cell, index) =>
     cellLines(collector, cell, column, {
@@ -121,9 +126,11 @@ function tableRow(collector: Collector, row: Node, column: Column, setting: RowS
     });
     const rule = (top: Points): void =>
       page.add({ kind: 'rule', x: x + setting.left, y: top, width: total, height: RULE });
+    if (rules === 'none') return;
     if (setting.first) rule(y - height * leading + leading * (1 - HEAD_RULE_RISE));
     if (header) rule(y - leading * HEADER_RULE_RISE);
     else if (setting.last) rule(y + leading * RULE_DROP);
+    else if (rules === 'rows') rule(y + leading * ROW_RULE_DROP);
   };
   const start = cells.find((lines) => lines.length > 0)?.[0]?.start ?? null;
   const notes = cells.flatMap((lines) => lines.flatMap((line) => line.notes));

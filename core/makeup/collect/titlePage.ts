@@ -8,7 +8,6 @@ import type { Look } from '#design';
 import { FORBIDDEN, type Row, solidRow, spaceRow } from '../flow.ts';
 import { addBlocks } from './blocks.ts';
 import type { Collector } from './collector.ts';
-import { TITLE_SINK } from './display.ts';
 import { literalRows, nodeRows } from './opener.ts';
 import { withPenalty } from './rows.ts';
 import { ornamentPaint } from './sceneBreak.ts';
@@ -25,7 +24,7 @@ export function addTitlePage(collector: Collector, metadata: Metadata): void {
   if (of('author').length > 0) head.push(...of('author'));
   if (of('other').length > 0) head.push(spaceRow(2, true), ...of('other'));
   const { lines: depth } = collector.design.frame;
-  const sink = Math.round(depth * TITLE_SINK);
+  const { sink } = collector.design.titlePage;
   const foot = of('publisher');
   const rest = depth - sink - heightOf(head) - heightOf(foot);
   collector.sink(sink);

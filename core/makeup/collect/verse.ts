@@ -22,7 +22,8 @@ interface VerseLine {
 }
 
 /** A poem. */
-export function addVerse(collector: Collector, node: Node, column: Column): void {
+export function addVerse(collector: Collector, node: Node, around: Column): void {
+  const column = ownColumn(collector, around);
   const stanzas = node.children.filter((child) => child.type.name === 'stanza');
   const lines = stanzas.map((stanza) => stanza.children.map((line) => verseLine(collector, line, column)));
   const place = placeOf(collector, lines.flat(), column);
@@ -38,6 +39,11 @@ export function addVerse(collector: Collector, node: Node, column: Column): void
     addAttribution(collector, source, sourceColumn(collector, source, column, place));
   collector.white(1);
   collector.flush = leadInWaited;
+}
+
+/** In running text verse has a look of its own; inside a quotation or a letter it has theirs. */
+function ownColumn({ design }: Collector, column: Column): Column {
+  return column.look === design.text ? { ...column, look: design.verse.look } : column;
 }
 
 function verseLine(collector: Collector, node: Node, column: Column): VerseLine {
