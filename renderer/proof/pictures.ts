@@ -1,5 +1,6 @@
 /** Pictures of the book for the painter. In: an asset; out: its picture once it has come, by the address that the host has. */
 import type { AssetId } from '#base';
+import type { Asset } from '#book';
 
 export class PictureShelf {
   private readonly pictures = new Map<string, HTMLImageElement | null>();
@@ -32,5 +33,19 @@ export class PictureShelf {
     }
     this.pictures.set(address, image);
     this.onArrival();
+  }
+}
+
+/** Pictures that joined the book in this window: their bytes are here before the host has them. */
+export class BroughtPictures {
+  private readonly addresses = new Map<AssetId, string>();
+
+  /** Where it is in this window; null for one whose bytes only the host has. */
+  addressOf(asset: Asset | undefined): string | null {
+    if (!asset || asset.bytes.length === 0) return null;
+    const { id, bytes, mediaType } = asset;
+    const known = this.addresses.get(id) ?? URL.createObjectURL(new Blob([bytes.slice()], { type: mediaType }));
+    this.addresses.set(id, known);
+    return known;
   }
 }

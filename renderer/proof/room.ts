@@ -8,7 +8,7 @@ import { EbookStore } from '../state/ebookStore.ts';
 import { type SettingsStore, Store, type Workbench } from '../state/index.ts';
 import { GlyphAtlas } from './atlas.ts';
 import { PagePainter } from './painter.ts';
-import { PictureShelf } from './pictures.ts';
+import { BroughtPictures, PictureShelf } from './pictures.ts';
 import { ViewStore } from './viewStore.ts';
 
 export interface ProofRoom {
@@ -70,9 +70,12 @@ export function proofRoom(workbench: Workbench): ProofRoom {
 function newRoom(workbench: Workbench): ProofRoom {
   const { books, place, link, layout, settings } = workbench;
   const listeners = new Set<() => void>();
+  const brought = new BroughtPictures();
   const addressOf = (asset: AssetId): string | null => {
-    const session = books.get()?.session;
-    return session === undefined ? null : `asset/${encodeURIComponent(session)}/${encodeURIComponent(asset)}`;
+    const open = books.get();
+    if (!open) return null;
+    const own = brought.addressOf(open.book.assets.get(asset));
+    return own ?? `asset/${encodeURIComponent(open.session)}/${encodeURIComponent(asset)}`;
   };
   const shelf = new PictureShelf(addressOf, () => {
     for (const listener of [...listeners]) listener();
