@@ -70,7 +70,7 @@ export class InkCache {
       const context = canvas.getContext('2d');
       if (!strips || !context || canvas.width !== width || canvas.height !== height) continue;
       this.inks.delete(before);
-      for (const strip of strips) this.painter.paintStrip(context, page, place, strip);
+      this.painter.paintStrips(context, page, place, strips);
       return canvas;
     }
     return null;

@@ -33,23 +33,32 @@ export class PagePainter {
     this.paintItems(context, page, page.items, place);
   }
 
-  /** Paints the ink of a strip across the page anew, where before it was clean or had other ink. `place.x` is whole. */
-  paintStrip(context: Context, page: Page, place: PagePlace, { top, bottom }: Strip): void {
-    const [first, last] = [Math.floor(place.y + top * place.scale) - 1, Math.ceil(place.y + bottom * place.scale) + 1];
-    const [above, below] = [(first - 1 - place.y) / place.scale, (last + 1 - place.y) / place.scale];
-    const touching = page.items.filter((item) => {
-      const reach = this.reachOf(page, item);
-      return reach !== null && reach.top < below && reach.bottom > above;
+  /** Paints the ink of strips across the page anew, where before it was clean or had other ink. `place.x` is whole. */
+  paintStrips(context: Context, page: Page, place: PagePlace, strips: readonly Strip[]): void {
+    this.atlas.tidy();
+    const reaches = page.items.map((item) => this.reachOf(page, item));
+    const parts = strips.map((strip) => {
+      const { first, last } = rowsOf(strip, place);
+      const [above, below] = [(first - 1 - place.y) / place.scale, (last + 1 - place.y) / place.scale];
+      const items = page.items.filter((_, at) => {
+        const reach = reaches[at];
+        return reach && reach.top < below && reach.bottom > above;
+      });
+      return { first, last, items };
     });
-    const { width } = context.canvas;
-    context.setTransform(1, 0, 0, 1, 0, 0);
-    context.clearRect(0, first, width, last - first);
-    context.save();
-    context.beginPath();
-    context.rect(0, first, width, last - first);
-    context.clip();
-    this.paintItems(context, page, touching, place);
-    context.restore();
+    // All pictures before any stamp: a sheet that has been stamped from is slow to change.
+    for (const { items } of parts) this.prepared(page, items, place, context.canvas.height);
+    for (const { first, last, items } of parts) {
+      const { width } = context.canvas;
+      context.setTransform(1, 0, 0, 1, 0, 0);
+      context.clearRect(0, first, width, last - first);
+      context.save();
+      context.beginPath();
+      context.rect(0, first, width, last - first);
+      context.clip();
+      this.paintItems(context, page, items, place);
+      context.restore();
+    }
   }
 
   /** How far the ink of an item reaches above and below; null for one without ink. */
@@ -70,14 +79,7 @@ export class PagePainter {
   };
 
   private paintItems(context: Context, page: Page, items: readonly PageItem[], place: PagePlace): void {
-    const { height } = context.canvas;
-    const runs = new Map<GlyphRun, FaceStamps>();
-    for (const item of items) {
-      const face = item.kind === 'glyphs' && isInView(item, place, height) ? this.faceOf(item, place) : null;
-      if (item.kind !== 'glyphs' || !face) continue;
-      runs.set(item, face);
-      this.prepare(page, item, face, place);
-    }
+    const runs = this.prepared(page, items, place, context.canvas.height);
     context.setTransform(1, 0, 0, 1, 0, 0);
     for (const item of items) {
       switch (item.kind) {
@@ -102,6 +104,23 @@ export class PagePainter {
       }
     }
     context.globalAlpha = 1;
+  }
+
+  /** The runs in view with their faces, whose pictures are all there. */
+  private prepared(
+    page: Page,
+    items: readonly PageItem[],
+    place: PagePlace,
+    height: number,
+  ): ReadonlyMap<GlyphRun, FaceStamps> {
+    const runs = new Map<GlyphRun, FaceStamps>();
+    for (const item of items) {
+      const face = item.kind === 'glyphs' && isInView(item, place, height) ? this.faceOf(item, place) : null;
+      if (item.kind !== 'glyphs' || !face) continue;
+      runs.set(item, face);
+      this.prepare(page, item, face, place);
+    }
+    return runs;
   }
 
   private faceOf(run: GlyphRun, { scale }: PagePlace): FaceStamps | null {
@@ -189,6 +208,11 @@ export class PagePainter {
     }
     context.restore();
   }
+}
+
+/** The rows of whole pixels that a strip takes, its softened edges included. */
+function rowsOf({ top, bottom }: Strip, { y, scale }: PagePlace): { readonly first: number; readonly last: number } {
+  return { first: Math.floor(y + top * scale) - 1, last: Math.ceil(y + bottom * scale) + 1 };
 }
 
 const HALF_PHASE = 0.5 / PHASES;
