@@ -7,6 +7,9 @@
 /** Milliseconds in which whoever took the element away may give the focus to another itself. */
 const PATIENCE = 80;
 
+/** How often a panel is looked at for what it is to show: for some seconds. */
+const TRIES = 40;
+
 /** What parts the page. */
 const PARTS = '[role="tabpanel"], main';
 
@@ -34,11 +37,17 @@ export function keepFocus(page: Window): void {
 }
 
 /** Goes to the place in a panel where one works, once that is there; to the panel itself where it has none. */
-export function landIn(page: Window, panel: Element, tries = 5): void {
+export function landIn(page: Window, panel: Element, tries = TRIES): void {
+  const { document } = page;
   const target = panel.querySelector(WORK);
+  // The panel itself holds the focus while what is in it is still on its way; whoever went elsewhere stays there.
+  const stayed = tries === TRIES || document.activeElement === panel || hasNoFocus(document);
+  if (!stayed) return;
   if (target) focusOn(target);
-  else if (tries > 0) page.setTimeout(() => landIn(page, panel, tries - 1), PATIENCE);
-  else if (!panel.contains(page.document.activeElement)) focusOn(panel);
+  else {
+    focusOn(panel);
+    if (tries > 0) page.setTimeout(() => landIn(page, panel, tries - 1), PATIENCE);
+  }
 }
 
 function ancestorsOf(element: Element): readonly Element[] {

@@ -36,7 +36,7 @@ function Row({ row, begins, deeds, edit, language, editions }: OrderRowProps) {
   const isInPart = row.part !== null && row.kind !== 'part';
   return (
     // The list is flat, headings inside rows: the library finds no landing places in lists of several parts.
-    <GridListItem id={row.id} textValue={name} className="order-item">
+    <GridListItem id={row.id} textValue={name} aria-label={described(row, editions)} className="order-item">
       {begins && <p className="order-matter">{words.matters[row.matter]}</p>}
       <div className="order-row" data-kind={row.kind} data-in-part={isInPart || undefined}>
         <AriaButton slot="drag" className="order-grip">
@@ -64,6 +64,27 @@ function Row({ row, begins, deeds, edit, language, editions }: OrderRowProps) {
   );
 }
 
+/** The row in words: what the eye takes in at once has to be said. */
+function described(row: SectionRow, editions: readonly Edition[]): string {
+  const { editions: own, errors, warnings, notes } = row;
+  const found = errors + warnings + notes;
+  return [
+    nameOfRow(row),
+    row.folio === '' ? '' : words.onPage(row.folio),
+    own === null ? '' : words.onlyIn(namesOf(editions, own)),
+    found === 0 ? '' : words.findings(found),
+  ]
+    .filter((each) => each !== '')
+    .join(', ');
+}
+
+function namesOf(editions: readonly Edition[], ids: readonly string[]): string {
+  return editions
+    .filter((each) => ids.includes(each.id))
+    .map((each) => each.name)
+    .join(', ');
+}
+
 /** Made when it opens: what can be done depends on the moment. */
 function RowMenu({ row, deeds, edit }: Pick<OrderRowProps, 'row' | 'deeds' | 'edit'>) {
   return <MenuList label={words.rowMenu(nameOfRow(row))} blocks={useRowMenu(row, deeds, edit)} />;
@@ -73,7 +94,7 @@ function RowMenu({ row, deeds, edit }: Pick<OrderRowProps, 'row' | 'deeds' | 'ed
 function Editions({ row, editions }: Pick<OrderRowProps, 'row' | 'editions'>) {
   if (row.editions === null) return null;
   const own = editions.filter((each) => row.editions?.includes(each.id));
-  const text = words.onlyIn(own.map((each) => each.name).join(', '));
+  const text = words.onlyIn(namesOf(editions, row.editions));
   return (
     <span className="order-editions" title={text}>
       {own.some((each) => each.kind === 'print') && <Icon name="print" />}
@@ -105,8 +126,20 @@ function useRowMenu(row: SectionRow, deeds: OrderDeeds, edit: (section: SectionI
     },
     {
       choices: [
-        { id: 'up', text: words.moveUp, keys: shown('order.moveUp'), run: () => deeds.move(one, -1) },
-        { id: 'down', text: words.moveDown, keys: shown('order.moveDown'), run: () => deeds.move(one, 1) },
+        {
+          id: 'up',
+          text: words.moveUp,
+          keys: shown('order.moveUp'),
+          run: () => deeds.move(one, -1),
+          disabled: !deeds.canMove(one, -1),
+        },
+        {
+          id: 'down',
+          text: words.moveDown,
+          keys: shown('order.moveDown'),
+          run: () => deeds.move(one, 1),
+          disabled: !deeds.canMove(one, 1),
+        },
       ],
     },
     {

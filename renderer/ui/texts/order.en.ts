@@ -5,6 +5,7 @@ export const order = {
   title: 'Running order',
   matters: { front: 'Front matter', body: 'Body', back: 'Back matter' },
   rowMenu: (name: string): string => `What to do with ${name}`,
+  onPage: (folio: string): string => `page ${folio}`,
   onlyIn: (names: string): string => `Only in ${names}`,
   findings: (count: number): string => (count === 1 ? '1 finding' : `${count} findings`),
   addTitle: 'Add a section',
