@@ -3,9 +3,10 @@
  * does not have; out: settings that can be laid out, and what to tell the author of it.
  */
 import type { Finding } from '#base';
-import type { Asset, Edition } from '#book';
+import type { Asset, Book, Edition } from '#book';
 import { type BreakMark, builtInDesigns, type DesignSettings, type DressedSettings, type OwnMark } from '#design';
 import type { FontLibrary } from '#type';
+import { missingCuts } from './cuts.ts';
 import { faceOfMark, glyphOrnament } from './glyphMark.ts';
 
 type AssetOf = (id: string) => Asset | undefined;
@@ -28,9 +29,11 @@ export class Dresser {
   }
 
   /** What the author should know of an edition that is set by these settings. */
-  told(settings: DesignSettings, edition: Edition, assetOf: AssetOf): readonly Finding[] {
+  told(settings: DesignSettings, edition: Edition, book: Book): readonly Finding[] {
+    const assetOf: AssetOf = (id) => book.assets.get(id);
     const { settings: worn, told } = this.dress(settings, assetOf);
-    return [...told, ...(edition.kind === 'ebook' ? this.terms(worn) : colourOf(worn, edition.name, assetOf))];
+    if (edition.kind === 'ebook') return [...told, ...this.terms(worn)];
+    return [...told, ...missingCuts(worn, this.library, book.text), ...colourOf(worn, edition.name, assetOf)];
   }
 
   private dress(settings: DesignSettings, assetOf: AssetOf): Dressed {
@@ -102,7 +105,7 @@ export class Dresser {
 const QUOTED = 100;
 
 function termsOf(licence: string | null, address: string | null): string {
-  const quoted = licence && (licence.length > QUOTED ? `${licence.slice(0, QUOTED).trimEnd()} …` : licence);
+  const quoted = licence && (licence.length > QUOTED ? `${licence.slice(0, QUOTED).replace(/\s+\S*$/, '')} …` : licence);
   if (quoted) return ` The font says: “${quoted}”`;
   return address ? ` Its terms: ${address}` : ' The font itself names no terms.';
 }

@@ -159,10 +159,9 @@ export class Engine {
 
   /** What the author should know of the fonts and marks of an edition. */
   told(book: Book, edition: Edition): readonly Finding[] {
-    const assetOf = (id: string) => book.assets.get(id);
     let told: readonly Finding[] = [];
     designOf(book, edition, (settings) => {
-      told = this.dresser.told(settings, edition, assetOf);
+      told = this.dresser.told(settings, edition, book);
       return settings;
     });
     return told;

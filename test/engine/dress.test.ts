@@ -93,6 +93,25 @@ describe('a font that is not on this computer', () => {
   });
 });
 
+describe('a font of this computer without all cuts', () => {
+  it('is told of where the book asks for what it does not have', async () => {
+    const [regular] = own;
+    if (!regular) throw new RangeError('no font');
+    // The tag of its small capitals is changed to one that nothing asks for (OpenType specification, "GSUB").
+    const bytes = Uint8Array.from(regular.bytes);
+    const tag = [...'smcp'].map((letter) => letter.charCodeAt(0));
+    for (let at = 0; at < bytes.length - 4; at++) {
+      if (tag.every((byte, place) => bytes[at + place] === byte)) bytes[at] = 'x'.charCodeAt(0);
+    }
+    const maker = await engine([{ ...regular, bytes }]);
+    const value = inFamily('Quayside');
+    expect(told(maker, value, 'print')).toEqual(['fonts/no-italic warning', 'fonts/no-small-capitals note']);
+    expect(told(maker, value, 'ebook')).toEqual(['fonts/licence note']);
+    expect(told(await engine(own), value, 'print')).toEqual([]);
+    expect(told(maker, inFamily('EB Garamond'), 'print')).toEqual([]);
+  });
+});
+
 describe('an ebook in a font of this computer', () => {
   it('tells of the licence that this takes, with the font’s own terms', async () => {
     const maker = await engine(own);
@@ -103,7 +122,7 @@ describe('an ebook in a font of this computer', () => {
       expect.objectContaining({
         rule: 'fonts/licence',
         severity: 'note',
-        message: expect.stringMatching(/“Quayside”.*permits embedding in ebooks\. The font says: “This Font Software/),
+        message: expect.stringMatching(/“Quayside”.*permit embedding in ebooks\. The font says: “This Font Software/),
       }),
     ]);
     expect(told(maker, inFamily('EB Garamond'), 'ebook')).toEqual([]);
