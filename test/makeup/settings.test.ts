@@ -56,6 +56,14 @@ describe('paragraphs', () => {
     expect(charlie!.y - bravo!.y).toBeCloseTo(3 * LEADING);
   });
 
+  it('of a list keep together, as its items do', () => {
+    const items = list(item(p('Alpha.')), item(p('Bravo.'), p('Charlie.')), item(p('Delta.')));
+    const page = pageOf(withText({ paragraphs: 'spaced' }), p('Text.'), items, p('After.'));
+    const places = ['Text', 'Alpha', 'Bravo', 'Charlie', 'Delta', 'After'].map((words) => run(page, words).y / LEADING);
+    const steps = places.slice(1).map((place, at) => Math.round(place - (places[at] ?? 0)));
+    expect(steps).toEqual([2, 1, 2, 1, 2]);
+  });
+
   it('right below a subhead keep to it', () => {
     const page = pageOf(withText({ paragraphs: 'spaced' }), p('Alpha.'), h({ level: 2 }, 'Head'), p('Bravo.'));
     expect(run(page, 'Bravo').y - run(page, 'Head').y).toBeCloseTo(LEADING);

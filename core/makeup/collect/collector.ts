@@ -40,6 +40,8 @@ export class Collector {
   flush = true;
   /** True right below a subhead. */
   belowHeading = false;
+  /** True at the head of an item of a list: items keep together even where paragraphs are told apart by white. */
+  inItem = false;
   /** True until the first paragraph of running text has taken the section's lead-in. */
   leadInWaits = false;
   /** True after a centred paragraph: white parts such lines from running text. */

@@ -32,6 +32,7 @@ export function addList(collector: Collector, node: Node, column: Column, addBlo
       : (BULLETS[depth % 2] ?? BULLETS[0]);
     markFirstRow(collector, from, { marker, inner, block: String(item.attrs['id']) });
   });
+  collector.inItem = false;
   if (depth === 0) {
     collector.holdEdges(start);
     collector.white(1);
@@ -41,6 +42,7 @@ export function addList(collector: Collector, node: Node, column: Column, addBlo
 
 function addItem(collector: Collector, item: Node, inner: Column, addBlocks: AddBlocks, depth: number): void {
   collector.flush = true;
+  collector.inItem = true;
   for (const block of item.children) {
     if (block.type.name === 'list') addList(collector, block, inner, addBlocks, depth + 1);
     else addBlocks(collector, [block], inner);

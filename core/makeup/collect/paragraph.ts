@@ -44,9 +44,11 @@ function addRunning(collector: Collector, node: Node, column: Column): void {
   collector.belowHeading = false;
 }
 
-/** Where paragraphs are known by white, each has a line of it before it; one right below a subhead has that of the subhead. */
+/** Where paragraphs are told apart by white, each has a line of it before it, save below a subhead and at an item's head. */
 function partBySpace(collector: Collector): void {
-  if (collector.design.paragraphs === 'spaced' && !collector.belowHeading) collector.white(1);
+  const { design, belowHeading, inItem } = collector;
+  collector.inItem = false;
+  if (design.paragraphs === 'spaced' && !belowHeading && !inItem) collector.white(1);
 }
 
 function indentOf({ nextIndent, flush, design }: Collector): number {
