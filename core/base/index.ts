@@ -8,5 +8,6 @@ export { IdSource } from './ids.ts';
 export type { Outcome } from './outcome.ts';
 export { assertNever, failure, success } from './outcome.ts';
 export { ArrayPool } from './pool.ts';
+export { roman } from './roman.ts';
 export type { FontUnits, GlyphId, PageIndex, Points } from './units.ts';
 export { inches, millimetres, POINTS_PER_INCH, POINTS_PER_MILLIMETRE } from './units.ts';

@@ -2,8 +2,9 @@
  * How a section calls itself. In: a section of a view and a style; out: the display strings that openers, contents pages,
  * navigation and running heads share.
  */
+import { roman } from '#base';
 import { textOf } from './flat.ts';
-import { numberWords, roman } from './numerals.ts';
+import { numberWords } from './numerals.ts';
 import type { ViewSection } from './view.ts';
 import { primaryLanguage, sectionName } from './words.ts';
 

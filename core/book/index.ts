@@ -51,7 +51,7 @@ export type { BookParts } from './newBook.ts';
 export { newBook } from './newBook.ts';
 export type { Place as SectionPlace } from './numbering.ts';
 export { placesOf } from './numbering.ts';
-export { numberWords, roman } from './numerals.ts';
+export { numberWords } from './numerals.ts';
 export type { Alignment, FieldName, MarkName, NodeName, SetOffForm } from './schema.ts';
 export { FIELD_NAMES, SET_OFF_FORMS, schema } from './schema.ts';
 export { selectEdition } from './select.ts';

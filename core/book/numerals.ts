@@ -1,38 +1,11 @@
 /**
- * Numbers in words and in roman numerals. In: a whole number and a BCP 47 tag; out: lower-case words, or null where we
- * have none and figures must do.
+ * Numbers in words. In: a whole number and a BCP 47 tag; out: lower-case words, or null where we have none and figures
+ * must do.
  */
 import { primaryLanguage } from './words.ts';
 
 /** The largest number that has words here. */
 const LARGEST_IN_WORDS = 999;
-
-const ROMAN: readonly (readonly [number, string])[] = [
-  [1000, 'm'],
-  [900, 'cm'],
-  [500, 'd'],
-  [400, 'cd'],
-  [100, 'c'],
-  [90, 'xc'],
-  [50, 'l'],
-  [40, 'xl'],
-  [10, 'x'],
-  [9, 'ix'],
-  [5, 'v'],
-  [4, 'iv'],
-  [1, 'i'],
-];
-
-/** A number from 1 to 3999 in roman numerals, lower case unless asked otherwise; other numbers in figures. */
-export function roman(value: number, letters: 'lower' | 'upper' = 'lower'): string {
-  if (!Number.isInteger(value) || value < 1 || value > 3999) return String(value);
-  let rest = value;
-  let numeral = '';
-  for (const [worth, letter] of ROMAN) {
-    for (; rest >= worth; rest -= worth) numeral += letter;
-  }
-  return letters === 'upper' ? numeral.toUpperCase() : numeral;
-}
 
 /** A whole number from 0 to 999 in words of English, French, German or Spanish, else null. */
 export function numberWords(value: number, language: string): string | null {

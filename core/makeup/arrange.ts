@@ -2,7 +2,8 @@
  * Puts the sections' pages one after another: blanks before rectos, sides, folios, an even number of pages. In: sections
  * with a way to fill them; out: the plan of the book block.
  */
-import { roman, type ViewSection } from '#book';
+import { roman } from '#base';
+import type { ViewSection } from '#book';
 import type { PrintDesign } from '#design';
 import type { Folio, Side } from '#page';
 import { isPlate, type PageContent } from './fill/content.ts';

@@ -1,4 +1,5 @@
 /** How readers of the file find their way: page labels and outline. In: pages and entries; out: references. */
+import { roman } from '#base';
 import type { Page } from '#page';
 import type { PdfFile } from './file.ts';
 import { type Dictionary, type Ref, textString, type Value } from './objects.ts';
@@ -29,34 +30,6 @@ function labelOf(page: Page): Dictionary {
 /** Whether the label is the plain number; if not, it is written out. */
 function isCounted({ folio }: Page): boolean {
   return folio.value >= 1 && folio.label === (folio.style === 'roman' ? roman(folio.value) : String(folio.value));
-}
-
-const ROMAN = [
-  [1000, 'm'],
-  [900, 'cm'],
-  [500, 'd'],
-  [400, 'cd'],
-  [100, 'c'],
-  [90, 'xc'],
-  [50, 'l'],
-  [40, 'xl'],
-  [10, 'x'],
-  [9, 'ix'],
-  [5, 'v'],
-  [4, 'iv'],
-  [1, 'i'],
-] as const;
-
-function roman(value: number): string {
-  let rest = value;
-  let text = '';
-  for (const [worth, letters] of ROMAN) {
-    while (rest >= worth) {
-      text += letters;
-      rest -= worth;
-    }
-  }
-  return text;
 }
 
 /** How the outline turns an entry into a destination. */

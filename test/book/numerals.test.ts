@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { type Headed, headingOf, numberWords, roman, schema, sectionLabel, sectionName } from '#book';
+import { roman } from '#base';
+import { type Headed, headingOf, numberWords, schema, sectionLabel, sectionName } from '#book';
 
 // FACTS O-10.
 test.each([

@@ -1,20 +1,5 @@
 /** ST_NumberFormat: a count as figures, letters, roman numerals or English words. */
-
-const ROMAN: readonly (readonly [number, string])[] = [
-  [1000, 'm'],
-  [900, 'cm'],
-  [500, 'd'],
-  [400, 'cd'],
-  [100, 'c'],
-  [90, 'xc'],
-  [50, 'l'],
-  [40, 'xl'],
-  [10, 'x'],
-  [9, 'ix'],
-  [5, 'v'],
-  [4, 'iv'],
-  [1, 'i'],
-];
+import { roman } from '#base';
 
 const ONES =
   'zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen'.split(
@@ -37,7 +22,7 @@ export function formatNumber(count: number, format: string): string {
     case 'none':
       return '';
     case 'upperRoman':
-      return roman(count).toUpperCase();
+      return roman(count, 'upper');
     case 'lowerRoman':
       return roman(count);
     case 'upperLetter':
@@ -57,19 +42,6 @@ export function formatNumber(count: number, format: string): string {
     default:
       return String(count);
   }
-}
-
-function roman(count: number): string {
-  if (count < 1 || count > 3999) return String(count);
-  let rest = count;
-  let text = '';
-  for (const [value, letter] of ROMAN) {
-    while (rest >= value) {
-      text += letter;
-      rest -= value;
-    }
-  }
-  return text;
 }
 
 /** a to z, then aa, bb, cc (ECMA-376 part 1, 17.18.59). */
