@@ -3,13 +3,12 @@
  * A row that says the same as before is the same object.
  */
 import type { Node } from 'prosemirror-model';
-import type { EditionId, Finding, SectionId } from '#base';
+import { type EditionId, type Finding, roman, type SectionId } from '#base';
 import {
   type Book,
   countWords,
   type Matter,
   placesOf,
-  roman,
   type SectionKind,
   type SectionPlace,
   sectionName,
