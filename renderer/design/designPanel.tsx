@@ -13,6 +13,7 @@ import { isOwn, settingsOf } from './changes.ts';
 import { DesignDeeds } from './designDeeds.tsx';
 import { Designing } from './designing.ts';
 import { DifferencesList } from './differencesList.tsx';
+import { EditionLine } from './editionLine.tsx';
 import { Specimens } from './specimens.tsx';
 import './design.css';
 
@@ -77,6 +78,7 @@ function EditionDesign({ edition, onEdition }: EditionDesignProps) {
         options={editions.map(({ id, name }) => ({ value: id as string, text: name }))}
         onChange={onEdition}
       />
+      <EditionLine edition={edition} />
       <Specimens edition={edition} designing={designing} />
       <DesignDeeds settings={settings} designing={designing} own={isOwn({ designs }, settings.id)} />
       {others.length > 0 && <p className="field-help">{words.shared(others.map((each) => each.name))}</p>}

@@ -1,2 +1,4 @@
 export { Drawers } from './drawers.tsx';
+export { EditionDialog } from './editionDialog.tsx';
 export { PressDesk } from './pressDesk.tsx';
+export { trimText } from './sizes.ts';

@@ -51,12 +51,14 @@ export function TrimChoice({ trim, onChange, onWrong }: TrimChoiceProps) {
             label={words.width}
             value={width}
             onChange={(typed) => type(typed, height)}
+            help={words.trimHelp}
             problem={pageLength(width) === null ? words.trimProblem : null}
           />
           <TextInput
             label={words.height}
             value={height}
             onChange={(typed) => type(width, typed)}
+            help={words.trimHelp}
             problem={pageLength(height) === null ? words.trimProblem : null}
           />
         </div>

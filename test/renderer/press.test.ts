@@ -43,6 +43,15 @@ test('sizes are said in the units of printers', () => {
   expect(spineText(36)).toBe('0.5 in (12.7 mm)');
 });
 
+test('a length is taken in inches or, where it says so, in millimetres or centimetres (1 in = 25.4 mm by definition)', () => {
+  for (const typed of ['5.5', '5,5in', '5.5 in', '139.7 mm', '13,97cm', '5.5"']) {
+    expect([typed, Math.round(Number(pageLength(typed)) * 1000) / 1000]).toEqual([typed, 396]);
+  }
+  expect(pageLength('76.2 mm')).not.toBeNull();
+  for (const typed of ['76 mm', '450 mm', '5.5 ft', 'mm', '-5.5', '5.5.5'])
+    expect([typed, pageLength(typed)]).toEqual([typed, null]);
+});
+
 test('lengths and wishes are taken only where they can be', () => {
   expect([
     pageLength('5.5'),

@@ -2,6 +2,8 @@
 export const design = {
   title: 'Design',
   edition: 'Edition',
+  notesStand: (where: string): string => `notes ${where}`,
+  largePrintAt: (points: number): string => `large print, ${points} pt`,
   choose: 'Take up a design',
   chooseHelp: 'Each shows the first two pages of your first chapter.',
   builtIn: 'comes with the program',
