@@ -8,6 +8,7 @@ export {
 } from './breakMark.ts';
 export { builtInDesigns } from './builtIn.ts';
 export { type EbookDesign, type EbookLook, type EbookOpener, resolveForEbook } from './ebook.ts';
+export { covering, FIGURE_CAPITALS, type FigureWish, figureSize } from './figureSize.ts';
 export type { PageFrame } from './frame.ts';
 export { type FrozenSettings, frozenSettings } from './frozen.ts';
 export { LARGE_PRINT, largePrintTrim } from './largePrint.ts';

@@ -1,6 +1,6 @@
 /** From a planned page to the display list. Nothing is decided here: rows go to their lines, notes to the foot. */
 import type { Points } from '#base';
-import { defaultPress, type PrintDesign } from '#design';
+import { covering, defaultPress, type PrintDesign } from '#design';
 import { type Page, PageBuilder } from '#page';
 import type { PlannedPage } from './arrange.ts';
 import type { PageContent } from './fill/content.ts';
@@ -106,8 +106,7 @@ function placePlate(page: PlannedPage, content: PageContent, design: PrintDesign
   const { trim } = design.frame;
   const foot = toFoot ? trim.height + bleed : baselineOf(content, placed.line, design);
   const clip = { x: page.side === 'recto' ? 0 : -bleed, y: -bleed, width: trim.width + bleed, height: foot + bleed };
-  const scale = Math.max(clip.width / shape.width, clip.height / shape.height);
-  const [width, height] = [shape.width * scale, shape.height * scale];
+  const { width, height } = covering(shape, clip);
   const x = clip.x + (clip.width - width) / 2;
   const y = clip.y + (clip.height - height) / 2;
   builder.add({ kind: 'image', asset, alt, at, x, y, width, height, clip });

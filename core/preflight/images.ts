@@ -8,8 +8,8 @@ import type { Asset, Book, Change, EditionView } from '#book';
 import type { ImageItem, Page } from '#page';
 
 /** What printers want of photographs and drawings in grey, in pixels to the inch, and the least they take (FACTS P-32). */
-const WANTED_PPI = 300;
-const LEAST_PPI = 200;
+export const WANTED_PPI = 300;
+export const LEAST_PPI = 200;
 
 /** Rules `images/...` that need no pages. */
 export function checkFigures(book: Book): readonly Finding<Change>[] {

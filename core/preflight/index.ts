@@ -1,5 +1,5 @@
 export { checkIdentifiers } from './identifiers.ts';
-export { checkFigures, checkPlacedImages, effectivePpi } from './images.ts';
+export { checkFigures, checkPlacedImages, effectivePpi, LEAST_PPI, WANTED_PPI } from './images.ts';
 export { checkLeftovers } from './leftovers.ts';
 export { checkLines } from './lines.ts';
 export { checkMetadata, isLanguageTag } from './metadata.ts';

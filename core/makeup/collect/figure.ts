@@ -1,23 +1,13 @@
 /** Collects figures: scaled to the measure and the page, on whole lines of the grid, their captions kept with them. */
 import type { Node } from 'prosemirror-model';
-import type { Size } from '#base';
+import { FIGURE_CAPITALS, figureSize } from '#design';
 import { FORBIDDEN, fixedItem, type Paint, type Row, solidRow, spaceRow } from '../flow.ts';
 import { balanced } from './balance.ts';
 import type { Collector, Column, Picture } from './collector.ts';
 import { rowsOf, withPenalty } from './rows.ts';
 
-/** A picture without a wish of its own is printed at 300 pixels to the inch... */
-const FINE = 300;
-/** ...or larger, down to this many, where it would be less than `LEAST_SHARE` of the measure. */
-const COARSE = 150;
-const LEAST_SHARE = 0.6;
-/** Lines that a page keeps free beside the tallest figure. */
-const ROOM_FOR_CAPTION = 3;
 /** From this share of the page's lines on, a figure with its caption has a page of its own. */
 const OWN_PAGE = 0.75;
-/** Height of capitals: the picture's head stands at the height of a line's capitals. */
-const CAPITALS = 0.65;
-
 /** A figure with its caption. */
 export function addFigure(collector: Collector, node: Node, column: Column): void {
   const asset = String(node.attrs['asset']);
@@ -30,10 +20,14 @@ export function addFigure(collector: Collector, node: Node, column: Column): voi
   const captions = node.firstChild ? captionRows(collector, node.firstChild, column) : [];
   if (place === 'bleed' && addPlate(collector, node, picture, captions)) return;
   const { leading, size: em, lines } = collector.design.frame;
-  const room = { width: column.measure, height: (lines - ROOM_FOR_CAPTION - 1) * leading + em * CAPITALS };
-  const wish = place === 'page' ? 1 : (node.attrs['width'] as number | null);
-  const size = sizeOf(picture.pixels, wish, room);
-  const height = Math.max(1, Math.ceil((size.height - em * CAPITALS) / leading - 0.01) + 1);
+  const width = node.attrs['width'] as number | null;
+  const size = figureSize(
+    picture.pixels,
+    { place: place === 'page' ? 'page' : null, width },
+    collector.design.frame,
+    column.measure,
+  );
+  const height = Math.max(1, Math.ceil((size.height - em * FIGURE_CAPITALS) / leading - 0.01) + 1);
   const block = String(node.attrs['id']);
   collector.white(1);
   const figure = solidRow({
@@ -48,7 +42,7 @@ export function addFigure(collector: Collector, node: Node, column: Column): voi
           alt: node.attrs['decorative'] ? '' : String(node.attrs['alt']),
           at: { block, offset: 0 },
           x: x + column.left + (column.measure - size.width) / 2,
-          y: y - (height - 1) * leading - em * CAPITALS,
+          y: y - (height - 1) * leading - em * FIGURE_CAPITALS,
           ...size,
         }),
     },
@@ -114,23 +108,4 @@ function captionRows(collector: Collector, node: Node, column: Column): ReturnTy
   const align = design.caption.align === 'justify' ? 'center' : design.caption.align;
   const { broken, left } = balanced(shop, text, shop.ragged(design.caption, column.measure - 2 * inset, align));
   return rowsOf(collector.watch(broken), { orphans: 99, left: column.left + inset + left });
-}
-
-/** The printed size: the wish or the picture's own, never beyond the room. */
-function sizeOf(
-  pixels: { readonly width: number; readonly height: number } | null,
-  wish: number | null,
-  room: Size,
-): Size {
-  const shape = pixels ?? { width: 3, height: 2 };
-  const wanted = wish === null ? ownWidth(pixels, room.width) : Math.min(1, Math.max(0.05, wish)) * room.width;
-  const scale = Math.min(Math.min(wanted, room.width) / shape.width, room.height / shape.height);
-  return { width: shape.width * scale, height: shape.height * scale };
-}
-
-function ownWidth(pixels: { readonly width: number } | null, measure: number): number {
-  if (!pixels) return measure * LEAST_SHARE;
-  const fine = (pixels.width / FINE) * 72;
-  const coarse = (pixels.width / COARSE) * 72;
-  return Math.max(fine, Math.min(coarse, measure * LEAST_SHARE));
 }
