@@ -1,6 +1,5 @@
 /** The program's beginning in Electron: hands Electron's parts, the host and this computer's places to the shell. */
 import { readFileSync, writeFileSync } from 'node:fs';
-import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import {
   app,
@@ -16,6 +15,7 @@ import {
 } from 'electron';
 import { fontFolders } from './host/fonts/fontFolders.ts';
 import { createHostServices } from './host/host.ts';
+import { makeFolder } from './services/folders.ts';
 import { programFolder } from './services/program.ts';
 import { menuTemplate } from './shell/menu.ts';
 import { type HostShell, Shell, type ShellHost } from './shell/shell.ts';
@@ -28,7 +28,7 @@ const placeFile = join(appData, 'window.json');
 const now = (): number => Date.now();
 
 async function makeHost({ reveal, open, choosePath }: HostShell): Promise<ShellHost> {
-  await mkdir(appData, { recursive: true, mode: 0o700 });
+  await makeFolder(appData, 0o700);
   return createHostServices({
     appData,
     documents: await documentsFolder(),

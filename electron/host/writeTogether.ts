@@ -4,9 +4,10 @@
  * have moved in.
  */
 import { randomBytes } from 'node:crypto';
-import { copyFile, link, mkdir, open, rename, rm, stat } from 'node:fs/promises';
+import { copyFile, link, open, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { failure, type Outcome, success } from '#base';
+import { makeFolder } from '../services/folders.ts';
 import { sweepBeside } from '../store/atomic.ts';
 
 export interface FileToWrite {
@@ -52,7 +53,7 @@ function hiddenBeside(path: string): string {
 }
 
 async function writeBeside({ path, beside }: Waiting, bytes: Uint8Array): Promise<void> {
-  await mkdir(dirname(path), { recursive: true });
+  await makeFolder(dirname(path));
   await sweepBeside(path, Date.now());
   const there = await stat(path).catch(() => null);
   if (there && !there.isFile()) throw new NotAFile(`${path} is not a file and was not replaced.`);
@@ -118,7 +119,7 @@ const SENTENCES: Readonly<Record<string, string>> = {
   EDQUOT: 'The disk is full.',
   ENOTDIR: 'What was chosen is not a folder.',
   EEXIST: 'What was chosen is not a folder.',
-  ENOENT: 'The folder is no longer there.',
+  ENOENT: 'The folder is not there and can’t be made.',
   ENAMETOOLONG: 'The name of a file is too long for the disk.',
 };
 

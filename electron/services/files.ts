@@ -1,8 +1,9 @@
 /** Reading and writing whole files: bounded in, all or nothing out. */
 import { randomBytes } from 'node:crypto';
-import { mkdir, open, rename, rm, stat } from 'node:fs/promises';
+import { open, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { InputProblem } from '../problems.ts';
+import { makeFolder } from './folders.ts';
 
 /** The largest manuscript or book file that is read: 1 GiB. */
 const LARGEST_INPUT = 2 ** 30;
@@ -42,7 +43,7 @@ export async function writeWhole(path: string, bytes: Uint8Array): Promise<void>
   const folder = dirname(path);
   const beside = join(folder, `.${basename(path)}.${randomBytes(6).toString('hex')}.part`);
   try {
-    await mkdir(folder, { recursive: true });
+    await makeFolder(folder);
     const file = await open(beside, 'wx');
     try {
       await file.writeFile(bytes);
@@ -59,6 +60,7 @@ export async function writeWhole(path: string, bytes: Uint8Array): Promise<void>
       EPERM: `${path} may not be written.`,
       EROFS: `${path} can't be written: its disk is read-only.`,
       ENOSPC: `${path} can't be written: the disk is full.`,
+      ENOENT: `${folder} is not there and can't be made.`,
       ENOTDIR: `${folder} is not a folder.`,
       EEXIST: `${folder} is not a folder.`,
       EISDIR: `${path} is a folder.`,

@@ -2,11 +2,12 @@
  * The window's host and its loopback server as one thing that runs and stops. In: what to open and where things lie; out:
  * an address, until it is stopped.
  */
-import { access, constants, mkdir } from 'node:fs/promises';
+import { access, constants } from 'node:fs/promises';
 import { fontFolders } from '../host/fonts/fontFolders.ts';
 import { createHostServices } from '../host/host.ts';
 import { type Loopback, startLoopback } from '../loopback/server.ts';
 import { InputProblem } from '../problems.ts';
+import { makeFolder } from '../services/folders.ts';
 import { programFolder } from '../services/program.ts';
 import { Store } from '../store/index.ts';
 import { openFile, revealFile } from './desktop.ts';
@@ -46,7 +47,7 @@ export async function startService(machine: Machine, appData: string, open: stri
 /** Makes the folder of the program's own data, for this person alone. Throws `InputProblem` where it can't be had. */
 async function makeDataFolder(folder: string): Promise<void> {
   try {
-    await mkdir(folder, { recursive: true, mode: 0o700 });
+    await makeFolder(folder, 0o700);
     await access(folder, constants.W_OK);
   } catch (problem) {
     const code = problem instanceof Error && 'code' in problem ? String(problem.code) : '';

@@ -4,8 +4,9 @@
  */
 import { createHash } from 'node:crypto';
 import { constants } from 'node:fs';
-import { copyFile, link, mkdir, readdir, rm, stat } from 'node:fs/promises';
+import { copyFile, link, readdir, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
+import { makeFolder } from '../services/folders.ts';
 import { behindLinks } from './atomic.ts';
 
 /** How many earlier states are kept of each book. */
@@ -37,7 +38,7 @@ export class Backups {
     const about = await stat(path).catch(() => null);
     if (!about?.isFile()) return;
     const folder = await this.folderOf(path);
-    await mkdir(folder, { recursive: true });
+    await makeFolder(folder);
     const stamp = String(Math.max(0, Math.floor(about.mtimeMs))).padStart(13, '0');
     const target = join(folder, `${stamp}-${process.pid}${this.count++}.reglet`);
     await link(path, target).catch(() => copyFile(path, target, constants.COPYFILE_FICLONE));
