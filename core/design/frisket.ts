@@ -1,7 +1,7 @@
 /**
  * Frisket: a bookish page with more of the pen in it. A drop cap opens each chapter below an italic title, numbers are
  * roman, a leaf stands between scenes and on the pages that stand alone; heads are italic with the folio beside them at the
- * outer edge. Drawn for 5.5 by 8.5 inches: 11 on 14 points, 298 points wide (about 67 characters), 36 lines.
+ * outer edge. Drawn for 5.5 by 8.5 inches: 11 on 14 points, 306 points wide (about 68 characters), 36 lines.
  */
 import type { DesignSettings, DisplaySetting, OpenerSetting } from './settings.ts';
 
@@ -33,7 +33,7 @@ export const frisket: DesignSettings = {
     family: 'Alegreya',
     size: 11,
     leading: 14,
-    wordSpace: 0.29,
+    wordSpace: 0.31,
     character: 0.404,
     features: ['onum', 'pnum'],
     justify: true,
@@ -98,5 +98,5 @@ export const frisket: DesignSettings = {
   notes: { size: 0.82, leading: 0.8, rule: true },
   caption: { size: 0.88, italic: true, align: 'center' },
   imprint: { size: 0.8, leading: 0.78, align: 'center', place: 'foot' },
-  margins: { inner: 46, outer: 52, top: 53.5, bottom: 60.5 },
+  margins: { inner: 42, outer: 48, top: 53.5, bottom: 60.5 },
 };

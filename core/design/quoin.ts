@@ -33,7 +33,7 @@ export const quoin: DesignSettings = {
     size: 11.5,
     leading: 14,
     // The face's own is 0.2 em, which leaves a justified line nothing to give: a quarter less than this is still as much.
-    wordSpace: 0.27,
+    wordSpace: 0.285,
     character: 0.38,
     features: ['onum', 'pnum'],
     justify: true,

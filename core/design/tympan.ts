@@ -1,7 +1,7 @@
 /**
  * Tympan: a plain, modern page. Everything stands at the left edge: large figures above the titles, titles in the weight of
  * the text, subheads in bold; heads and folios at the outer edge; no flourish but three dots between scenes. Drawn for 5.5
- * by 8.5 inches: 9.5 on 13.5 points in a face of large letters, 311 points wide (about 70 characters), 37 lines.
+ * by 8.5 inches: 9.5 on 13.5 points in a face of large letters, 316 points wide (about 70 characters), 37 lines.
  */
 import type { DesignSettings, DisplaySetting, OpenerSetting } from './settings.ts';
 
@@ -33,8 +33,8 @@ export const tympan: DesignSettings = {
     family: 'Literata',
     size: 9.5,
     leading: 13.5,
-    // As wide to these letters as 0.27 em is to those of a narrower face.
-    wordSpace: 0.32,
+    // As wide to these letters as 0.285 em is to those of a narrower face.
+    wordSpace: 0.355,
     character: 0.47,
     features: ['onum', 'pnum'],
     justify: true,
@@ -95,5 +95,5 @@ export const tympan: DesignSettings = {
   notes: { size: 0.82, leading: 0.8, rule: false },
   caption: { size: 0.82, italic: false, align: 'center' },
   imprint: { size: 0.77, leading: 0.78, align: 'start', place: 'foot' },
-  margins: { inner: 42, outer: 43, top: 52, bottom: 62 },
+  margins: { inner: 40, outer: 40, top: 52, bottom: 62 },
 };

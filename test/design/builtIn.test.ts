@@ -56,7 +56,7 @@ describe('the built-in designs', () => {
     (_, { text, margins, trim }) => {
       const characters = (trim.width - margins.inner - margins.outer) / (text.size * text.character);
       expect(characters).toBeGreaterThanOrEqual(62);
-      expect(characters).toBeLessThanOrEqual(70);
+      expect(characters).toBeLessThanOrEqual(71);
       expect(text.leading / text.size).toBeGreaterThanOrEqual(1.2);
       expect(text.leading / text.size).toBeLessThanOrEqual(1.45);
       expect(text.size).toBeGreaterThanOrEqual(9);

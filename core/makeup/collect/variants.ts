@@ -16,8 +16,8 @@ const LEAST_LINES = 3;
  * full: set longer, they are a little less so.
  */
 const GIVE = { justified: { longer: 0.035, shorter: 0.013 }, ragged: { longer: 0.12, shorter: 0 } };
-/** Beyond this ratio of its stretch a line is loose. */
-const LOOSE = 1;
+/** Beyond this ratio of its stretch a line is loose: up to it, letterspacing takes what spaces should not. */
+const LOOSE = 1.25;
 
 export interface VariantRequest {
   readonly setter: ParagraphSetter;

@@ -42,7 +42,7 @@ export const VARIANT_LEAST = 5;
 const VARIANT_LOOKS = 0.35;
 const VARIANT_LOOSE_LINE = 8;
 /** Beyond this mean badness of its lines a paragraph is not worth it. */
-const VARIANT_WORST = 110;
+const VARIANT_WORST = 150;
 
 /** How a page ends. */
 export interface PageFoot {
