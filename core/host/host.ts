@@ -116,8 +116,8 @@ export const CALLS = {
   listFolder: v.strictObject({ path: v.nullable(path) }),
   /** Reads a small file that the person chose: a picture, a design. */
   readFile: v.strictObject({ path }),
-  /** Writes a small text file that the person asked for: a design. */
-  writeText: v.strictObject({ path, text: v.pipe(v.string(), v.maxLength(1_000_000)) }),
+  /** Writes a text file that the person asked for: a design, which may carry a picture. */
+  writeText: v.strictObject({ path, text: v.pipe(v.string(), v.maxLength(20_000_000)) }),
   /** Shows a file that was exported or saved in its folder. */
   reveal: v.strictObject({ path }),
   /** Opens an exported file with the program that the computer has for it. */

@@ -6,7 +6,9 @@ import { newId, type Workbench } from '../state/index.ts';
 import { nameOf, type Tools } from '../ui/index.ts';
 import { design as words } from '../ui/texts/design.en.ts';
 import { adjusted, broughtIn, dropped, isOwn, resetToBase, settingsOf, takeUp } from './changes.ts';
-import { designText, fileNameOf, readDesignFile } from './designFile.ts';
+import { fileNameOf, readDesignFile } from './designFile.ts';
+import { pictureIn, textWithPicture } from './designPicture.ts';
+import { ownPicture } from './ownPicture.ts';
 import { baseOf } from './settings/compare.ts';
 
 export class Designing {
@@ -70,7 +72,10 @@ export class Designing {
     const { settings } = this;
     const path = await this.tools.picker.choose('saveDesign', fileNameOf(settings));
     if (path === null) return;
-    const written = await this.workbench.host.writeText({ path, text: designText(settings) });
+    const written = await this.workbench.host.writeText({
+      path,
+      text: await textWithPicture(settings, this.workbench),
+    });
     if (written.ok) this.tools.tell({ kind: 'done', text: words.saved(nameOf(path)) });
     else this.tools.problem(written.problem);
   }
@@ -87,9 +92,14 @@ export class Designing {
     await fonts.load();
     const families = new Set([...info.fonts, ...(fonts.get() ?? [])].map((each) => each.family));
     const settings = readDesignFile(file.value, newId('design'), families);
-    if (!settings.ok) this.tools.problem(settings.problem);
-    else if (this.apply(broughtIn(books.current.book, this.edition, settings.value))) {
-      this.tools.tell({ kind: 'done', text: words.loaded(settings.value.name) });
+    if (!settings.ok) {
+      this.tools.problem(settings.problem);
+      return;
+    }
+    const { settings: whole, first } = await withFilePicture(settings.value, file.value.bytes);
+    const change = broughtIn(books.current.book, this.edition, whole);
+    if (this.apply({ kind: 'group', changes: [...first, change] })) {
+      this.tools.tell({ kind: 'done', text: words.loaded(whole.name) });
     }
   }
 
@@ -98,4 +108,21 @@ export class Designing {
     if (!outcome.ok) this.tools.problem(outcome.problem);
     return outcome.ok;
   }
+}
+
+/** A design from a file with the picture that the file carries for it, under the name by which this book will know it. */
+async function withFilePicture(
+  settings: DesignSettings,
+  file: Uint8Array,
+): Promise<{ readonly settings: DesignSettings; readonly first: readonly Change[] }> {
+  const { sceneBreak } = settings;
+  const found = sceneBreak.own?.kind === 'picture' ? pictureIn(file) : null;
+  const picture = found && (await ownPicture(found.name, found.bytes));
+  if (sceneBreak.own?.kind !== 'picture' || !picture?.ok) return { settings, first: [] };
+  const { record, colour } = picture.value;
+  const own = { ...sceneBreak.own, asset: record.id, colour };
+  return {
+    settings: { ...settings, sceneBreak: { ...sceneBreak, own } },
+    first: [{ kind: 'putAsset', asset: record }],
+  };
 }

@@ -7,7 +7,7 @@ import { Back } from './settingField.tsx';
 import { baseOf, differences } from './settings/compare.ts';
 import { GROUP_NAMES, settingsIn } from './settings/groups.ts';
 import { type SettingPath, settingAt, withSetting } from './settings/paths.ts';
-import { sayValue, textOf } from './settings/say.ts';
+import { saySetting, textOf } from './settings/say.ts';
 
 export function DifferencesList({ settings, designing }: FieldParts) {
   const [isOpen, open] = useState(false);
@@ -25,9 +25,7 @@ export function DifferencesList({ settings, designing }: FieldParts) {
           <li key={path}>
             <span>
               {`${groupOf(path)}: ${textOf(path).name}`}
-              <span className="field-help">
-                {words.difference(sayValue(path, settingAt(settings, path)), sayValue(path, settingAt(base, path)))}
-              </span>
+              <span className="field-help">{words.difference(saySetting(settings, path), saySetting(base, path))}</span>
             </span>
             <Back path={path} name={textOf(path).name} settings={settings} onBack={() => goBack(path)} />
           </li>

@@ -9,6 +9,8 @@ export function baseOf({ base }: Pick<DesignSettings, 'base'>): DesignSettings {
 }
 
 export function differsAt(settings: DesignSettings, path: SettingPath): boolean {
+  // A mark of the author's own stands where the drawn ornament stood.
+  if (path === 'sceneBreak.ornament' && settings.sceneBreak.own !== null) return true;
   return !sameSetting(settingAt(settings, path), settingAt(baseOf(settings), path));
 }
 

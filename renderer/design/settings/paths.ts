@@ -34,7 +34,9 @@ export function settingAt(settings: DesignSettings, path: SettingPath): SettingV
 
 /** The design with another value at a path, all else shared. */
 export function withSetting(settings: DesignSettings, path: SettingPath, value: SettingValue): DesignSettings {
-  return put(settings, path.split('.'), value) as DesignSettings;
+  const changed = put(settings, path.split('.'), value) as DesignSettings;
+  // A drawn ornament takes the place of a mark of the author's own.
+  return path === 'sceneBreak.ornament' ? { ...changed, sceneBreak: { ...changed.sceneBreak, own: null } } : changed;
 }
 
 function put(part: unknown, [name, ...rest]: readonly string[], value: SettingValue): unknown {

@@ -1,9 +1,10 @@
 /** Settings in words. In: a setting and its value; out: its name, its explanation, the value as it is read. */
-import { type DisplaySetting, type OrnamentId, ornament } from '#design';
+import { type DesignSettings, type DisplaySetting, type OrnamentId, ornament } from '#design';
 import { design as words } from '../../ui/texts/design.en.ts';
 import { type SettingText, settingTexts } from '../../ui/texts/designSettings.en.ts';
+import { faces } from '../../ui/texts/faces.en.ts';
 import { type Field, fieldOf, type MeasureField, type Unit } from './fields.ts';
-import type { SettingPath, SettingValue } from './paths.ts';
+import { type SettingPath, type SettingValue, settingAt } from './paths.ts';
 
 const TEXTS: Readonly<Record<SettingPath, SettingText>> = settingTexts;
 
@@ -30,7 +31,14 @@ export function sayFigure(field: MeasureField, stored: number): string {
 
 /** A value in a few words. */
 export function sayValue(path: SettingPath, value: SettingValue): string {
-  return say(fieldOf(path), value);
+  return path === 'sceneBreak.ornament' ? ornament(value as OrnamentId).name : say(fieldOf(path), value);
+}
+
+/** What a design sets, in a few words. */
+export function saySetting(settings: DesignSettings, path: SettingPath): string {
+  const { own } = settings.sceneBreak;
+  if (path !== 'sceneBreak.ornament' || own === null) return sayValue(path, settingAt(settings, path));
+  return own.kind === 'picture' ? faces.aPicture : faces.aCharacter(own.character);
 }
 
 function say(field: Field, value: SettingValue): string {

@@ -19,7 +19,7 @@ const opener = {
 };
 
 export const settingTexts = {
-  'text.family': text('Face of the text', 'The typeface of all running text.'),
+  'text.family': text('Face of the text', 'The typefaces of running text, and of titles, numbers, heads and folios.'),
   'display.family': text('Face of titles', 'The typeface of titles, numbers, heads and folios.'),
   'text.size': text('Size', 'At the trim that the design is drawn for; other trims get theirs in proportion.'),
   'text.leading': text(

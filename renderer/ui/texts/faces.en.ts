@@ -28,10 +28,13 @@ export const faces = {
   characterOf: (name: string, family: string): string => `${name}, ${family}`,
   drawing: 'Drawing the characters …',
   picture: 'Choose a picture …',
+  aCharacter: (character: string): string => `the character ${character}`,
+  aPicture: 'a picture of your own',
   ownCharacter: (character: string, family: string): string => `The character ${character} of ${family}`,
   ownPicture: (name: string): string => `The picture “${name}”`,
   lostPicture: 'The picture is not in this book; the drawn ornament stands in for it.',
-  pictureHelp: 'PNG or JPEG. Black drawings print sharply from 600 pixels to the inch, all else from 300.',
+  pictureHelp:
+    'PNG or JPEG. Black drawings print sharply from 600 pixels to the inch, all else from 300. On a dark screen a black drawing without a ground of its own is not seen.',
   pictureSize: (width: number, height: number, inches: number): string =>
     `${width} × ${height} pixels: ${Math.floor(height / inches)} to the inch at this height.`,
   colour: 'It has colour, which a book printed in black shows as grey.',
