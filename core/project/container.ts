@@ -10,7 +10,12 @@ const DATE = '1980-01-01T12:00:00';
 /** The level of the deflated entries: beyond it books shrink by hundredths and take twice the time. */
 const LEVEL = 6;
 
-export type Entry = { readonly name: string; readonly bytes: Uint8Array; readonly how: 'deflated' | 'stored' };
+export interface Entry {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  /** `deflated` by us, `stored` as it is, or as somebody else has deflated it (RFC 1951). */
+  readonly how: 'deflated' | 'stored' | { readonly packed: Uint8Array };
+}
 
 /** The parts of a container; one after the other they are the file. */
 export function containerOf(entries: readonly Entry[]): readonly Uint8Array[] {
@@ -20,13 +25,18 @@ export function containerOf(entries: readonly Entry[]): readonly Uint8Array[] {
     if (part.length > 0) parts.push(part);
   });
   for (const { name, bytes, how } of entries) {
-    const entry = how === 'stored' ? new Stored(name) : new ZipDeflate(name, { level: LEVEL });
+    const entry = entryOf(name, how);
     entry.mtime = DATE;
     zip.add(entry);
     entry.push(bytes, true);
   }
   zip.end();
   return parts;
+}
+
+function entryOf(name: string, how: Entry['how']): ZipPassThrough | ZipDeflate {
+  if (how === 'stored') return new Stored(name);
+  return how === 'deflated' ? new ZipDeflate(name, { level: LEVEL }) : new Packed(name, how.packed);
 }
 
 /** CRC-32 of bytes that were stored before. What was once given to a book is never written to. */
@@ -44,5 +54,23 @@ class Stored extends ZipPassThrough {
       // The library takes any bytes here, as its own `push` does; only its types are narrower.
       this.process(bytes as Uint8Array<ArrayBuffer>, final);
     }
+  }
+}
+
+/** The number by which a zip knows deflated entries (APPNOTE, 4.4.5). */
+const DEFLATED = 8;
+
+/** Summed by what it is, written as it was packed. */
+class Packed extends ZipPassThrough {
+  constructor(
+    name: string,
+    private readonly packed: Uint8Array,
+  ) {
+    super(name);
+    this.compression = DEFLATED;
+  }
+
+  protected override process(_bytes: Uint8Array, final: boolean): void {
+    this.ondata(null, this.packed as Uint8Array<ArrayBuffer>, final);
   }
 }

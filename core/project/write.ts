@@ -12,13 +12,41 @@ export interface Project {
   readonly state: string;
 }
 
+/** What a host has that is faster than we, and does not keep others waiting. */
+export interface ProjectHost {
+  /** SHA-256 in hexadecimal. */
+  readonly hash: (bytes: Uint8Array) => string;
+  /** Deflates (RFC 1951) away from the thread that asks. */
+  readonly deflate: (bytes: Uint8Array) => Promise<Uint8Array>;
+}
+
 /** The project file of a book, for whoever writes it piece by piece. */
 export function projectOf(book: Book): Project {
-  const content = strToU8(JSON.stringify(recordOf(book)));
-  const manifest: Manifest = { format: FORMAT, version: VERSION, book: sha256Hex(content) };
+  const content = contentOf(book);
+  return projectFrom(book, { name: BOOK_ENTRY, bytes: content, how: 'deflated' }, sha256Hex(content));
+}
+
+/** The same with a host's help: of a long book, a fifth of the time is spent here. */
+export async function projectAside(book: Book, { hash, deflate }: ProjectHost): Promise<Project> {
+  const content = contentOf(book);
+  const state = hash(content);
+  return projectFrom(book, { name: BOOK_ENTRY, bytes: content, how: { packed: await deflate(content) } }, state);
+}
+
+/** What `projectState` would find in the file of a book. */
+export function stateOf(book: Book, hash: ProjectHost['hash']): string {
+  return hash(contentOf(book));
+}
+
+function contentOf(book: Book): Uint8Array {
+  return strToU8(JSON.stringify(recordOf(book)));
+}
+
+function projectFrom(book: Book, content: Entry, state: string): Project {
+  const manifest: Manifest = { format: FORMAT, version: VERSION, book: state };
   const entries: Entry[] = [
     { name: MANIFEST_ENTRY, bytes: strToU8(JSON.stringify(manifest)), how: 'stored' },
-    { name: BOOK_ENTRY, bytes: content, how: 'deflated' },
+    content,
     ...assetsOf(book).map(({ id, bytes }): Entry => ({ name: assetEntry(id), bytes, how: 'stored' })),
   ];
   return { parts: containerOf(entries), state: manifest.book };

@@ -5,11 +5,12 @@
 import { resolve } from 'node:path';
 import { failure, type Outcome, success } from '#base';
 import { applyChange, type Book, type Change } from '#book';
-import { projectOf } from '#project';
+import { projectAside } from '#project';
 import type { KeptBook, Saving } from '../host/keeping.ts';
 import { isWriteProtected, replaceFile } from './atomic.ts';
 import type { Backups } from './backups.ts';
 import type { ChangeRecord, SavingRecord } from './journal.ts';
+import { QUICKLY } from './packing.ts';
 import { isOfDisk, journalProblem, protectedProblem, savingProblem } from './problems.ts';
 import { type Base, Safekeeping } from './safekeeping.ts';
 import { type Stamp, sameStamp, stampOf, stateAt } from './stamp.ts';
@@ -180,7 +181,7 @@ export class OpenBook implements KeptBook {
     if (changed !== null) return success({ kind: 'changedOutside', path: target, modifiedAt: changed });
     if (await isWriteProtected(target)) return failure(protectedProblem(target));
     const { current: book, count: version } = this;
-    const { parts, state } = projectOf(book);
+    const { parts, state } = await projectAside(book, QUICKLY);
     this.announce({ kind: 'saving', version, path: target, state });
     let stamp: Stamp;
     try {

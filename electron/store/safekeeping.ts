@@ -6,10 +6,11 @@ import { rmSync } from 'node:fs';
 import { readdir, rm, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import type { Book } from '#book';
-import { projectOf } from '#project';
+import { projectAside } from '#project';
 import { copyWhole, flushFolderSync, replaceFile } from './atomic.ts';
 import { type ChangeRecord, Journal, type JournalHead, type JournalRecord } from './journal.ts';
 import { Lock } from './lock.ts';
+import { QUICKLY } from './packing.ts';
 import { type Stamp, sameStamp, stampOf } from './stamp.ts';
 
 /** The book that changes begin from. */
@@ -74,7 +75,8 @@ export class Safekeeping {
     if (await stat(copy).catch(() => null)) return;
     const isThere = (): Promise<boolean> => isAt(base);
     if (base.path !== null && (await isThere()) && (await copyWhole(copy, base.path, isThere))) return;
-    await replaceFile(copy, projectOf(base.book).parts);
+    const { parts } = await projectAside(base.book, QUICKLY);
+    await replaceFile(copy, parts);
   }
 
   /** The file holds the base now, and changes came after: the journal begins anew from there. */

@@ -8,8 +8,9 @@ import { basename, join, resolve } from 'node:path';
 import { failure, type Outcome, success } from '#base';
 import type { Book } from '#book';
 import type { Backup, UnsavedWork } from '#host';
-import { projectOf, projectState } from '#project';
+import { projectState, stateOf } from '#project';
 import type { BookKeeper } from '../host/keeping.ts';
+import { sha256 } from '../services/hash.ts';
 import { sweepBeside } from './atomic.ts';
 import { Backups } from './backups.ts';
 import { isHeld } from './lock.ts';
@@ -60,7 +61,7 @@ export class Store implements BookKeeper {
 
   /** Takes in a book that has no file yet: an import, the demo, a back-up. It is kept before this resolves. */
   async adopt(book: Book): Promise<Outcome<OpenBook>> {
-    const { state } = projectOf(book);
+    const state = stateOf(book, sha256);
     const parts = this.parts(randomUUID(), { book, state, path: null, stamp: null });
     try {
       return success(this.holding(await OpenBook.adopted(parts)));

@@ -1,11 +1,12 @@
 /** The container: pictures go into it as they are in memory, and all that went in comes out. */
 import { createHash } from 'node:crypto';
+import { deflateRawSync } from 'node:zlib';
 import fc from 'fast-check';
 import { unzipSync } from 'fflate';
 import { expect, test } from 'vitest';
 import { assetIdOf } from '#base';
 import type { Asset, Book } from '#book';
-import { projectOf, projectState, readProject, writeProject } from '#project';
+import { projectAside, projectOf, projectState, readProject, stateOf, writeProject } from '#project';
 import { containerOf, type Entry } from '../../core/project/container.ts';
 import { book, bookValue, chapter, p } from '../builders/book.ts';
 
@@ -37,13 +38,32 @@ test('the state is what is found in the file, and every hash is the same hash', 
   expect(readProject(bytes, () => 'f'.repeat(64))).toMatchObject({ ok: false });
 });
 
+test('packed by a host it is the same book in the same state', async () => {
+  const value = illustrated(Uint8Array.of(1, 2, 3));
+  const deflate = async (bytes: Uint8Array) => deflateRawSync(bytes);
+  const { parts, state } = await projectAside(value, { hash, deflate });
+  expect([state, stateOf(value, hash)]).toEqual([projectOf(value).state, projectOf(value).state]);
+  const bytes = new Uint8Array(Buffer.concat(parts));
+  expect(projectState(bytes)).toBe(state);
+  const again = readProject(bytes);
+  expect(again.ok && writeProject(again.value)).toEqual(writeProject(value));
+});
+
 test('whatever is put in comes out again', () => {
   const bytes = fc.uint8Array({ maxLength: 300 });
-  const entries = fc.dictionary(fc.stringMatching(/^[a-z]{1,9}$/), fc.tuple(bytes, fc.boolean()), { maxKeys: 6 });
+  const entries = fc.dictionary(
+    fc.stringMatching(/^[a-z]{1,9}$/),
+    fc.tuple(bytes, fc.constantFrom('stored', 'deflated', 'packed')),
+    { maxKeys: 6 },
+  );
   fc.assert(
     fc.property(entries, (wanted) => {
       const list = Object.entries(wanted).map(
-        ([name, [content, stored]]): Entry => ({ name, bytes: content, how: stored ? 'stored' : 'deflated' }),
+        ([name, [bytes, how]]): Entry => ({
+          name,
+          bytes,
+          how: how === 'packed' ? { packed: deflateRawSync(bytes) } : how,
+        }),
       );
       const twice = [containerOf(list), containerOf(list)].map((parts) => new Uint8Array(Buffer.concat(parts)));
       expect(twice[1]).toEqual(twice[0]);
