@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { strToU8, unzipSync, zipSync } from 'fflate';
 import { expect, test } from 'vitest';
 import { assetIdOf, sha256Hex } from '#base';
-import { type Asset, type Book, furnish } from '#book';
+import { type Asset, applyChange, type Book, type Change, furnish, mutedAs } from '#book';
 import { readProject, writeProject } from '#project';
 import {
   book,
@@ -194,6 +194,39 @@ test('a small file that unpacks to millions of values, or to far larger pictures
   expect(problemOf(forged({ content: (record) => ({ ...record, editions }) }))).toMatch(/can’t be read/);
   const name = `assets/${'0'.repeat(64)}`;
   expect(problemOf(zipSync({ [name]: [new Uint8Array(2 ** 20), { level: 9 }] }))).toMatch(/larger than any book needs/);
+});
+
+test('whatever is decided at places of the book is kept, and undone in the book that is opened again', () => {
+  const { text } = sample();
+  const places = text.children.flatMap((each) => [each, ...each.children]).map((each) => String(each.attrs['id']));
+  const words = fc.string({ unit: 'grapheme' });
+  const finding = fc.record({ rule: fc.constantFrom('a/b', 'c/d'), message: words, at: fc.constantFrom(...places) });
+  const decisions = fc.array(fc.tuple(finding, words, fc.nat(9)), { maxLength: 8 });
+  fc.assert(
+    fc.property(decisions, (made) => {
+      let value = sample();
+      const back: Change[] = [];
+      for (const [at, [{ at: block, ...said }, reason, index]] of made.entries()) {
+        const muted = mutedAs(value, { ...said, severity: 'note', at: { block, offset: 0 } }, reason);
+        const others = value.muted.filter(({ id }) => id !== muted.id).length;
+        const remark = { id: `new${at}`, block, kind: 'section', message: reason };
+        for (const change of [
+          { kind: 'putMuted', muted, index: Math.min(index, others) },
+          { kind: 'putRemark', remark, index: 0 },
+        ] as const) {
+          const applied = applyChange(value, change);
+          if (!applied.ok) throw new Error(applied.problem);
+          value = applied.value.book;
+          back.unshift(applied.value.inverse);
+        }
+      }
+      const again = read(writeProject(value));
+      expect([again.muted, again.remarks]).toEqual([value.muted, value.remarks]);
+      const undone = applyChange(again, { kind: 'group', changes: back });
+      expect(undone.ok && plain(undone.value.book)).toEqual(plain(sample()));
+    }),
+    { numRuns: 60 },
+  );
 });
 
 test('whatever stands in the book, it is read or refused in a sentence', () => {
