@@ -140,6 +140,19 @@ export class SectionEditor {
     const selection = $at.parent.isTextblock ? TextSelection.create(doc, $at.pos) : Selection.near($at);
     this.view.dispatch(tr.setSelection(selection).scrollIntoView());
     if (focus) this.view.focus();
+    // The library scrolls to a selection that has the focus; who walks through a list of places keeps it there.
+    if (!this.view.hasFocus()) this.reveal(selection.head);
+  }
+
+  /** Scrolls to a place that is out of view. Heights above it are guesses until they come into view: it looks again then. */
+  private reveal(position: number, again = true): void {
+    const scroller = this.view.dom.closest('.copy-scroll');
+    if (!scroller || position > this.view.state.doc.content.size) return;
+    const { top, height } = scroller.getBoundingClientRect();
+    const place = this.view.coordsAtPos(position);
+    if (place.top >= top && place.bottom <= top + height) return;
+    scroller.scrollTop += place.top - top - height / 3;
+    if (again) requestAnimationFrame(() => this.view.isDestroyed || this.reveal(position, false));
   }
 
   /** Selects a note's reference. */

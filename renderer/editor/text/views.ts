@@ -28,7 +28,7 @@ type Views = { [Name in NodeName]?: NodeViewConstructor };
 
 export function nodeViews(parts: ViewParts): Views {
   return {
-    paragraph: (node) => new Shell(node, 'p', ({ attrs }) => (attrs['align'] ? `align-${attrs['align']}` : '')),
+    paragraph: (node) => new Paragraph(node, 'p', ({ attrs }) => (attrs['align'] ? `align-${attrs['align']}` : '')),
     verse: (node) => new Shell(node, 'div', () => 'verse'),
     stanza: (node) => new Shell(node, 'div', () => 'stanza'),
     verseLine: (node) => new Shell(node, 'p', ({ attrs }) => `verse-line indent-${attrs['indent']}`),
@@ -52,7 +52,7 @@ class Shell implements NodeView {
   readonly contentDOM: HTMLElement;
 
   constructor(
-    private node: Node,
+    protected node: Node,
     tag: string,
     private readonly classOf: (node: Node) => string,
   ) {
@@ -68,9 +68,25 @@ class Shell implements NodeView {
     return true;
   }
 
-  private dress(): void {
+  protected dress(): void {
     const wanted = this.classOf(this.node);
     if (this.dom.className !== wanted && !(wanted === '' && !this.dom.className)) this.dom.className = wanted;
+  }
+}
+
+/** Characters on a line of the text's measure, about. */
+const LINE = 64;
+
+/** A paragraph out of view is not laid out: how high it may be is guessed from its length, for the scroll bar. */
+class Paragraph extends Shell {
+  private lines = 0;
+
+  protected override dress(): void {
+    super.dress();
+    const lines = Math.max(1, Math.ceil(this.node.content.size / LINE));
+    if (lines === this.lines) return;
+    this.lines = lines;
+    this.dom.style.setProperty('--lines', String(lines));
   }
 }
 
