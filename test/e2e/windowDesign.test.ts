@@ -157,6 +157,33 @@ test('a group is shown on a page of the book, or on one that says it is invented
   await panel().getByRole('button', { name: 'Text', exact: true }).click();
 }, 60_000);
 
+test('the settings of the edition are reached from the panel: a trim in millimetres, a page count, paper, notes', async () => {
+  await panel().getByRole('button', { name: 'Settings…' }).click();
+  const dialog = tab.getByRole('dialog');
+  const choosePart = async (part: RegExp, option: string): Promise<void> => {
+    await dialog.getByRole('button', { name: part }).click();
+    await tab.getByRole('option', { name: option }).click();
+  };
+  await choosePart(/Trim/, 'Size of your own');
+  await dialog.getByRole('textbox', { name: /^Width/ }).fill('135 mm');
+  await dialog.getByRole('textbox', { name: /^Height/ }).fill('2100 mm');
+  await dialog.getByText('Between 3 and 17 inches (76 and 432 mm).').waitFor();
+  await dialog.getByRole('textbox', { name: /^Height/ }).fill('210 mm');
+  await choosePart(/Page count/, 'Exactly so many');
+  await dialog.getByRole('textbox', { name: 'Pages' }).fill('72');
+  await choosePart(/Paper/, 'Bulky book, 55 lb');
+  await choosePart(/Notes stand/, 'after each chapter');
+  await dialog.getByRole('button', { name: 'Done' }).click();
+  await panel()
+    .getByText(/^5\.31 × 8\.27 in; Bulky book, 55 lb; notes after each chapter$/)
+    .waitFor();
+  await tab.getByText('of 72 pages').waitFor();
+  await tab.keyboard.press('Control+Z');
+  await panel()
+    .getByText(/^Digest, 5\.5 × 8\.5 in/)
+    .waitFor();
+}, 60_000);
+
 test('a copy is kept, set back and dropped', async () => {
   await choose(/own$/);
   const name = panel().getByRole('textbox', { name: 'Name of the design' });
