@@ -17,9 +17,12 @@ import {
 } from '../state/index.ts';
 import { type Deeds, useDeeds, useTools } from '../ui/index.ts';
 import { editor as texts } from '../ui/texts/editor.en.ts';
+import type { FigureOpening } from './dialogs/figureDialog.tsx';
+import { pictureOf } from './dialogs/pictures.ts';
 import { type TextDialogName, TextDialogs } from './dialogs/textDialogs.tsx';
 import { FindBar } from './find/findBar.tsx';
 import { Margin } from './margin/margin.tsx';
+import { type DroppedPicture, onPictureDrop } from './pictureDrops.ts';
 import { SectionEditor } from './sectionEditor.ts';
 import { Signal } from './signal.ts';
 import { TEXT_COMMANDS } from './text/commands.ts';
@@ -35,10 +38,8 @@ export function CopyText() {
   return <SectionText key={`${session} ${section}`} section={section} />;
 }
 
-interface DialogState {
+interface DialogState extends FigureOpening {
   readonly name: TextDialogName;
-  /** The figure that is looked at, or null for a new one. */
-  readonly figure: string | null;
 }
 
 function SectionText({ section }: { readonly section: SectionId }) {
@@ -48,6 +49,7 @@ function SectionText({ section }: { readonly section: SectionId }) {
   const rows = useSteadyOutline();
   const at = rows.findIndex((row) => row.id === section);
   const mount = useRef<HTMLDivElement>(null);
+  const sheet = useRef<HTMLDivElement>(null);
   const [editor, setEditor] = useState<SectionEditor | null>(null);
   const [dialog, setDialog] = useState<DialogState | null>(null);
   const moved = useRef(new Signal()).current;
@@ -57,7 +59,7 @@ function SectionText({ section }: { readonly section: SectionId }) {
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the editor lives as long as the section is in view; what else changes reaches it by its stores
   useEffect(() => {
-    if (!mount.current) return undefined;
+    if (!mount.current || !sheet.current) return undefined;
     const { books, place } = workbench;
     const made = new SectionEditor(mount.current, section, {
       workbench,
@@ -75,7 +77,16 @@ function SectionText({ section }: { readonly section: SectionId }) {
       now: () => performance.now(),
     });
     setEditor(made);
-    const endings = [books.onChange((_book, _change, origin) => made.follow(origin)), followAsked(workbench, made)];
+    const drop = async ({ file, figure, at }: DroppedPicture): Promise<void> => {
+      const picture = await pictureOf(file.name, new Uint8Array(await file.arrayBuffer()));
+      if (picture.ok) setDialog({ name: 'figure', figure, picture: picture.value, ...(at === null ? {} : { at }) });
+      else problem(picture.problem);
+    };
+    const endings = [
+      books.onChange((_book, _change, origin) => made.follow(origin)),
+      followAsked(workbench, made),
+      onPictureDrop(sheet.current, made.view, (dropped) => void drop(dropped)),
+    ];
     const { anchor } = place.get();
     if (anchor) made.show(anchor, takesFocus(place.get()));
     return () => {
@@ -105,7 +116,7 @@ function SectionText({ section }: { readonly section: SectionId }) {
       {finding && <FindBar editor={editor} section={section} />}
       <div className="copy-scroll">
         <div className="copy-columns" style={face}>
-          <div className="copy-sheet">
+          <div className="copy-sheet" ref={sheet}>
             <Neighbour row={rows[at - 1]} words={texts.previous} />
             <div ref={mount} data-testid="copy" />
             <Neighbour row={rows[at + 1]} words={texts.next} />
@@ -114,7 +125,7 @@ function SectionText({ section }: { readonly section: SectionId }) {
         </div>
       </div>
       {editor && dialog && (
-        <TextDialogs editor={editor} name={dialog.name} figure={dialog.figure} onClose={() => setDialog(null)} />
+        <TextDialogs editor={editor} name={dialog.name} opening={dialog} onClose={() => setDialog(null)} />
       )}
     </div>
   );

@@ -12,6 +12,7 @@ export {
   TextInput,
   Tick,
 } from './controls.tsx';
+export { bringsPictures, isPicture } from './dragged.ts';
 export { PathDialog } from './files/pathDialog.tsx';
 export { folderOf, joinPath, nameOf, type PathPurpose } from './files/picker.ts';
 export { Icon, type IconName } from './icons.tsx';

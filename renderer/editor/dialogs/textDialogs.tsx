@@ -5,7 +5,7 @@ import { useBook } from '../../state/index.ts';
 import { texts as all, Button, Chooser, Dialog, TextInput, Tick } from '../../ui/index.ts';
 import { editor as texts } from '../../ui/texts/editor.en.ts';
 import { insertInline } from '../text/commands.ts';
-import { FigureDialog } from './figureDialog.tsx';
+import { FigureDialog, type FigureOpening } from './figureDialog.tsx';
 import { limitBlocks, limitsOf, markRange } from './marking.ts';
 import type { TextDialogProps } from './props.ts';
 
@@ -13,12 +13,12 @@ export type TextDialogName = 'figure' | 'link' | 'language' | 'field' | 'edition
 
 export function TextDialogs({
   name,
-  figure,
+  opening,
   ...rest
-}: TextDialogProps & { readonly name: TextDialogName; readonly figure: string | null }) {
+}: TextDialogProps & { readonly name: TextDialogName; readonly opening: FigureOpening }) {
   switch (name) {
     case 'figure':
-      return <FigureDialog {...rest} figure={figure} />;
+      return <FigureDialog {...rest} opening={opening} />;
     case 'link':
       return <LinkDialog {...rest} />;
     case 'language':

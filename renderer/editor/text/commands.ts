@@ -3,9 +3,10 @@
  * window's commands.
  */
 import { chainCommands, lift, toggleMark, wrapIn } from 'prosemirror-commands';
-import type { Fragment, Node, NodeType } from 'prosemirror-model';
+import { Fragment, type Node, type NodeType, Slice } from 'prosemirror-model';
 import { liftListItem, wrapInList } from 'prosemirror-schema-list';
 import { type Command, NodeSelection, Selection, TextSelection } from 'prosemirror-state';
+import { dropPoint } from 'prosemirror-transform';
 import { type MarkName, type SetOffForm, schema } from '#book';
 import type { CommandId } from '#host';
 
@@ -194,6 +195,17 @@ export function insertBlock(block: Node): Command {
       return true;
     }
     return false;
+  };
+}
+
+/** A block at a place of the text, or the nearest that can have it; at the cursor where none can. */
+export function insertBlockAt(block: Node, at: number): Command {
+  return (state, dispatch) => {
+    const place = dropPoint(state.doc, Math.min(at, state.doc.content.size), new Slice(Fragment.from(block), 0, 0));
+    if (place === null) return insertBlock(block)(state, dispatch);
+    const tr = state.tr.insert(place, block);
+    dispatch?.(tr.setSelection(nearStart(tr.doc, place)).scrollIntoView());
+    return true;
   };
 }
 

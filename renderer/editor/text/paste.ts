@@ -18,7 +18,7 @@ const OWN_ATTRS: { readonly [Name in NodeName]?: readonly string[] } = {
   stanza: [],
   verseLine: ['indent'],
   setOff: ['form'],
-  figure: ['asset', 'alt', 'decorative', 'width'],
+  figure: ['asset', 'alt', 'decorative', 'width', 'place'],
   caption: [],
   field: ['name'],
   note: [],

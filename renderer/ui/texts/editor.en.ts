@@ -1,4 +1,6 @@
 /** Texts of the copy desk: the text itself, its margin, finding and replacing, and the small dialogs of the text. */
+import { grouped } from './common.en.ts';
+
 export const editor = {
   label: (section: string): string => `Text of ${section}`,
   previous: (name: string): string => `Before: ${name}`,
@@ -70,6 +72,23 @@ export const editor = {
     widths: { natural: 'Its own', half: 'Half the measure', most: 'Three quarters', full: 'The whole measure' },
     caption: 'With a caption',
     add: 'Put it in',
+    replace: 'Another picture in its stead…',
+    needsPicture: 'Choose a picture first.',
+    place: 'Where it stands',
+    places: { text: 'In the text', page: 'On its own page', bleed: 'As a plate' },
+    placeHelp: {
+      text: 'Between the paragraphs, where it is put.',
+      page: 'As large as the margins of a page of its own allow; the text goes on around that page.',
+      bleed:
+        'Over the trimmed edges of a page of its own; what is too wide or too high is cut off evenly. The PDF has bleed then.',
+    },
+    pixels: (width: number, height: number): string => `${grouped(width)} × ${grouped(height)} pixels`,
+    drawn: 'Drawn in lines: sharp at every size.',
+    sharp: (found: number): string => `Prints at ${grouped(found)} pixels to the inch: sharp.`,
+    few: (found: number, wanted: number): string =>
+      `Prints at ${found} pixels to the inch; printers want ${wanted}. Print it smaller, or take a larger picture.`,
+    tooFew: (found: number, least: number): string =>
+      `Prints at ${found} pixels to the inch; below ${least} it will look coarse. Print it smaller, or take a larger picture.`,
     needsAlt: 'Describe it, or mark it as decorative.',
     unreadable: (name: string): string => `“${name}” is no picture that a book can hold: PNG, JPEG, GIF, WebP or SVG.`,
   },

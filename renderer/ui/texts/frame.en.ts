@@ -24,6 +24,7 @@ export const frame = {
     forget: (title: string): string => `Forget “${title}”`,
     by: (author: string): string => `by ${author}`,
     drop: 'Let go to bring it in',
+    dropPicture: 'Let go in the text to put it there, or on a picture to take its place',
     wrongFile: (name: string): string => `“${name}” is neither a .docx manuscript nor a .reglet book.`,
   },
   recovery: {
