@@ -6,7 +6,7 @@ import { type LineFit, lineOf } from './breaker/line.ts';
 import type { Solution } from './breaker/nodes.ts';
 import type { LineWidths } from './breaker/place.ts';
 import type { BreakSettings } from './settings.ts';
-import { type Copy, isSpace, LINE_BREAK, lengthAt, MARK, spanAt, WORD } from './text/copy.ts';
+import { type Copy, isFixedSpace, isSpace, LINE_BREAK, lengthAt, MARK, spanAt, WORD } from './text/copy.ts';
 import { measureCut, partWidth, widthUpTo } from './text/cuts.ts';
 import type { Galley } from './text/galley.ts';
 import { hangAtStart } from './text/hang.ts';
@@ -162,7 +162,10 @@ function errorAt(stretch: Stretch, index: number): number {
 
 function gapsOf(stretch: Stretch): number {
   let gaps = 0;
-  for (let index = stretch.fromPiece; index < endPiece(stretch); index++) if (isSpace(stretch.copy, index)) gaps++;
+  const { copy } = stretch;
+  for (let index = stretch.fromPiece; index < endPiece(stretch); index++) {
+    if (isSpace(copy, index) && !isFixedSpace(copy, index)) gaps++;
+  }
   return gaps;
 }
 

@@ -74,6 +74,22 @@ describe('microtypography', () => {
     for (const index of stiff.lines.keys()) expect(airOf(stiff, index).apart).toBeLessThan(1e-4);
   });
 
+  test('speeches that open with a dash begin one below the other, however their lines are filled', () => {
+    let stretched = 0;
+    const starts = new Set<string>();
+    for (let measure = 150; measure < 250; measure += 3) {
+      const text = styled(`— ${MILL}`, { ...shop.style, language: 'fr' });
+      const shape = at(measure, { scaling: 0 });
+      const paragraph = broken(text, shape);
+      linesOf(text, shape, paragraph);
+      const { page, runs } = placed(paragraph, 0);
+      starts.add((page.advances[runs[0]!.start]! + page.advances[runs[0]!.start + 1]!).toFixed(3));
+      if (Math.abs(paragraph.lines[0]!.ratio) > 0.3) stretched++;
+    }
+    expect(starts.size).toBe(1);
+    expect(stretched).toBeGreaterThan(5);
+  });
+
   test('hyphens, stops and quotation marks hang into the margins', () => {
     const text = styled('“Well,” she said, “there is the weir, and there is the wheel, and here am I.”', shop.style);
     const paragraph = broken(text, at(130, { hang: true }));

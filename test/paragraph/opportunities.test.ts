@@ -79,6 +79,17 @@ describe('between words', () => {
     ['dit', '«\u202fUn', true],
     ['«', 'Un', false],
     ['and', '’tis', true],
+    // A form of address stays with its name, an initial or a short form with what it stands for (FACTS T-49).
+    ['M.', 'Hale', false],
+    ['“Mr', 'Hale', false],
+    ['Mlle', 'Hale', false],
+    ['Dr.', 'E.', false],
+    ['E.', 'B.', false],
+    ['z.', 'B.', false],
+    ['p.', '12', false],
+    ['M.', 'dit', true],
+    ['Mr', 'and', true],
+    ['end.', 'The', true],
   ])('%s %s', (before, after, expected) => expect(mayBreakAtSpace(before, after)).toBe(expected));
 
   test('where the style changes', () => {
@@ -154,6 +165,8 @@ describe('the short cuts agree with the rules in full', () => {
         if (after === '–' || after === '—') return;
         // The library forbids the break after “I, against LB18: an opening quotation mark and one character more.
         if (/[“‘«‹].$/u.test(before)) return;
+        // The house ties initials and short forms of one letter to what follows.
+        if (/^\P{L}*\p{L}\.$/u.test(before)) return;
         const allowed = unicodeCuts(`${before} ${after}`).includes(before.length + 1);
         expect(mayBreakAtSpace(before, after)).toBe(allowed);
       }),

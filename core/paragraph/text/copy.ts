@@ -47,6 +47,8 @@ export interface Copy {
   readonly missing: readonly MissingCharacter[];
   /** Whether it has references to notes, and stretches with links or strikes over them. */
   readonly hasMarks: boolean;
+  /** Whether it begins with a dash and a space, as speech does in many languages. */
+  readonly opensWithDash: boolean;
   readonly hasCovers: boolean;
 }
 
@@ -54,6 +56,14 @@ export interface Copy {
 export function isSpace(copy: Copy, index: number): boolean {
   const kind = copy.kinds[index];
   return kind === SPACE || kind === HOLDING_SPACE;
+}
+
+/**
+ * Whether a space keeps its width, and no line ends at it: after a dash that opens a speech, so that speeches begin one below
+ * the other.
+ */
+export function isFixedSpace(copy: Copy, index: number): boolean {
+  return index === 1 && copy.opensWithDash;
 }
 
 /** The word at a place, also that of a note mark; `NONE` for anything else. */

@@ -6,7 +6,7 @@ import { ArrayPool } from '#base';
 import { type BreakList, DIVIDED, FILL, HYPHEN, ItemList, SHORT_END, TEAR } from '../breaker/breakList.ts';
 import { grown } from '../grown.ts';
 import type { BreakSettings } from '../settings.ts';
-import { type Copy, isSpace, LINE_BREAK, MARK, NO_END, spaceWidth, WORD, wordAt } from './copy.ts';
+import { type Copy, isFixedSpace, isSpace, LINE_BREAK, MARK, NO_END, spaceWidth, WORD, wordAt } from './copy.ts';
 import {
   COMPOUND,
   CUT_END,
@@ -110,6 +110,10 @@ export class GalleyBuilder {
   private space(index: number, ending: number): void {
     const { items, settings, copy } = this;
     const width = spaceWidth(copy, index);
+    if (isFixedSpace(copy, index)) {
+      items.tie(width, 0, 0);
+      return;
+    }
     const stretch = width * settings.stretch;
     const shrink = width * settings.shrink;
     if (ending === NO_END) {

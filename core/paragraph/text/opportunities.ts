@@ -122,8 +122,24 @@ function isMark(unit: number): boolean {
 export function mayBreakAtSpace(before: string, after: string): boolean {
   if (before === '' || after === '') return true;
   if (isLoneDash(after)) return false;
+  if (clings(before, 0, before.length) && /^[\p{Lu}\p{N}]|^\p{L}\./u.test(after)) return false;
   if (endsPlainly(before, 0, before.length) && startsPlainly(after, 0, after.length)) return true;
   return breaksAt(`${before} ${after}`, before.length + 1);
+}
+
+/** Forms of address, which stay with the name after them, with and without a full stop. */
+const ADDRESSES = /^(?:Mr|Mrs|Ms|Dr|St|Ste|Prof|Rev|Hon|Capt|Messrs|MM|Mmes?|Mlles?|Mgr|Hr|Fr)\.?$/;
+/** An initial, or a short form of one letter: `M. Hale`, `z. B.`, `p. 12` (FACTS T-49). */
+const ONE_LETTER = /^\p{L}\.$/u;
+const LONGEST_FORM = 7;
+
+/** Whether a name, letter or number after a word has to stay on its line. */
+export function clings(word: string, from: number, to: number): boolean {
+  let start = from;
+  while (start < to && OPENING.includes(word.charAt(start))) start++;
+  if (to - start < 2 || to - start > LONGEST_FORM) return false;
+  const form = word.slice(start, to);
+  return ONE_LETTER.test(form) || ADDRESSES.test(form);
 }
 
 /** Whether a word ends in a letter, digit or closing mark: after these a line may end at any space. */

@@ -81,6 +81,7 @@ export class CopyReader {
       directions: levels && { pieces: Uint8Array.from(this.pieceLevels.slice(0, count)), base: levels.base },
       missing: words.lacks ? this.findMissing() : NOTHING_MISSING,
       hasMarks: this.hasMarks,
+      opensWithDash: this.opensWithDash(),
       hasCovers: text.spans.some((span) => span.kind === 'text' && (span.href !== null || span.style.strike)),
     };
     copy.kinds.set(this.kinds.subarray(0, count));
@@ -89,6 +90,12 @@ export class CopyReader {
     copy.endings.set(this.endings.subarray(0, count));
     copy.spans?.set(this.spans.subarray(0, count));
     return copy;
+  }
+
+  private opensWithDash(): boolean {
+    const { kinds, values, words, count } = this;
+    if (count < 3 || kinds[0] !== WORD || !isSpaceKind(kinds[1]!)) return false;
+    return (words.traits[values[0]!]! & LONE_DASH) !== 0;
   }
 
   private span(span: Span): void {

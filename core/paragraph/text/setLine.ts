@@ -6,7 +6,18 @@ import type { Points } from '#base';
 import { PACKED, type PageBuilder, type RunStart } from '#page';
 import type { FontFace } from '#type';
 import type { Placing } from '../types.ts';
-import { type Copy, HOLDING_SPACE, LINE_BREAK, lengthAt, MARK, SPACE, spaceWidth, spanAt, WORD } from './copy.ts';
+import {
+  type Copy,
+  HOLDING_SPACE,
+  isFixedSpace,
+  LINE_BREAK,
+  lengthAt,
+  MARK,
+  SPACE,
+  spaceWidth,
+  spanAt,
+  WORD,
+} from './copy.ts';
 import { partOf, type WordPart } from './cuts.ts';
 import type { Fount } from './fount.ts';
 import { visualOrder } from './levels.ts';
@@ -100,7 +111,8 @@ export class LineWriter {
     const { copy, fromPiece } = this.stretch;
     const end = endPiece(this.stretch);
     if (copy.directions) this.mixed(fromPiece, end, copy.directions.pieces);
-    else if (this.spacing.letters === 0 && isAlike(copy) && fromPiece < end) this.alike(fromPiece, end);
+    else if (this.spacing.letters === 0 && isAlike(copy) && fromPiece < end && !isFixedSpace(copy, fromPiece + 1))
+      this.alike(fromPiece, end);
     else for (let index = fromPiece; index < end; index++) this.piece(index);
     this.endOverlay();
     this.endRun();
@@ -249,7 +261,8 @@ export class LineWriter {
     if (copy.hasCovers) this.cover(index, fount);
     this.run(fount, fount.face, copy.offsets[index]!);
     const { factor, more } = this.spacing;
-    const advance = (spaceWidth(copy, index) * factor + more) * this.size;
+    const width = spaceWidth(copy, index);
+    const advance = (isFixedSpace(copy, index) ? width : width * factor + more) * this.size;
     this.page.glyph(fount.spaceGlyph, advance, this.length++);
     this.showSource(index, index + 1);
     this.pen += advance;

@@ -2,7 +2,7 @@
  * What breaking lines wants to know of a word's letters. In: a word as a stretch of a text; out: its traits as bits, and a
  * number for what it reads like. Worked out once for each distinct word.
  */
-import { endsPlainly, isLoneDash, isPlain, startsPlainly } from './opportunities.ts';
+import { clings, endsPlainly, isLoneDash, isPlain, startsPlainly } from './opportunities.ts';
 
 /** Nothing in it at which the text lets a line end. */
 export const WHOLE = 1;
@@ -35,7 +35,7 @@ export function traitsOf(text: string, from: number, to: number): number {
   if (isPlain(text, from, to)) traits |= WHOLE;
   if (isCapital(text, from, to)) traits |= CAPITAL;
   if (endsSentence(text, from, to)) traits |= SENTENCE_END;
-  if (endsPlainly(text, from, to)) traits |= ENDS_PLAINLY;
+  if (endsPlainly(text, from, to) && !clings(text, from, to)) traits |= ENDS_PLAINLY;
   if (startsPlainly(text, from, to)) traits |= STARTS_PLAINLY;
   if (HYPHENS.includes(text.charAt(to - 1))) traits |= HYPHEN_END;
   if (to - from === 1 && isLoneDash(text.charAt(from))) traits |= LONE_DASH;
