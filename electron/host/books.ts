@@ -34,13 +34,14 @@ export class Books {
     return path.ok ? this.begun(await keeper.open(path.value)) : path;
   }
 
-  /** The demo as any manuscript, without its report. */
+  /** The demo as any manuscript, without its report and remarks: it is shown as a book that was looked through. */
   async openDemo(): Promise<Outcome<OpenedBook>> {
     const path = join(this.parts.program, 'demo', 'manuscript.docx');
     const bytes = await readFile(path).catch(() => null);
     if (!bytes) return failure('The demo did not come with this program.');
     const read = await readManuscript({ name: basename(path), bytes }, [], this.parts.program);
-    return read.ok ? this.begun(await this.parts.keeper.adopt(read.value.book)) : read;
+    if (!read.ok) return read;
+    return this.begun(await this.parts.keeper.adopt({ ...read.value.book, remarks: [] }));
   }
 
   async import({ source, without }: CallRequest<'importManuscript'>): Promise<Outcome<OpenedBook>> {

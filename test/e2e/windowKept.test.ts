@@ -1,8 +1,9 @@
 /** What is decided stays decided: remarks of an import, muted findings, what changed since an export, after closing too. */
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
+import { readProject } from '#project';
 import { demo, freshFolder, reglet } from './command.ts';
 import { accessibilityFaults, keepScreens, type OpenWindow, openWindow } from './window.ts';
 
@@ -107,6 +108,20 @@ async function saveAs(tab: Page, name: string): Promise<void> {
   await tab.getByRole('button', { name: 'Save', exact: true }).click();
   await tab.getByText(/All changes kept, saved/).waitFor();
 }
+
+test('the command keeps the remarks of an import too, and says where it can’t write', () => {
+  const folder = freshFolder();
+  const file = join(folder, 'kept.reglet');
+  expect(reglet(['keep', demo, '--to', file]).status).toBe(0);
+  const kept = readProject(readFileSync(file));
+  const messages = kept.ok ? kept.value.remarks.map((each) => each.message) : [];
+  expect(messages).toContain('Taken as a scene break: a blank line between paragraphs.');
+  // On Linux a folder below /proc is one that the system calls missing however often it is made.
+  const nowhere = process.platform === 'linux' ? '/proc/reglet/out' : join(file, 'out');
+  const { status, err } = reglet(['make', file, '--edition', 'ebook', '--out', nowhere]);
+  expect(status).toBe(1);
+  expect(err).toMatch(/^reglet: \S+out (is not there and can't be made|is not a folder)\.\n$/);
+});
 
 test('remarks, muted findings and what changed since an export outlive the window', async () => {
   const home = freshFolder();
