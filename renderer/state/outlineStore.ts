@@ -7,6 +7,7 @@ import type { LayoutStore } from './layoutStore.ts';
 import { outlineOf, type SectionRow } from './outline.ts';
 import type { PlaceStore } from './placeStore.ts';
 import type { SinceExportStore } from './sinceExport.ts';
+import { SteadyRows } from './steadyRows.ts';
 import { Store } from './store.ts';
 
 export interface OutlineStoreParts {
@@ -22,14 +23,22 @@ export interface OutlineStoreParts {
 const LAG = 200;
 
 export class OutlineStore extends Store<readonly SectionRow[]> {
+  /** For long lists. */
+  readonly steady: SteadyRows;
   private waiting = false;
   private edition: string | null = null;
 
   constructor(private readonly parts: OutlineStoreParts) {
     super([]);
     const { books, layout, place, since } = parts;
+    this.steady = new SteadyRows(parts.after);
+    this.subscribe(() => this.steady.follow(this.get()));
     books.onOpen(() => this.refresh());
-    books.onChange((_book, change) => (change.kind === 'editText' ? this.refreshSoon() : this.refresh()));
+    books.onChange((_book, change) => {
+      this.steady.stir();
+      if (change.kind === 'editText') this.refreshSoon();
+      else this.refresh();
+    });
     layout.subscribe(() => this.refreshSoon());
     since.subscribe(() => this.refresh());
     place.subscribe(() => {

@@ -160,6 +160,7 @@ interface SectionListProps {
 
 /** The same for those who don't see it: one line a section; arrow keys go from one to the next. */
 function SectionList({ rows, section, onGo }: SectionListProps) {
+  const items = useLines(rows);
   return (
     <ListBox
       className="fore-edge-list"
@@ -167,20 +168,38 @@ function SectionList({ rows, section, onGo }: SectionListProps) {
       selectionMode="single"
       selectionBehavior="replace"
       disallowEmptySelection
-      items={rows}
+      items={items}
       selectedKeys={section === null ? [] : [section]}
       onSelectionChange={(keys) => {
         const [key] = keys;
         if (key !== undefined) onGo(String(key));
       }}
     >
-      {(row) => (
-        <ListBoxItem id={row.id} textValue={describe(row)}>
-          {describe(row)}
+      {({ id, text }) => (
+        <ListBoxItem id={id} textValue={text}>
+          {text}
         </ListBoxItem>
       )}
     </ListBox>
   );
+}
+
+interface Line {
+  readonly id: SectionId;
+  readonly text: string;
+}
+
+/** What each section's line says; the same object while it says the same, so that its element stays as it is. */
+function useLines(rows: readonly SectionRow[]): readonly Line[] {
+  const known = useRef<ReadonlyMap<SectionId, Line>>(new Map());
+  return useMemo(() => {
+    const lines = rows.map((row) => {
+      const [old, text] = [known.current.get(row.id), describe(row)];
+      return old?.text === text ? old : { id: row.id, text };
+    });
+    known.current = new Map(lines.map((line) => [line.id, line]));
+    return lines;
+  }, [rows]);
 }
 
 function describe(row: SectionRow): string {
