@@ -32,7 +32,14 @@ export type RawInline =
   /** A page, column or section break inside the paragraph. */
   | { readonly kind: 'pageBreak' }
   | { readonly kind: 'note'; readonly place: 'foot' | 'end'; readonly paragraphs: readonly RawParagraph[] }
-  | { readonly kind: 'image'; readonly asset: AssetId; readonly alt: string; readonly width: Points | null };
+  | {
+      readonly kind: 'image';
+      readonly asset: AssetId;
+      readonly alt: string;
+      readonly width: Points | null;
+      /** As it was shown; absent where the manuscript does not say. */
+      readonly height?: Points;
+    };
 
 export interface RawParagraph {
   readonly kind: 'paragraph';

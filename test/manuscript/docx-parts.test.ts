@@ -38,7 +38,13 @@ describe('pictures', () => {
     const bytes = png(40, 30);
     const manuscript = read([p([image(bytes, { alt: 'A mill', width: 120 }), image(bytes)])]);
     const id = sha256Hex(bytes);
-    expect(only(paragraphs(manuscript)[0]!.inlines)).toEqual({ kind: 'image', asset: id, alt: 'A mill', width: 120 });
+    expect(only(paragraphs(manuscript)[0]!.inlines)).toEqual({
+      kind: 'image',
+      asset: id,
+      alt: 'A mill',
+      width: 120,
+      height: 120,
+    });
     expect([...manuscript.assets.values()]).toEqual([
       { id, bytes, mediaType: 'image/png', name: '1-picture.png', pixels: { width: 40, height: 30 } },
     ]);

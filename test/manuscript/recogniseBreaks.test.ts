@@ -164,6 +164,36 @@ describe('blocks', () => {
     expect(book.text.child(0).child(0).attrs).toMatchObject({ alt: 'A weir', width: 0.5 });
   });
 
+  test('pictures that had a page of the manuscript have one in the book, and no other', () => {
+    const image = (size: { width: number; height?: number }) =>
+      ({ kind: 'image', asset: 'b'.repeat(64), alt: 'A weir', ...size }) as const;
+    const placed = (blocks: readonly RawBlock[]) => {
+      const { book } = recognise(manuscript(blocks));
+      const figures = book.text.children.flatMap((section) =>
+        section.children.filter(({ type }) => type.name === 'figure'),
+      );
+      return { places: figures.map((figure) => figure.attrs['place']), book };
+    };
+    const alone = [
+      ...text(),
+      para([image({ width: 300, height: 400 })], { pageBreakBefore: true }),
+      para('Next page.', { pageBreakBefore: true }),
+      ...text(),
+    ];
+    const { places, book } = placed(alone);
+    expect(places).toEqual(['page']);
+    expect(book.remarks.map(({ message }) => message)).toContainEqual(
+      expect.stringContaining('alone between two page'),
+    );
+    // The page breaks around it part no scenes.
+    expect(book.text.child(0).children.some(({ type }) => type.name === 'sceneBreak')).toBe(false);
+    // Letter paper is 612 by 792 points (8.5 by 11 in).
+    expect(placed([...text(), para([image({ width: 612, height: 792 })]), ...text()]).places).toEqual(['bleed']);
+    expect(placed([...text(), para([image({ width: 468, height: 640 })]), ...text()]).places).toEqual([null]);
+    const heading = [...text(), para([image({ width: 300 })], { pageBreakBefore: true }), ...text()];
+    expect(placed(heading).places).toEqual([null]);
+  });
+
   test('alignment that the text asks for', () => {
     const blocks = [para('Yours, Tobias', { align: 'end' }), centred('NO ENTRY')];
     const { book } = recognise(manuscript([...text(), ...blocks, ...text()]));

@@ -7,6 +7,7 @@ import type { Scope, Tag } from './xml.ts';
 export class DrawingScope implements Scope {
   private alt = '';
   private width: Points | null = null;
+  private height: Points | null = null;
 
   /** Pictures in hidden runs are dropped, and their text with them. */
   constructor(
@@ -18,6 +19,7 @@ export class DrawingScope implements Scope {
     switch (name) {
       case 'wp:extent':
         this.width = length(tag.get('cx'), EMU_PER_POINT);
+        this.height = length(tag.get('cy'), EMU_PER_POINT);
         return null;
       case 'wp:docPr':
         this.alt = tag.get('descr') || tag.get('title') || '';
@@ -49,8 +51,9 @@ export class DrawingScope implements Scope {
     const rule = tag.get('o:hr');
     if (rule === 't' || rule === 'true' || rule === '1') this.paragraph.addRule();
     this.alt = tag.get('alt') ?? this.alt;
-    const width = /(?:^|;)\s*width\s*:\s*([^;]+)/.exec(tag.get('style') ?? '')?.[1];
-    this.width = length(width, 1) ?? this.width;
+    const style = tag.get('style') ?? '';
+    this.width = length(/(?:^|;)\s*width\s*:\s*([^;]+)/.exec(style)?.[1], 1) ?? this.width;
+    this.height = length(/(?:^|;)\s*height\s*:\s*([^;]+)/.exec(style)?.[1], 1) ?? this.height;
     return this;
   }
 
@@ -70,12 +73,13 @@ export class DrawingScope implements Scope {
 
   /** The first of these relationships whose picture can be used. */
   private addImage(ids: readonly (string | undefined)[]): void {
-    const { paragraph, alt, width } = this;
+    const { paragraph, alt, width, height } = this;
     const { shared, relationships } = paragraph.story;
     const known = ids.filter((id) => id !== undefined);
     if (known.length === 0 || this.hidden) return;
     const asset = shared.images.take(known, relationships);
-    if (asset !== null) paragraph.addInline({ kind: 'image', asset, alt, width }, paragraph.styleLook(null));
+    const size = height === null ? { width } : { width, height };
+    if (asset !== null) paragraph.addInline({ kind: 'image', asset, alt, ...size }, paragraph.styleLook(null));
   }
 }
 

@@ -10,6 +10,7 @@ import type { Ranked } from '../decide/ranks.ts';
 import { type Form, formsOf, isAttribution, isCaption, isSalutation, QUOTE_STYLE, VERSE_STYLE } from './forms.ts';
 import { lists } from './lists.ts';
 import { idOf, isPictureOnly, type Maker } from './maker.ts';
+import { placeOfPicture } from './placing.ts';
 import {
   CAPTION_SENTENCE,
   epigraphSentence,
@@ -17,6 +18,7 @@ import {
   formSentence,
   gapSentence,
   letterSentence,
+  PLACE_SENTENCES,
   RULE_SENTENCE,
   SEPARATOR_SENTENCE,
   subheadSentence,
@@ -129,8 +131,20 @@ class BlockWriter {
       const captioned = this.maker.withCaption(blocks, caption);
       const figure = captioned.findLast((node) => node.type === schema.nodes.figure);
       if (figure && !isCaption(caption)) this.maker.remarks.add(idOf(figure), 'caption', CAPTION_SENTENCE);
-      this.out.push(...captioned);
-    } else this.out.push(...blocks);
+      this.out.push(...this.placed(line, captioned));
+    } else this.out.push(...this.placed(line, blocks));
+  }
+
+  /** A picture alone in its line, where the manuscript shows that it was to have a page. */
+  private placed(line: Line, blocks: readonly Node[]): readonly Node[] {
+    if (!isPictureOnly(line)) return blocks;
+    const place = placeOfPicture(line, this.content.items[this.at]);
+    if (place === null) return blocks;
+    return blocks.map((node) => {
+      if (node.type !== schema.nodes.figure) return node;
+      this.maker.remarks.add(idOf(node), 'picture', PLACE_SENTENCES[place]);
+      return node.type.create({ ...node.attrs, place }, node.content);
+    });
   }
 
   /** A caption by its style, or by its look: a few words centred under a picture that stands alone. */

@@ -40,6 +40,12 @@ export const SEPARATOR_SENTENCE = 'Taken as a scene break: a picture that stands
 export const FRAME_SENTENCE = 'Taken as a sign: it stood in a frame beside the text.';
 export const CAPTION_SENTENCE = 'Taken as the caption of this picture: a short line, centred below it.';
 
+/** Why a picture has a page. */
+export const PLACE_SENTENCES = {
+  page: 'Given a page of its own: it stood alone between two page breaks.',
+  bleed: 'Made a plate over the edges of its page: it filled the page of the manuscript.',
+} as const;
+
 /** Why lines were set apart from the text as this. */
 export function formSentence(what: string, { source, italic }: Line, style: RegExp): string {
   if (style.test(source.style ?? '')) return `Taken as ${what}: its style is “${source.style}”.`;

@@ -2,7 +2,6 @@
  * Text with looks, as recognition handles it. In: the inlines of a raw paragraph; out: one flat string with runs of one
  * look each and leaves for what is no text, so that quotes and spaces are judged on the whole paragraph, never by run.
  */
-import type { AssetId, Points } from '#base';
 import type { RawInline, RawParagraph, RawText } from '../../raw.ts';
 
 /** How a run looks; runs of equal look share one value. */
@@ -21,7 +20,7 @@ export interface Look {
 
 export type Leaf =
   | { readonly kind: 'note'; readonly place: 'foot' | 'end'; readonly paragraphs: readonly RawParagraph[] }
-  | { readonly kind: 'image'; readonly asset: AssetId; readonly alt: string; readonly width: Points | null };
+  | Extract<RawInline, { kind: 'image' }>;
 
 export interface Rich {
   /** Soft returns are '\n', tabs '\t', leaves `LEAF`. */
