@@ -68,6 +68,17 @@ const ebookFace = () =>
     .frameLocator('iframe')
     .locator('body')
     .evaluate((body) => getComputedStyle(body).fontFamily);
+async function choose(deed: string): Promise<void> {
+  await panel().getByRole('button', { name: 'What to do with this design' }).click();
+  await tab.getByRole('menuitem', { name: deed }).click();
+}
+
+/** Another design in the panel is folded as it was at first. */
+async function openBreaks(): Promise<void> {
+  const button = panel().getByRole('button', { name: /^Scene breaks/ });
+  if ((await button.getAttribute('aria-expanded')) === 'false') await button.click();
+}
+
 /** A list closes when what is below it moves, as it does while the specimens arrive. */
 async function openFaces(): Promise<void> {
   const option = tab.getByRole('option', { name: 'EB Garamond' });
@@ -115,7 +126,7 @@ test('a font of the computer is found by typing, shown in its own letters, and s
 
 test('a character of a font stands between scenes, then a picture at the height that is chosen', async () => {
   if (!(await panel().isVisible())) await tab.keyboard.press('Control+Shift+G');
-  await panel().getByRole('button', { name: 'Scene breaks' }).click();
+  await openBreaks();
   await panel().getByRole('button', { name: 'Choose a character' }).click();
   await keepScreens(tab, 'characters');
   expect(await accessibilityFaults(tab, '[role="dialog"]')).toEqual([]);
@@ -137,6 +148,29 @@ test('a character of a font stands between scenes, then a picture at the height 
   await poll(() => height.inputValue()).toBe('3');
   await tab.getByText(/The picture for scene breaks, “disc.png”, has colour/).waitFor();
   await keepScreens(tab, 'marks');
+}, 120_000);
+
+test('a design file brings its picture along, and one step takes design and picture back', async () => {
+  await choose('Save as a design file');
+  await tab.getByRole('dialog').getByRole('button', { name: /save/i }).click();
+  await tab.getByText(/^Saved as .*\.json\.$/).waitFor();
+  const name = readdirSync(window.home).find((each) => each.endsWith('.json')) ?? '';
+  expect(JSON.parse(readFileSync(join(window.home, name), 'utf8'))).toMatchObject({ picture: { name: 'disc.png' } });
+  const mark = () => panel().locator('.mark-field').getByRole('radio', { checked: true }).getAttribute('value');
+  await panel().locator('.mark-tile').nth(3).click();
+  await poll(mark).toBe('leaf');
+  await choose('Load a design file');
+  await tab.getByRole('row', { name }).dblclick();
+  await tab.getByText(/^The edition now has /).waitFor();
+  await openBreaks();
+  await poll(mark).toBe('own');
+  const image = panel().locator('.mark-tile img');
+  await poll(() => image.evaluate((each) => (each as HTMLImageElement).naturalWidth)).toBe(600);
+  await tab.keyboard.press('Control+Z');
+  await openBreaks();
+  await poll(mark).toBe('leaf');
+  await tab.keyboard.press('Control+Z');
+  await poll(mark).toBe('own');
 }, 120_000);
 
 test('both files carry font and picture, and the checkers have nothing to say', async () => {
