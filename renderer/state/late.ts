@@ -19,22 +19,27 @@ export function useLasting<State, Part>(
   });
   useEffect(() => {
     let timer: ReturnType<typeof setTimeout> | null = null;
+    let waiting = shown.current;
+    const callOff = (): void => {
+      if (timer !== null) clearTimeout(timer);
+      timer = null;
+    };
     const show = (): void => {
       timer = null;
-      shown.current = latest.current(store.get());
-      setPart(() => shown.current);
+      shown.current = waiting;
+      setPart(() => waiting);
     };
     const hear = (): void => {
-      if (!Object.is(latest.current(store.get()), shown.current)) timer ??= setTimeout(show, milliseconds);
-      else if (timer !== null) {
-        clearTimeout(timer);
-        timer = null;
-      }
+      const now = latest.current(store.get());
+      if (timer !== null && Object.is(now, waiting)) return;
+      callOff();
+      waiting = now;
+      if (!Object.is(now, shown.current)) timer = setTimeout(show, milliseconds);
     };
     hear();
     const deaf = store.subscribe(hear);
     return () => {
-      if (timer !== null) clearTimeout(timer);
+      callOff();
       deaf();
     };
   }, [store, milliseconds]);
