@@ -34,9 +34,12 @@ export function FigureFacts({ picture, source, wish }: FigureFactsProps) {
   );
 }
 
+/** Sums of points are not exact: a picture is not blamed for the last bit. */
+const SLACK = 1e-6;
+
 /** Said at once, and not only by the check before press. */
 function Resolution({ ppi }: { readonly ppi: number }) {
-  const found = Math.floor(ppi);
+  const found = Math.floor(ppi + SLACK);
   if (found >= WANTED_PPI) return <p className="quiet">{words.sharp(found)}</p>;
   const severity = found < LEAST_PPI ? 'error' : 'warning';
   return (
