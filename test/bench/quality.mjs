@@ -85,8 +85,11 @@ function lettersIn(text) {
 /** The spaces between the words of a line, in points. @param {Line} line */
 function gaps(line) {
   return line.words.slice(1).flatMap((word, i) => {
-    const gap = word.x0 - (line.words[i]?.x1 ?? word.x0);
-    return gap > 0.2 && gap < 40 ? [gap] : [];
+    const before = line.words[i];
+    const gap = word.x0 - (before?.x1 ?? word.x0);
+    // French sets a narrow space before and after some marks, which does not stretch.
+    const narrow = /^[;!?»]/u.test(word.text) || before?.text.endsWith('«');
+    return !narrow && gap > 0.2 && gap < 40 ? [gap] : [];
   });
 }
 
