@@ -11,18 +11,22 @@ const texts = proof.findings;
 interface MuteDialogProps {
   readonly finding: Finding<Change>;
   readonly onClose: () => void;
+  /** What takes the focus once the finding is gone from where it was. */
+  readonly toFocus: () => void;
 }
 
 /** Asks why a finding may stay, and mutes it. */
-export function MuteDialog({ finding, onClose }: MuteDialogProps) {
+export function MuteDialog({ finding, onClose, toFocus }: MuteDialogProps) {
   const make = useMaking();
   const { books } = useWorkbench();
   const [reason, setReason] = useState('');
   const mute = (): void => {
+    if (reason.trim() === '') return;
     const { book } = books.current;
     const muted = mutedAs(book, finding, reason.trim());
     make({ kind: 'putMuted', muted, index: book.muted.length }, texts.mutedNow);
     onClose();
+    requestAnimationFrame(toFocus);
   };
   return (
     <Dialog
@@ -38,7 +42,14 @@ export function MuteDialog({ finding, onClose }: MuteDialogProps) {
       }
     >
       <p>{finding.message}</p>
-      <TextInput label={texts.muteWhy} value={reason} onChange={setReason} help={texts.muteHelp} autoFocus />
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          mute();
+        }}
+      >
+        <TextInput label={texts.muteWhy} value={reason} onChange={setReason} help={texts.muteHelp} autoFocus />
+      </form>
     </Dialog>
   );
 }

@@ -15,7 +15,7 @@ type BookFinding = Finding<Change>;
 const texts = proof.findings;
 
 /** What the command that leads to the findings puts the focus on. */
-export const FINDINGS_LIST = 'proof-findings';
+export const FINDINGS_LIST = 'findings-list';
 
 export function FindingsList() {
   const findings = useLayout((state) => state.findings);
@@ -40,9 +40,14 @@ export function FindingsList() {
         </div>
       ))}
       {muted.length > 0 && <MutedFindings muted={muted} />}
-      {muting && <MuteDialog finding={muting} onClose={() => setMuting(null)} />}
+      {muting && <MuteDialog finding={muting} onClose={() => setMuting(null)} toFocus={focusList} />}
     </section>
   );
+}
+
+/** Where the focus goes when what had it is gone. */
+function focusList(): void {
+  document.getElementById(FINDINGS_LIST)?.focus();
 }
 
 function FindingItem({ finding, onMute }: { readonly finding: BookFinding; readonly onMute: () => void }) {
@@ -104,7 +109,13 @@ function MutedFindings({ muted }: { readonly muted: readonly Muted<BookFinding>[
             <p>{finding.message}</p>
             <p className="quiet">{texts.because(reason)}</p>
             <div className="finding-deeds">
-              <Button look="bare" onPress={() => hear(finding)}>
+              <Button
+                look="bare"
+                onPress={() => {
+                  hear(finding);
+                  focusList();
+                }}
+              >
                 {texts.unmute}
               </Button>
             </div>

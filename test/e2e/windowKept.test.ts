@@ -62,8 +62,9 @@ async function muting(tab: Page): Promise<void> {
   await list.getByText(FINDING, { exact: false }).waitFor();
   await list.getByRole('button', { name: 'Mute' }).first().click();
   await tab.getByLabel('Why it may stay as it is').fill('Our printer has room.');
-  await tab.getByRole('dialog').getByRole('button', { name: 'Mute' }).click();
+  await tab.keyboard.press('Enter');
   await list.getByText('Muted (1)').waitFor();
+  await poll(() => list.evaluate((region) => region === document.activeElement)).toBe(true);
   await tab.keyboard.press('Control+z');
   await poll(() => list.getByText('Muted (1)').count()).toBe(0);
   await tab.keyboard.press('Control+Shift+z');

@@ -33,9 +33,10 @@ export function Margin({ editor, moved, note, onNote }: MarginProps) {
   usePlaces(column, editor, moved, `${notes} ${findings.length} ${remarks.length}`);
   useFoundMarks(editor, findings);
   const ids = notes === '' ? [] : notes.split(' ');
+  const toText = (): void => editor.view.focus();
   return (
     <aside className="margin" ref={column} aria-label={texts.margin.label}>
-      <Remarks remarks={remarks} column={column} toText={() => editor.view.focus()} />
+      <Remarks remarks={remarks} column={column} toText={toText} />
       {ids.map((id, at) => (
         <NoteCard
           key={id}
@@ -48,9 +49,12 @@ export function Margin({ editor, moved, note, onNote }: MarginProps) {
         />
       ))}
       {findings.map((finding, at) => (
-        // Two findings of one rule may stand at one place; only their order tells them apart.
-        // biome-ignore lint/suspicious/noArrayIndexKey: see above
-        <FindingCard key={`${finding.rule} ${finding.at?.block} ${finding.at?.offset} ${at}`} finding={finding} />
+        <FindingCard
+          // biome-ignore lint/suspicious/noArrayIndexKey: of two findings that say the same at one place, only the order differs
+          key={`${finding.rule} ${finding.at?.block} ${finding.at?.offset} ${at}`}
+          finding={finding}
+          toText={toText}
+        />
       ))}
     </aside>
   );
@@ -215,7 +219,13 @@ function NoteCard({ editor, moved, id, number, wanted, onLeave }: NoteCardProps)
   );
 }
 
-function FindingCard({ finding }: { readonly finding: Finding<Change> }): ReactNode {
+interface FindingCardProps {
+  readonly finding: Finding<Change>;
+  /** Puts the focus into the text. */
+  readonly toText: () => void;
+}
+
+function FindingCard({ finding, toText }: FindingCardProps): ReactNode {
   const { books } = useWorkbench();
   const { problem } = useTools();
   const [muting, setMuting] = useState(false);
@@ -239,7 +249,7 @@ function FindingCard({ finding }: { readonly finding: Finding<Change> }): ReactN
       <Button look="bare" onPress={() => setMuting(true)}>
         {texts.margin.mute}
       </Button>
-      {muting && <MuteDialog finding={finding} onClose={() => setMuting(false)} />}
+      {muting && <MuteDialog finding={finding} onClose={() => setMuting(false)} toFocus={toText} />}
     </div>
   );
 }
