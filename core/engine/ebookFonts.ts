@@ -100,7 +100,8 @@ function fontOf(face: FontFace, codePoints: readonly number[]): EbookFont {
     family: face.family,
     weight: face.weight,
     italic: face.italic,
-    bytes: face.subsetForText(codePoints),
+    // OS/2 fsType bit 8: such a font may be embedded whole or not at all (FACTS D-15).
+    bytes: face.maySubset ? face.subsetForText(codePoints) : face.bytes,
     fileName: `${face.id}.${face.cff ? 'otf' : 'ttf'}`,
   };
 }

@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import type { EditionId } from '#base';
 import type { Asset, Book, Json } from '#book';
 import { resolveForEbook } from '#design';
-import { Engine } from '#engine';
+import { type EbookParts, Engine } from '#engine';
 import { preflight } from '#preflight';
-import { type FontFile, loadFontLibrary } from '#type';
+import { type FontFile, fontTable, loadFontLibrary } from '#type';
 import { book, bookValue, chapter, EBOOK, em, PRINT, p, sceneBreak } from '../builders/book.ts';
 import { fontFile, fontModules, textFiles } from '../type/fonts.ts';
 
@@ -42,6 +42,23 @@ async function engine(more: readonly FontFile[] = []): Promise<Engine> {
   };
   const library = await loadFontLibrary([...textFiles, symbols, ...more], fontModules());
   return new Engine({ library, hyphenators: new Map() });
+}
+
+const EBOOK_PARTS: EbookParts = {
+  cover: { bytes: new Uint8Array([1]), mediaType: 'image/png', width: 1, height: 1, alt: '' },
+  pageStarts: [],
+  printIsbn: null,
+  modified: 0,
+  fontLicences: [],
+};
+
+/** The font with other licence bits: OS/2 fsType is at offset 8 of its table (OpenType specification, OS/2). */
+function withLicence(font: Uint8Array, fsType: number): Uint8Array {
+  const copy = Uint8Array.from(font);
+  const table = fontTable(copy, 'OS/2');
+  if (!table) throw new RangeError('the font has no OS/2 table');
+  new DataView(table.buffer, table.byteOffset).setUint16(8, fsType);
+  return copy;
 }
 
 function told(maker: Engine, value: Book, id: EditionId): readonly string[] {
@@ -128,16 +145,20 @@ describe('an ebook in a font of this computer', () => {
     expect(told(maker, inFamily('EB Garamond'), 'ebook')).toEqual([]);
   });
 
+  it('carries the font whole where its bits forbid subsets', async () => {
+    const files = own.map((file) => ({ ...file, bytes: withLicence(file.bytes, 0x0100) }));
+    const entries = (await engine(files)).ebook(inFamily('Quayside'), 'ebook', EBOOK_PARTS);
+    const regular = entries.find(({ path }) => path.endsWith('own-quayside-400.ttf'));
+    expect(regular?.bytes.length).toBe(files[0]?.bytes.length);
+    const cut = (await engine(own)).ebook(inFamily('Quayside'), 'ebook', EBOOK_PARTS);
+    const smaller = cut.find(({ path }) => path.endsWith('own-quayside-400.ttf'));
+    expect(smaller?.bytes.length).toBeLessThan((files[0]?.bytes.length ?? 0) / 4);
+  });
+
   it('carries the family of its titles too where that is another', async () => {
     const maker = await engine(own);
     const value = scenes({ base: 'quoin', display: { family: 'Quayside' } });
-    const entries = maker.ebook(value, 'ebook', {
-      cover: { bytes: new Uint8Array([1]), mediaType: 'image/png', width: 1, height: 1, alt: '' },
-      pageStarts: [],
-      printIsbn: null,
-      modified: 0,
-      fontLicences: [],
-    });
+    const entries = maker.ebook(value, 'ebook', EBOOK_PARTS);
     const fonts = entries.filter(({ path }) => path.includes('/fonts/')).map(({ path }) => path);
     expect(fonts.some((path) => path.includes('own-quayside-400'))).toBe(true);
     expect(fonts.some((path) => path.includes('eb-garamond-400.'))).toBe(true);
