@@ -243,6 +243,8 @@ describe('for eyes and hands', () => {
         return style ? [style.backgroundColor, style.borderTopColor, style.outlineColor].join(' ') : 'none';
       };
       return {
+        tab: getComputedStyle(document.querySelector('.desk-tab[aria-selected="true"]')!, '::after').backgroundColor,
+        ground: getComputedStyle(document.body).backgroundColor,
         pressed: look('.proof-bar .button[data-selected]'),
         plain: look('.overlays .button:not([data-selected])'),
         radio: look('.choice-row .choice[data-selected]'),
@@ -251,6 +253,7 @@ describe('for eyes and hands', () => {
     });
     expect(looks.pressed).not.toBe(looks.plain);
     expect(looks.radio).not.toBe(looks.other);
+    expect(looks.tab).not.toBe(looks.ground);
     await keepScreens(tab, 'forced-colours');
     await tab.emulateMedia({ forcedColors: 'none' });
   });
