@@ -5,6 +5,7 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import type { SectionId } from '#base';
 import { type Book, fieldValues } from '#book';
 import { designOf } from '#design';
+import { COMMANDS } from '#host';
 import {
   nameOfRow,
   type SectionRow,
@@ -188,6 +189,15 @@ function viewParts(
     words: {
       note: texts.note,
       sceneBreak: texts.sceneBreak,
+      verse: COMMANDS['text.verse'].text,
+      epigraph: COMMANDS['text.epigraph'].text,
+      forms: {
+        letter: COMMANDS['text.letter'].text,
+        telegram: COMMANDS['text.telegram'].text,
+        message: COMMANDS['text.message'].text,
+        sign: COMMANDS['text.sign'].text,
+        document: COMMANDS['text.document'].text,
+      },
       noAlt: texts.noAlt,
       decorative: texts.decorative,
       field: texts.field,

@@ -65,6 +65,14 @@ describe('the copy desk', () => {
     expect(inText.some(({ role, name }) => role === 'separator' && name === 'Scene break')).toBe(true);
   });
 
+  it('reads blocks whose kind shows in their look by what they are', async () => {
+    await tab.getByRole('row', { name: /Correspondence/ }).click();
+    await poll(() => tab.locator('.copy').getAttribute('aria-label')).toContain('Correspondence');
+    const groups = (await treeOf(tab)).filter(({ role, parents }) => role === 'group' && parents.includes('textbox'));
+    expect(new Set(groups.map(({ name }) => name))).toEqual(new Set(['Letter']));
+    await tab.getByRole('row', { name: /The Nought/ }).click();
+  });
+
   it('gives each row its page, and the rows their places', async () => {
     await poll(() => namesOf('row')).toContain('Prologue, page 1');
     const places = await tab

@@ -4,7 +4,7 @@
  */
 import type { Node } from 'prosemirror-model';
 import type { NodeView, NodeViewConstructor } from 'prosemirror-view';
-import type { FieldName, NodeName } from '#book';
+import type { FieldName, NodeName, SetOffForm } from '#book';
 
 export interface ViewParts {
   /** What a field says in the edition that is looked at. */
@@ -14,6 +14,9 @@ export interface ViewParts {
   readonly words: {
     readonly note: (number: number) => string;
     readonly sceneBreak: string;
+    readonly verse: string;
+    readonly epigraph: string;
+    readonly forms: Readonly<Record<SetOffForm, string>>;
     readonly noAlt: string;
     readonly decorative: string;
     readonly field: (name: string) => string;
@@ -27,13 +30,18 @@ export interface ViewParts {
 type Views = { [Name in NodeName]?: NodeViewConstructor };
 
 export function nodeViews(parts: ViewParts): Views {
+  const { words } = parts;
   return {
     paragraph: (node) => new Paragraph(node, 'p', ({ attrs }) => (attrs['align'] ? `align-${attrs['align']}` : '')),
-    verse: (node) => new Shell(node, 'div', () => 'verse'),
+    verse: (node) => new NamedShell(node, 'div', { classOf: () => 'verse', nameOf: () => words.verse }),
     stanza: (node) => new Shell(node, 'div', () => 'stanza'),
     verseLine: (node) => new Shell(node, 'p', ({ attrs }) => `verse-line indent-${attrs['indent']}`),
-    setOff: (node) => new Shell(node, 'div', ({ attrs }) => `set-off form-${attrs['form']}`),
-    epigraph: (node) => new Shell(node, 'blockquote', () => 'epigraph'),
+    setOff: (node) =>
+      new NamedShell(node, 'div', {
+        classOf: ({ attrs }) => `set-off form-${attrs['form']}`,
+        nameOf: ({ attrs }) => words.forms[attrs['form'] as SetOffForm],
+      }),
+    epigraph: (node) => new NamedShell(node, 'blockquote', { classOf: () => 'epigraph', nameOf: () => words.epigraph }),
     quotation: (node) => new Shell(node, 'blockquote', () => 'quotation'),
     attribution: (node) => new Shell(node, 'p', () => 'attribution'),
     tableRow: (node) => new Shell(node, 'tr', ({ attrs }) => (attrs['header'] ? 'header-row' : '')),
@@ -71,6 +79,30 @@ class Shell implements NodeView {
   protected dress(): void {
     const wanted = this.classOf(this.node);
     if (this.dom.className !== wanted && !(wanted === '' && !this.dom.className)) this.dom.className = wanted;
+  }
+}
+
+interface NamedLook {
+  readonly classOf: (node: Node) => string;
+  readonly nameOf: (node: Node) => string;
+}
+
+/** A block whose kind shows in its look alone: a group with a name says it to those who do not see it. */
+class NamedShell extends Shell {
+  private readonly nameOf: (node: Node) => string;
+
+  constructor(node: Node, tag: string, { classOf, nameOf }: NamedLook) {
+    super(node, tag, classOf);
+    this.nameOf = nameOf;
+    if (tag === 'div') this.dom.setAttribute('role', 'group');
+    this.dress();
+  }
+
+  protected override dress(): void {
+    super.dress();
+    // The first dressing comes before the name is known.
+    const name = this.nameOf?.(this.node);
+    if (name && this.dom.getAttribute('aria-label') !== name) this.dom.setAttribute('aria-label', name);
   }
 }
 
