@@ -1,6 +1,6 @@
 /** The margin beside the text: notes edited in place, findings with their fix, remarks of the import, each level with its line. */
 
-import type { Node } from 'prosemirror-model';
+import type { Node, ResolvedPos } from 'prosemirror-model';
 import { type ReactNode, useCallback, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import type { Finding } from '#base';
 import type { Change } from '#book';
@@ -144,7 +144,7 @@ function placeCards(column: HTMLElement, editor: SectionEditor): void {
   if (cards.length === 0) return;
   const top = column.getBoundingClientRect().top;
   const wished = cards
-    .map((card) => ({ card, wish: wishOf(card, editor) - top, height: card.offsetHeight }))
+    .map((card) => ({ card, wish: wishOf(card, editor, top) - top, height: card.offsetHeight }))
     .sort((one, other) => one.wish - other.wish);
   const tops = stacked(wished);
   for (const [at, { card }] of wished.entries()) {
@@ -153,16 +153,26 @@ function placeCards(column: HTMLElement, editor: SectionEditor): void {
   }
 }
 
-function wishOf(card: HTMLElement, { view }: SectionEditor): number {
+/** Where a card would like to stand: level with its line, or at the top of the column where it has none. */
+function wishOf(card: HTMLElement, { view }: SectionEditor, top: number): number {
   const anchor = { block: card.dataset['block'] ?? '', offset: Number(card.dataset['offset'] ?? 0) };
-  const note = card.dataset['note'] === 'yes' ? (blockAt(view.state.doc, anchor.block)?.at ?? null) : null;
-  const position = note ?? positionOf(view.state.doc, anchor);
-  if (position === null) return 0;
+  const { doc } = view.state;
+  const note = card.dataset['note'] === 'yes' ? (blockAt(doc, anchor.block)?.at ?? null) : null;
+  const position = note ?? positionOf(doc, anchor);
+  if (position === null) return top;
   try {
-    return view.coordsAtPos(position).top;
+    return view.coordsAtPos(outsideNote(doc.resolve(position))).top;
   } catch {
-    return 0;
+    return top;
   }
+}
+
+/** What stands in a note has no line of its own in the text: that of the note's reference is its line. */
+function outsideNote($position: ResolvedPos): number {
+  for (let depth = 1; depth <= $position.depth; depth++) {
+    if ($position.node(depth).type.name === 'note') return $position.before(depth);
+  }
+  return $position.pos;
 }
 
 interface NoteCardProps {
