@@ -50,7 +50,17 @@ export async function startWindow(page: Window, root: Element): Promise<void> {
       <App workbench={workbench} tools={tools} frame={{ flows, busy }} />
     </StrictMode>,
   );
-  if (info.open !== null) await flows.openFile({ path: info.open });
+  // What every book needs comes while the program reads the first, or while the first page is looked at.
+  const prepare = (): void => {
+    workbench.link.warmUp();
+    void import('../editor/index.ts');
+  };
+  if (info.open === null) page.requestIdleCallback(prepare);
+  else {
+    const opened = flows.openFile({ path: info.open });
+    prepare();
+    await opened;
+  }
 }
 
 /** Milliseconds after which a window that never rests, or that draws nothing because it is hidden, goes on without either. */

@@ -30,6 +30,8 @@ export interface LayoutLinkParts {
 
 export class LayoutLink {
   private client: LayoutClient | null = null;
+  /** A worker that waits for its book. */
+  private spare: WorkerPort | null = null;
   private readonly hearers = new Set<(reply: WorkerReply) => void>();
   private asked = '';
   /** Families of this computer that the worker was sent, or that there is no sending. */
@@ -44,6 +46,14 @@ export class LayoutLink {
       if (!books.get()) this.close();
     });
     place.subscribe(() => this.askIfElsewhere());
+  }
+
+  /** Starts a worker before there is a book, and lets it load what every book needs. */
+  warmUp(): void {
+    if (this.client || this.spare) return;
+    const { fonts, base, startWorker = startLayoutWorker } = this.parts;
+    this.spare = startWorker();
+    this.spare.postMessage({ kind: 'warm', faces: workerFaces(fonts), base });
   }
 
   /** The worker at work, for requests beyond pages; null where no book is open. */
@@ -61,7 +71,8 @@ export class LayoutLink {
     const { layout, fonts, base, installed, startWorker = startLayoutWorker } = this.parts;
     this.close();
     layout.begin();
-    const client = new LayoutClient(startWorker(), (reply) => this.receive(reply));
+    const client = new LayoutClient(this.spare ?? startWorker(), (reply) => this.receive(reply));
+    this.spare = null;
     this.client = client;
     const wanted = installed.wanted(book.designs);
     const begin = (): void => {

@@ -2,12 +2,12 @@
 import type { EditionId, SectionId } from '#base';
 import type { Change } from '#book';
 import type { BookMessage, BundledFace } from '#host';
-import type { WorkerFace, WorkerReply, WorkerRequest } from './messages.ts';
+import type { WarmRequest, WorkerFace, WorkerReply, WorkerRequest } from './messages.ts';
 import type { SpecimenRequest } from './specimen.ts';
 
 /** What the client needs of a Worker, so that tests can stand in for one. */
 export interface WorkerPort {
-  postMessage(message: WorkerRequest): void;
+  postMessage(message: WorkerRequest | WarmRequest): void;
   terminate(): void;
   onmessage: ((event: MessageEvent<WorkerReply>) => void) | null;
   onerror: ((event: ErrorEvent) => void) | null;

@@ -1,6 +1,6 @@
 /** The worker thread: fonts by address, turns by a message to itself, and the workroom between them. */
 import { type FontFile, type FontLibrary, loadFontLibrary, loadHyphenator } from '#type';
-import type { WorkerFace, WorkerRequest } from './messages.ts';
+import type { WarmRequest, WorkerFace, WorkerRequest } from './messages.ts';
 import { Workroom } from './workroom.ts';
 
 /** Milliseconds without a message after which the book is checked. */
@@ -32,9 +32,18 @@ async function fileOf(face: WorkerFace, base: string): Promise<FontFile | null> 
   }
 }
 
+const MODULES = ['wasm/harfbuzz.wasm', 'wasm/harfbuzz-subset.wasm'];
+
+/** Fetches what every book needs. What can't be had is asked for again, and told of, when a book needs it. */
+function warm({ faces, base }: WarmRequest): void {
+  for (const address of [...MODULES, ...faces.map((face) => face.address)]) {
+    bytesOnce(address, base).catch(() => fetched.delete(address));
+  }
+}
+
 async function loadFonts(faces: readonly WorkerFace[], base: string): Promise<FontLibrary> {
   const files = faces.map((face) => fileOf(face, base));
-  const modules = ['wasm/harfbuzz.wasm', 'wasm/harfbuzz-subset.wasm'].map((file) => bytesOnce(file, base));
+  const modules = MODULES.map((file) => bytesOnce(file, base));
   const [shaper, subsetter] = await Promise.all(modules);
   if (!shaper || !subsetter) throw new RangeError('the modules of the shaper are missing');
   const loaded = (await Promise.all(files)).filter((file) => file !== null);
@@ -62,4 +71,7 @@ const room = new Workroom({
   post: (reply, transfer) => self.postMessage(reply, { transfer }),
 });
 
-self.onmessage = ({ data }: MessageEvent<WorkerRequest>) => void room.take(data);
+self.onmessage = ({ data }: MessageEvent<WorkerRequest | WarmRequest>) => {
+  if (data.kind === 'warm') warm(data);
+  else void room.take(data);
+};

@@ -43,6 +43,13 @@ export type WorkerRequest =
   | SpecimenRequest
   | DeskRequest;
 
+/** What every book needs may be loaded before there is one. */
+export interface WarmRequest {
+  readonly kind: 'warm';
+  readonly faces: readonly WorkerFace[];
+  readonly base: string;
+}
+
 /** The outlines of glyphs that the replies after it show for the first time. */
 export interface OutlinesReply {
   readonly kind: 'outlines';
