@@ -13,7 +13,6 @@ import {
   Modal,
   ModalOverlay,
   SearchField,
-  Text,
 } from 'react-aria-components';
 import { isSectionKind, type Matter, matterOf, SECTION_KINDS, type SectionKind } from '#book';
 import { reachable, texts } from '../ui/index.ts';
@@ -78,10 +77,7 @@ export function AddDialog({ onAdd, onClose }: AddDialogProps) {
                   <Header className="menu-header">{words.addWhere[group]}</Header>
                   {kindsOf(group).map((kind) => (
                     <ListBoxItem key={kind} id={kind} className="menu-item add-section-kind" textValue={searched(kind)}>
-                      <Text slot="label">{words.kinds[kind]}</Text>{' '}
-                      <Text slot="description" className="quiet">
-                        {words.kindLines[kind]}
-                      </Text>
+                      <span>{words.kinds[kind]}</span> <span className="quiet">{words.kindLines[kind]}</span>
                     </ListBoxItem>
                   ))}
                 </ListBoxSection>
