@@ -97,9 +97,9 @@ export class LeafStrip {
 
   private listen(): void {
     const schedule = (): void => this.schedule();
-    const { layout } = this.workbench;
+    const { layout, press } = this.workbench;
     const { room } = this.elements;
-    for (const store of [layout, this.proof.view]) this.endings.push(store.subscribe(schedule));
+    for (const store of [layout, press, this.proof.view]) this.endings.push(store.subscribe(schedule));
     this.endings.push(
       this.proof.onPicture(() => {
         this.leaves.outdate();
@@ -191,8 +191,20 @@ export class LeafStrip {
       context.arc(x + wide - 5 * density, y + 6 * density, 3 * density, 0, 2 * Math.PI);
       context.fill();
     }
+    if (this.isChanged(page)) {
+      const edge = Math.max(2, Math.round(3 * density));
+      context.fillStyle = colours.changed;
+      context.fillRect(page.side === 'recto' ? x + wide - edge : x, y, edge, high);
+    }
     this.label(page, x + wide / 2, (STRIP_HEIGHT - 3) * density, density);
     return this.leaves.shows(page);
+  }
+
+  /** Whether the page is to be marked as other than it was last made. */
+  private isChanged(page: Page): boolean {
+    const { layout, exported } = this.workbench;
+    const { edition } = layout.get();
+    return edition !== null && this.proof.view.get().overlays.has('changed') && exported.changed(edition, page);
   }
 
   private label({ folio }: Page, x: number, y: number, density: number): void {
