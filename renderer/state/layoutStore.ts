@@ -59,6 +59,8 @@ export class LayoutStore extends Store<LayoutState> {
   /** All that the last check found, muted or not. */
   private found: readonly Finding<Change>[] = [];
   private decided: Book['muted'] | null = null;
+  /** Editions that were looked at before: the worker sends no page twice. */
+  private readonly others = new Map<EditionId, LayoutState>();
 
   /** @param book the book of the moment, which says what is muted. */
   constructor(private readonly book: () => Book | null = () => null) {
@@ -74,17 +76,22 @@ export class LayoutStore extends Store<LayoutState> {
   /** A book is being opened: nothing of the one before is left. */
   begin(): void {
     this.found = [];
+    this.others.clear();
     this.become({ ...NOTHING, stage: 'opening' });
   }
 
   /**
-   * A layout of this edition was asked for. Another edition begins without pages; for the same one the worker says when
-   * the layout takes its time: what follows a key does not.
+   * A layout of this edition was asked for. One that was not looked at before begins without pages, another with those that
+   * it had; for the same one the worker says when the layout takes its time: what follows a key does not.
    */
   ask(edition: EditionId): void {
-    if (edition === this.get().edition) return;
+    const before = this.get();
+    if (edition === before.edition) return;
+    if (before.edition !== null) this.others.set(before.edition, before);
+    const known = this.others.get(edition) ?? NOTHING;
+    this.others.delete(edition);
     this.found = [];
-    this.become({ ...NOTHING, edition, stage: 'working' });
+    this.become({ ...known, edition, findings: [], muted: [], checked: false, stage: 'working', progress: 0 });
   }
 
   receive(reply: WorkerReply): void {
@@ -98,12 +105,13 @@ export class LayoutStore extends Store<LayoutState> {
       case 'section':
       case 'pages':
       case 'book':
-        if (reply.edition === this.get().edition) this.become(afterPages(this.get(), reply));
+        this.take(reply.edition, (state) => afterPages(state, reply));
         break;
       case 'frame':
         // A key moves no margin: the same frame stays the same object, and nothing is painted for it.
-        if (reply.edition === this.get().edition && !sameFrame(reply.frame, this.get().frame))
-          this.become({ ...this.get(), frame: reply.frame });
+        this.take(reply.edition, (state) =>
+          sameFrame(reply.frame, state.frame) ? state : { ...state, frame: reply.frame },
+        );
         break;
       case 'checked':
         if (reply.edition === this.get().edition)
@@ -120,6 +128,13 @@ export class LayoutStore extends Store<LayoutState> {
       case 'specimen':
       case 'marks':
     }
+  }
+
+  /** Takes in what is told of an edition, be it in view or not. */
+  private take(edition: EditionId, next: (state: LayoutState) => LayoutState): void {
+    const other = this.others.get(edition);
+    if (edition === this.get().edition) this.become(next(this.get()));
+    else if (other) this.others.set(edition, next(other));
   }
 
   private parted(found: readonly Finding<Change>[]): Pick<LayoutState, 'findings' | 'muted'> {

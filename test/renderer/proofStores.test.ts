@@ -56,13 +56,21 @@ describe('LayoutStore', () => {
     expect(layout.get().stage).toBe('resting');
   });
 
-  it('forgets the pages of another edition, and replies that are still on their way from it', () => {
+  it('shows none of another edition’s pages, and has them when it is looked at again, those too that came meanwhile', () => {
     const layout = new LayoutStore();
     layout.ask('print');
     layout.receive(bookReply(1));
     layout.ask('large');
     layout.receive({ kind: 'pages', ...ofPrint, changed: [page(0)] });
     expect(layout.get()).toMatchObject({ edition: 'large', pages: [], count: 0 });
+    layout.ask('print');
+    expect(layout.get()).toMatchObject({ edition: 'print', pages: [{ index: 0 }], count: 1, stage: 'working' });
+    // The worker has sent the page and sends it no more.
+    layout.receive(bookReply(1));
+    expect(layout.get().stage).toBe('resting');
+    layout.begin();
+    layout.ask('print');
+    expect(layout.get().pages).toEqual([]);
   });
 
   it('shows why a book can not be set until it can', () => {
