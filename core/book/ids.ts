@@ -53,10 +53,26 @@ function idSetOf(section: Node): ReadonlySet<string> {
 
 /** The ids that a text has lost where it became another; sections that are the same nodes are not looked into. */
 export function lostIds(before: Node, after: Node): ReadonlySet<string> {
+  if (isTyping(before, after)) return new Set();
   const removed = missingIn(after, before);
-  if (removed.length === 0) return new Set();
   const there = missingIn(before, after).map(idSetOf);
   return new Set(removed.flatMap(idsOf).filter((id) => !there.some((ids) => ids.has(id))));
+}
+
+/** Whether no section has come, gone or moved, and each has the blocks that it had: with every key this is asked. */
+function isTyping(before: Node, after: Node): boolean {
+  if (before.childCount !== after.childCount) return false;
+  for (let at = 0; at < before.childCount; at++) {
+    const [old, now] = [before.child(at), after.child(at)];
+    if (old !== now && !sameIds(idsOf(old), idsOf(now))) return false;
+  }
+  return true;
+}
+
+function sameIds(some: readonly string[], others: readonly string[]): boolean {
+  if (some.length !== others.length) return false;
+  for (let at = 0; at < some.length; at++) if (some[at] !== others[at]) return false;
+  return true;
 }
 
 /** The sections of `text` that are none of `other`. */
