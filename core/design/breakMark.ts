@@ -2,7 +2,7 @@
  * What stands between two scenes. In: a design's settings, where it may be a drawn ornament, a character of a font or a
  * picture of the author's own; out: what is shown, once somebody who has fonts and pictures has looked them up.
  */
-import { type AssetId, failure, type Outcome, success } from '#base';
+import { type AssetId, failure, type Outcome, type Size, success } from '#base';
 import type { Json } from '#book';
 import { type Ornament, type OrnamentId, ornament } from './ornaments.ts';
 
@@ -11,7 +11,15 @@ export type OwnMark =
   /** One character of a font; `size` as a multiple of the text size. */
   | { readonly kind: 'glyph'; readonly family: string; readonly character: string; readonly size: number }
   /** A picture of the book; `height` in lines of the text. `colour`: whether it has any. */
-  | { readonly kind: 'picture'; readonly asset: AssetId; readonly height: number; readonly colour: boolean };
+  | { readonly kind: 'picture'; readonly asset: AssetId; readonly height: number; readonly colour: boolean }
+  /** A drawing of filled shapes, as outlines: see `Ornament.path`. `height` in lines of the text. */
+  | {
+      readonly kind: 'drawing';
+      readonly name: string;
+      readonly path: string;
+      readonly viewBox: Size;
+      readonly height: number;
+    };
 
 /** A picture that stands between scenes. */
 export interface PictureMark {
@@ -35,17 +43,35 @@ export interface SceneBreakSetting {
   readonly own: OwnMark | null;
 }
 
-/** How large a mark of one's own may be: a character in text sizes, a picture in lines. */
-export const OWN_MARK_SIZES = { glyph: { least: 0.5, most: 4 }, picture: { least: 0.5, most: 8 } } as const;
+/** How large a mark of one's own may be: a character in text sizes, pictures and drawings in lines. */
+export const OWN_MARK_SIZES = {
+  glyph: { least: 0.5, most: 4 },
+  picture: { least: 0.5, most: 8 },
+  drawing: { least: 0.5, most: 8 },
+} as const;
+
+/** Characters of a drawing's outlines: it is part of the design, which travels with each step of a drag. */
+export const LONGEST_DRAWING = 40_000;
 
 /** The drawn ornament as a mark. */
 export function drawnMark(id: OrnamentId): BreakMark {
   return { kind: 'drawn', ornament: ornament(id) };
 }
 
-/** Lines of the grid that a mark takes. */
-export function linesOfMark(mark: BreakMark): number {
-  return mark.kind === 'picture' ? Math.max(1, Math.ceil(mark.height - 1e-6)) : 1;
+/** How far a drawing may reach into the white around its lines, in lines. */
+const REACH = 0.1;
+
+/** Lines of the grid that a mark takes. `leading` in ems of the text size. */
+export function linesOfMark(mark: BreakMark, leading: number): number {
+  return Math.max(
+    1,
+    Math.ceil(mark.kind === 'picture' ? mark.height - 1e-6 : heightOf(mark.ornament) / leading - REACH),
+  );
+}
+
+/** In ems of the text size. */
+function heightOf({ width, viewBox }: Ornament): number {
+  return (width * viewBox.height) / viewBox.width;
 }
 
 /** A mark as it is kept with a design. */
@@ -60,7 +86,29 @@ export function readOwnMark(json: Json): Outcome<OwnMark | null> {
   if (kind === 'picture' && typeof asset === 'string' && isWithin(height, 'picture') && typeof colour === 'boolean') {
     return success({ kind, asset, height, colour });
   }
+  const path = fields.get('path');
+  const name = fields.get('name');
+  const viewBox = sizeOf(fields.get('viewBox'));
+  if (kind === 'drawing' && typeof name === 'string' && isOutline(path) && viewBox && isWithin(height, 'drawing')) {
+    return success({ kind, name, path, viewBox, height });
+  }
   return failure('not a mark for scene breaks');
+}
+
+const NUMBER = '-?\\d{1,6}(?:\\.\\d{1,3})?';
+const OUTLINE = new RegExp(`^M${NUMBER} ${NUMBER}(?:[ML]${NUMBER} ${NUMBER}|C${NUMBER}(?: ${NUMBER}){5}|Z)*$`);
+
+/** Path data of moves, lines, cubic curves and closings in absolute coordinates, and nothing else. */
+export function isOutline(path: Json | undefined): path is string {
+  return typeof path === 'string' && path.length <= LONGEST_DRAWING && OUTLINE.test(path);
+}
+
+function sizeOf(json: Json | undefined): Size | null {
+  const fields = new Map(typeof json === 'object' && json !== null && !Array.isArray(json) ? Object.entries(json) : []);
+  const [width, height] = ['width', 'height'].map((name) => fields.get(name));
+  const isLength = (value: Json | undefined): value is number =>
+    typeof value === 'number' && value > 0 && value <= 1_000_000;
+  return isLength(width) && isLength(height) ? { width, height } : null;
 }
 
 function isCharacter(value: Json | undefined): value is string {

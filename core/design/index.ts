@@ -1,5 +1,7 @@
 export {
   type BreakMark,
+  isOutline,
+  LONGEST_DRAWING,
   linesOfMark,
   OWN_MARK_SIZES,
   type OwnMark,

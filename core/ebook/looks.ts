@@ -74,9 +74,15 @@ export function ornamentRules(ornament: Ornament): string {
   );
 }
 
+/** Ems of text that every screen has room for. */
+const NARROW_SCREEN = 8;
+
 /** What stands between scenes, as the background of the separator: it has no words, and needs none read out. */
 export function markRules(mark: BreakMark, leading: number): string {
-  if (mark.kind === 'drawn') return ornamentRules(mark.ornament);
+  if (mark.kind === 'drawn') {
+    const fits = mark.ornament.width <= NARROW_SCREEN ? '' : ' max-width: 100%; background-size: contain;';
+    return `${ornamentRules(mark.ornament)}${fits}`;
+  }
   const height = mark.height * leading;
   return (
     `width: ${em(height * mark.aspect)}; max-width: 100%; height: ${em(height)}; ` +

@@ -43,7 +43,7 @@ export class Dresser {
     if (known && known.picture === picture) return known;
     const text = this.familyFor(settings.text.family, settings);
     const display = this.familyFor(settings.display.family, settings);
-    const mark = own && this.markOf(own, picture);
+    const mark = own && this.markOf(own, settings, picture);
     const told = [...this.missingFamilies(settings, text), ...(own && !mark ? [missingMark(own)] : [])];
     const changed = text !== settings.text.family || display !== settings.display.family || mark;
     const worn = changed
@@ -77,8 +77,9 @@ export class Dresser {
     }));
   }
 
-  private markOf(own: OwnMark, picture: Asset | undefined): BreakMark | null {
+  private markOf(own: OwnMark, settings: DesignSettings, picture: Asset | undefined): BreakMark | null {
     if (own.kind === 'picture') return pictureMark(own, picture);
+    if (own.kind === 'drawing') return drawingMark(own, settings);
     const face = faceOfMark(this.library, own.family, own.character);
     const ornament = face && glyphOrnament(face, own.character, own.size);
     return ornament && { kind: 'drawn', ornament };
@@ -105,7 +106,8 @@ export class Dresser {
 const QUOTED = 100;
 
 function termsOf(licence: string | null, address: string | null): string {
-  const quoted = licence && (licence.length > QUOTED ? `${licence.slice(0, QUOTED).replace(/\s+\S*$/, '')} …` : licence);
+  const quoted =
+    licence && (licence.length > QUOTED ? `${licence.slice(0, QUOTED).replace(/\s+\S*$/, '')} …` : licence);
   if (quoted) return ` The font says: “${quoted}”`;
   return address ? ` Its terms: ${address}` : ' The font itself names no terms.';
 }
@@ -116,11 +118,18 @@ function pictureMark(own: Extract<OwnMark, { kind: 'picture' }>, picture: Asset 
   return { kind: 'picture', asset: own.asset, mediaType, aspect: pixels.width / pixels.height, height: own.height };
 }
 
+/** A drawing is an ornament like those of the program, at the height that is wanted. */
+function drawingMark(own: Extract<OwnMark, { kind: 'drawing' }>, { text }: DesignSettings): BreakMark {
+  const { name, path, viewBox, height } = own;
+  const width = (height * text.leading * viewBox.width) / (viewBox.height * text.size);
+  return { kind: 'drawn', ornament: { id: 'drawing', name, path, viewBox, width } };
+}
+
 function missingMark(own: OwnMark): Finding {
   const what =
-    own.kind === 'picture'
-      ? 'The picture for scene breaks is not in the book'
-      : `The font “${own.family}” with ${own.character} for scene breaks is not on this computer`;
+    own.kind === 'glyph'
+      ? `The font “${own.family}” with ${own.character} for scene breaks is not on this computer`
+      : 'The picture for scene breaks is not in the book';
   return {
     rule: 'fonts/break-mark',
     severity: 'warning',

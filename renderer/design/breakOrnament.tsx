@@ -20,6 +20,7 @@ import { Button, useTools } from '../ui/index.ts';
 import { faces as words } from '../ui/texts/faces.en.ts';
 import { CharacterDialog } from './characterDialog.tsx';
 import type { FieldParts } from './controls.tsx';
+import { readDrawing } from './drawing.ts';
 import { MarkDrawing } from './markDrawing.tsx';
 import { MeasureControl } from './measureControl.tsx';
 import { ownPicture } from './ownPicture.ts';
@@ -62,6 +63,7 @@ export function BreakOrnament({ settings, designing }: FieldParts) {
           {own && <OwnTile own={own} />}
         </span>
       </RadioGroup>
+      <p className="field-help">{words.markHelp}</p>
       <div className="mark-actions">
         <Button onPress={() => setChoosing(true)}>{words.character}</Button>
         <Button onPress={() => void choosePicture()}>{words.picture}</Button>
@@ -117,7 +119,18 @@ function Tile({ value, name, children }: TileProps) {
 }
 
 function OwnTile({ own }: { readonly own: OwnMark }) {
-  return own.kind === 'glyph' ? <CharacterTile own={own} /> : <PictureTile own={own} />;
+  switch (own.kind) {
+    case 'glyph':
+      return <CharacterTile own={own} />;
+    case 'picture':
+      return <PictureTile own={own} />;
+    case 'drawing':
+      return (
+        <Tile value={OWN} name={words.ownDrawing(own.name)}>
+          <MarkDrawing ornament={own} />
+        </Tile>
+      );
+  }
 }
 
 type Of<Kind extends OwnMark['kind']> = Extract<OwnMark, { readonly kind: Kind }>;
@@ -161,6 +174,14 @@ function OwnSize({ own, leading, onChange, onEnd }: OwnSizeProps) {
     return <MeasureControl name={words.characterSize} field={SIZE} value={own.size} onChange={change} onEnd={onEnd} />;
   }
   const change = (height: number): void => onChange({ ...own, height });
+  if (own.kind === 'drawing') {
+    return (
+      <>
+        <MeasureControl name={words.drawingHeight} field={HEIGHT} value={own.height} onChange={change} onEnd={onEnd} />
+        <p className="field-help">{words.drawingHelp}</p>
+      </>
+    );
+  }
   return (
     <>
       <MeasureControl name={words.pictureHeight} field={HEIGHT} value={own.height} onChange={change} onEnd={onEnd} />
@@ -197,10 +218,22 @@ function useChoosePicture(
     if (path === null) return;
     const file = await host.readFile({ path });
     if (!file.ok) return problem(file.problem);
-    const picture = await ownPicture(file.value.name, file.value.bytes);
+    const height = own && own.kind !== 'glyph' ? own.height : FIRST_HEIGHT;
+    const { name, bytes } = file.value;
+    if (name.toLowerCase().endsWith('.svg')) {
+      const drawing = readDrawing(name, documentOf(bytes).documentElement);
+      if (drawing.ok) take({ kind: 'drawing', ...drawing.value, height }, []);
+      else problem(drawing.problem);
+      return;
+    }
+    const picture = await ownPicture(name, bytes);
     if (!picture.ok) return problem(picture.problem);
     const { record, colour } = picture.value;
-    const height = own?.kind === 'picture' ? own.height : FIRST_HEIGHT;
     take({ kind: 'picture', asset: record.id, height, colour }, [{ kind: 'putAsset', asset: record }]);
   };
+}
+
+/** A drawing's document, which runs nothing and loads nothing; what is no XML has a root that is no drawing. */
+function documentOf(bytes: Uint8Array): Document {
+  return new DOMParser().parseFromString(new TextDecoder().decode(bytes), 'image/svg+xml');
 }

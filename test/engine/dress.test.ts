@@ -205,6 +205,27 @@ describe('a mark between scenes of the author’s own', () => {
     expect(found.filter(({ rule }) => rule === 'images/resolution')).toEqual([]);
   });
 
+  it('is a drawing at its height in lines, with room for it, as an outline in both media', async () => {
+    const maker = await engine();
+    const viewBox = { width: 1000, height: 500 };
+    const path = 'M0 0L1000 0L1000 500L0 500Z';
+    const value = withMark({ kind: 'drawing', name: 'quay.svg', path, viewBox, height: 3 });
+    const { madeUp } = maker.print(value, 'print');
+    const { leading } = madeUp.design.frame;
+    const drawn = madeUp.pages.flatMap(({ items }) => items.filter((item) => item.kind === 'path'));
+    expect(drawn).toHaveLength(1);
+    expect(drawn[0]?.height).toBeCloseTo(3 * leading, 6);
+    expect(drawn[0]?.width).toBeCloseTo(6 * leading, 6);
+    // No line of text stands beside it.
+    const [from = 0, to = 0] = [drawn[0]?.y, (drawn[0]?.y ?? 0) + (drawn[0]?.height ?? 0)];
+    const page = madeUp.pages.find(({ items }) => items.some((item) => item === drawn[0]));
+    const baselines = page?.items.flatMap((item) => (item.kind === 'glyphs' && !item.furniture ? [item.y] : [])) ?? [];
+    expect(baselines.filter((y) => y > from && y < to)).toEqual([]);
+    const shown = resolveForEbook(maker.settingsOf(value, 'ebook')).sceneBreak.shown;
+    expect(shown).toMatchObject({ kind: 'drawn', ornament: { path, name: 'quay.svg' } });
+    expect(told(maker, value, 'print')).toEqual([]);
+  });
+
   it('that prints too coarsely or in colour is told of once', async () => {
     const maker = await engine();
     const coarse = { ...PICTURE, pixels: { width: 90, height: 30 } };

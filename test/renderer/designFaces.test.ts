@@ -1,6 +1,7 @@
 /** The choice of fonts, and the author's own mark between scenes: rows, widths, files, what counts as changed. */
 import { describe, expect, it } from 'vitest';
 import { assetIdOf } from '#base';
+import type { Json } from '#book';
 import { builtInDesigns, type DesignSettings, type OwnMark, readSettings } from '#design';
 import type { BundledFace, InstalledFamily } from '#host';
 import { designText, readDesignFile } from '../../renderer/design/designFile.ts';
@@ -79,7 +80,8 @@ describe('the families to choose from', () => {
   it('bring the width of their letters with them, which sizes on other trims are reckoned by', () => {
     const [, tympan] = builtInDesigns;
     if (!tympan) throw new RangeError('no second design');
-    expect(inFamily(tympan, 'EB Garamond', null).text).toMatchObject({ character: 0.38, wordSpace: 0.27 });
+    const { character, wordSpace } = quoin.text;
+    expect(inFamily(tympan, quoin.text.family, null).text).toMatchObject({ character, wordSpace });
     expect(inFamily(quoin, 'Harbour', family('Harbour')).text).toMatchObject({ character: 0.42, wordSpace: 0.29 });
     expect(inFamily(quoin, 'Elsewhere', null).text).toEqual({ ...quoin.text, family: 'Elsewhere' });
   });
@@ -150,7 +152,7 @@ describe('a mark of the author’s own', () => {
     'leaf',
     ['leaf'],
   ])('that is none is refused (%j)', (own) => {
-    const read = readSettings('x', { sceneBreak: { own } });
+    const read = readSettings('x', { sceneBreak: { own: own as Json } });
     expect(read).toEqual({ ok: false, problem: expect.stringMatching(/^sceneBreak\.own can't be /) });
   });
 

@@ -16,7 +16,8 @@ export function addSceneBreak(collector: Collector, node: Node, column: Column):
   const mark = (node.attrs['mark'] as 'space' | 'ornament' | null) ?? sceneBreak.mark;
   const at: Anchor = { block: String(node.attrs['id']), offset: 0 };
   const paint = (rise: number): Paint => markPaint(collector, column, { mark: sceneBreak.shown, rise, at });
-  const lines = linesOfMark(sceneBreak.shown);
+  const { size, leading } = collector.design.frame;
+  const lines = linesOfMark(sceneBreak.shown, leading / size);
   const more = collector.design.paragraphs === 'spaced' ? 1 : 0;
   const own = mark === 'ornament' ? sceneBreak.lines + lines : sceneBreak.lines + more;
   // At an edge of a page stand the mark and a white line towards the text.
@@ -108,7 +109,7 @@ function keptPaint(of: Ornament | PictureMark, key: string, made: () => Paint): 
 /** An ornament in the middle of the measure, at the middle height of the lower-case letters of its line. */
 export function ornamentPaint(collector: Collector, column: Column, request: OrnamentRequest): Paint {
   const { ornament, at } = request;
-  const width = ornament.width * collector.design.frame.size * (request.scale ?? 1);
+  const width = Math.min(ornament.width * collector.design.frame.size * (request.scale ?? 1), column.measure);
   const depth = (width * ornament.viewBox.height) / ornament.viewBox.width;
   const middle = middleOf(collector, request.rise);
   return keptPaint(ornament, `${width} ${middle} ${column.left} ${column.measure} ${at?.block} ${at?.offset}`, () => ({

@@ -38,7 +38,14 @@ export function sayValue(path: SettingPath, value: SettingValue): string {
 export function saySetting(settings: DesignSettings, path: SettingPath): string {
   const { own } = settings.sceneBreak;
   if (path !== 'sceneBreak.ornament' || own === null) return sayValue(path, settingAt(settings, path));
-  return own.kind === 'picture' ? faces.aPicture : faces.aCharacter(own.character);
+  switch (own.kind) {
+    case 'picture':
+      return faces.aPicture;
+    case 'drawing':
+      return faces.aDrawing;
+    case 'glyph':
+      return faces.aCharacter(own.character);
+  }
 }
 
 function say(field: Field, value: SettingValue): string {
