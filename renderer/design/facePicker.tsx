@@ -14,6 +14,7 @@ import {
   Popover,
   Virtualizer,
 } from 'react-aria-components';
+import { useSettings } from '../state/index.ts';
 import { Icon } from '../ui/index.ts';
 import { faces as words } from '../ui/texts/faces.en.ts';
 import type { FamilyGroup, FamilyRow } from './familyList.ts';
@@ -25,7 +26,7 @@ export interface FacePickerProps {
   readonly onChange: (family: string) => void;
 }
 
-/** CSS pixels. */
+/** CSS pixels at the usual text size. */
 const ROW = 52;
 const HEADING = 30;
 
@@ -35,6 +36,7 @@ export function FacePicker({ label, groups, value, onChange }: FacePickerProps) 
     [groups],
   );
   const list = useOpenList();
+  const zoom = useSettings().textZoom / 100;
   return (
     <ComboBox
       className="field face-picker"
@@ -56,7 +58,7 @@ export function FacePicker({ label, groups, value, onChange }: FacePickerProps) 
         </Button>
       </span>
       <Popover className="popover face-list">
-        <Virtualizer layout={ListLayout} layoutOptions={{ rowSize: ROW, headingSize: HEADING }}>
+        <Virtualizer layout={ListLayout} layoutOptions={{ rowSize: ROW * zoom, headingSize: HEADING * zoom }}>
           <ListBox<FamilyGroup>
             className="menu face-menu"
             renderEmptyState={() => <p className="field-help face-none">{words.noneFound}</p>}

@@ -11,7 +11,8 @@ import './faces.css';
 export function FaceFields({ settings, designing }: FieldParts) {
   const { text, display } = settings;
   const { fonts } = useWorkbench();
-  const { asking } = useInstalled();
+  const installed = useInstalled();
+  useEffect(() => void fonts.refresh(), [fonts]);
   const put = (key: string, change: Parameters<typeof designing.adjust>[0]): void => {
     designing.adjust(change, key);
     designing.seal();
@@ -28,17 +29,13 @@ export function FaceFields({ settings, designing }: FieldParts) {
         family={display.family}
         onChange={(family) => put('display face', (each) => ({ ...each, display: { ...each.display, family } }))}
       />
-      {asking && <p className="field-help">{words.looking}</p>}
+      {installed === null && <p className="field-help">{words.looking}</p>}
     </div>
   );
 }
 
-/** The installed families, asked for when they are first looked at. */
-function useInstalled(): { readonly installed: readonly InstalledFamily[] | null; readonly asking: boolean } {
-  const { fonts } = useWorkbench();
-  const installed = useStore(fonts, (families) => families);
-  useEffect(() => void fonts.load(), [fonts]);
-  return { installed, asking: installed === null };
+function useInstalled(): readonly InstalledFamily[] | null {
+  return useStore(useWorkbench().fonts, (families) => families);
 }
 
 interface FaceFieldProps {
@@ -49,7 +46,7 @@ interface FaceFieldProps {
 
 function FaceField({ label, family, onChange }: FaceFieldProps) {
   const { info } = useWorkbench();
-  const { installed } = useInstalled();
+  const installed = useInstalled();
   const groups = useMemo(() => familyGroups(info.fonts, installed, family), [info.fonts, installed, family]);
   const about = installed?.find((each) => each.family === family) ?? null;
   const bundled = info.fonts.some((each) => each.family === family && !each.fallback);

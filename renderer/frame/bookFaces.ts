@@ -10,14 +10,15 @@ export function addBookFaces(faces: readonly BundledFace[], page: Document): voi
   }
 }
 
-/** Makes the fonts of this computer known as well, as soon as the window knows of them. */
+/** Makes the fonts of this computer known as well, as the window comes to know of them. */
 export function keepInstalledFaces(fonts: FontStore, page: Document): void {
-  let known = false;
+  const known = new Set<string>();
   fonts.subscribe(() => {
-    const families = fonts.get();
-    if (!families || known) return;
-    known = true;
-    for (const face of families.flatMap(installedFaces)) addFace(face, page);
+    for (const face of (fonts.get() ?? []).flatMap(installedFaces)) {
+      if (known.has(face.address)) continue;
+      known.add(face.address);
+      addFace(face, page);
+    }
   });
 }
 

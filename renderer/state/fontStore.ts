@@ -35,6 +35,12 @@ export class FontStore extends Store<readonly InstalledFamily[] | null> {
     return this.asked;
   }
 
+  /** Asks anew: fonts come and go while the program runs, and the host reads only what is new. */
+  refresh(): Promise<void> {
+    this.asked = this.fetch();
+    return this.asked;
+  }
+
   /** What is known of a family; null for one that is not installed, or not known of yet. */
   about(family: string): InstalledFamily | null {
     return this.get()?.find((each) => each.family === family) ?? null;
@@ -64,8 +70,9 @@ export class FontStore extends Store<readonly InstalledFamily[] | null> {
 
   private async fetch(): Promise<void> {
     try {
-      const families = await this.host.installedFonts({});
-      this.become(families.filter(({ family }) => !this.bundled.has(family)));
+      const all = await this.host.installedFonts({});
+      const families = all.filter(({ family }) => !this.bundled.has(family));
+      if (JSON.stringify(families) !== JSON.stringify(this.get())) this.become(families);
     } catch (problem) {
       this.asked = null;
       throw problem;

@@ -46,6 +46,7 @@ export class LayoutLink {
       if (!books.get()) this.close();
     });
     place.subscribe(() => this.askIfElsewhere());
+    parts.installed.subscribe(() => this.fontsChanged());
   }
 
   /** Starts a worker before there is a book, and lets it load what every book needs. */
@@ -120,7 +121,14 @@ export class LayoutLink {
     const wanted = installed.wanted(designs);
     if (wanted.length === 0) return;
     if (installed.get()) this.need(wanted);
-    else installed.load().then(() => this.need(wanted), ignored);
+    // The store tells of the fonts once it has them.
+    else installed.load().catch(ignored);
+  }
+
+  /** A font that the book waits for may have been installed meanwhile. */
+  private fontsChanged(): void {
+    const book = this.parts.books.get()?.book;
+    if (book && this.client) this.need(this.parts.installed.wanted(book.designs));
   }
 
   private receive(reply: WorkerReply): void {
