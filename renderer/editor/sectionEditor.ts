@@ -27,6 +27,9 @@ import { FROM_BOOK, headDiffers, levelled } from './text/section.ts';
 import { typingPlugin } from './text/typing.ts';
 import { nodeViews, numberNotes, type ViewParts } from './text/views.ts';
 
+/** The word under which a transaction is undone together with what came before it. */
+const MERGE = 'merge';
+
 /** Whose changes and places these are. */
 export const EDITOR = 'editor';
 
@@ -122,9 +125,13 @@ export class SectionEditor {
     if (this.inNote === note) this.inNote = null;
   }
 
-  /** Carries a command out on the selection; whether it could. */
-  run(command: Command): boolean {
-    return command(this.view.state, (transaction) => this.view.dispatch(transaction), this.view);
+  /**
+   * Carries a command out on the selection; whether it could.
+   * @param merge what was done to the book under this word just before is undone together with it.
+   */
+  run(command: Command, merge: string | null = null): boolean {
+    const dispatch = (transaction: Transaction): void => this.view.dispatch(transaction.setMeta(MERGE, merge));
+    return command(this.view.state, dispatch, this.view);
   }
 
   can(command: Command): boolean {
@@ -217,7 +224,8 @@ export class SectionEditor {
   private tell(transaction: Transaction, steps: readonly Json[]): boolean {
     const { books } = this.parts.workbench;
     const change: Change = { kind: 'editText', section: this.section, steps };
-    const merge = this.runs.keyOf(transaction, this.view.state);
+    const run = this.runs.keyOf(transaction, this.view.state);
+    const merge = (transaction.getMeta(MERGE) as string | null | undefined) ?? run;
     const made = books.apply(change, { origin: EDITOR, ...(merge === null ? {} : { merge }) });
     if (!made.ok) this.parts.problem(made.problem);
     return made.ok;

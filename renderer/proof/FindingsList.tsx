@@ -1,5 +1,5 @@
 /** The findings, the gravest first: what and where, with what mends it, or the author's word that it may stay. */
-import { useState } from 'react';
+import { useId, useState } from 'react';
 import type { Finding, SectionId } from '#base';
 import { type Change, findingId, type Muted } from '#book';
 import { MuteDialog, useHearing } from '../findings/index.ts';
@@ -55,6 +55,8 @@ function FindingItem({ finding, onMute }: { readonly finding: BookFinding; reado
   const { view } = useProofRoom();
   const { tell, problem } = useTools();
   const { at, section, page, fix } = finding;
+  // What the buttons are about: the same words stand at every finding.
+  const id = useId();
   const target = section ?? sectionOf(finding, books.get()?.book.text.children ?? []);
   const go = (): void => {
     const shown = page === undefined ? null : pageOfFolio(layout.get().pages, page);
@@ -69,21 +71,21 @@ function FindingItem({ finding, onMute }: { readonly finding: BookFinding; reado
   };
   return (
     <li className="finding">
-      <p>
+      <p id={id}>
         {page !== undefined && <span className="finding-folio figures">{texts.folio(page)}</span>} {finding.message}
       </p>
       <div className="finding-deeds">
         {(target !== null || page !== undefined) && (
-          <Button look="bare" onPress={go}>
+          <Button look="bare" aria-describedby={id} onPress={go}>
             {texts.go}
           </Button>
         )}
         {fix && (
-          <Button look="bare" onPress={mend}>
+          <Button look="bare" aria-describedby={id} onPress={mend}>
             {texts.fix}
           </Button>
         )}
-        <Button look="bare" onPress={onMute}>
+        <Button look="bare" aria-describedby={id} onPress={onMute}>
           {texts.mute}
         </Button>
       </div>

@@ -3,6 +3,7 @@
  * the editor; out: a figure in the book.
  */
 import { useState } from 'react';
+import { type Outcome, success } from '#base';
 import type { AssetRecord } from '#book';
 import type { FigureWish } from '#design';
 import { useWorkbench, type Workbench } from '../../state/index.ts';
@@ -57,13 +58,14 @@ export function FigureDialog({ editor, opening, onClose }: TextDialogProps & { r
       return;
     }
     const kept = await keepPicture(workbench, picture);
-    if (kept !== null) {
-      problem(kept);
+    if (!kept.ok) {
+      problem(kept.problem);
       return;
     }
     const attrs = attrsOf(wished, asset);
-    if (opening.figure !== null) setFigure(editor, opening.figure, attrs, wished.caption);
-    else putFigure(editor, attrs, { caption: wished.caption, at: opening.at ?? null });
+    const way = { caption: wished.caption, merge: kept.value };
+    if (opening.figure !== null) setFigure(editor, opening.figure, attrs, way);
+    else putFigure(editor, attrs, { ...way, at: opening.at ?? null });
     onClose();
     requestAnimationFrame(() => editor.view.focus());
   };
@@ -191,13 +193,14 @@ function attrsOf(wished: Wished, asset: string): FigureAttrs {
 }
 
 /**
- * Puts a picture into the book that it does not have yet, and waits until it can be shown from there; a sentence where that
- * can't be, else null.
+ * Puts a picture into the book that it does not have yet, and waits until it can be shown from there. Out: the word under
+ * which that is undone, null where the book had it.
  */
-async function keepPicture({ books }: Workbench, picture: AssetRecord | null): Promise<string | null> {
-  if (!picture || books.current.book.assets.has(picture.id)) return null;
-  const put = books.apply({ kind: 'putAsset', asset: picture }, { origin: 'figure', merge: `figure ${picture.id}` });
-  if (!put.ok) return put.problem;
+async function keepPicture({ books }: Workbench, picture: AssetRecord | null): Promise<Outcome<string | null>> {
+  if (!picture || books.current.book.assets.has(picture.id)) return success(null);
+  const merge = `figure ${picture.id}`;
+  const put = books.apply({ kind: 'putAsset', asset: picture }, { origin: 'figure', merge });
+  if (!put.ok) return put;
   await books.settled();
-  return null;
+  return success(merge);
 }

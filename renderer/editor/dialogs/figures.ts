@@ -14,18 +14,25 @@ export interface FigureAttrs extends FigureWish {
 
 export interface FigurePut {
   readonly caption: boolean;
+  /** What was done to the book under this word is undone with it; null where nothing was. */
+  readonly merge: string | null;
   /** A place of the text that it goes to: before or after the block there, whichever is nearer; null at the cursor. */
   readonly at: number | null;
 }
 
 /** Puts a new figure in. */
-export function putFigure(editor: SectionEditor, attrs: FigureAttrs, { caption, at }: FigurePut): void {
+export function putFigure(editor: SectionEditor, attrs: FigureAttrs, { caption, merge, at }: FigurePut): void {
   const figure = schema.nodes.figure.create({ ...attrs }, caption ? schema.nodes.caption.create() : null);
-  editor.run(at === null ? insertBlock(figure) : insertBlockAt(figure, at));
+  editor.run(at === null ? insertBlock(figure) : insertBlockAt(figure, at), merge);
 }
 
 /** Makes a figure what it is to be, with or without a caption. */
-export function setFigure(editor: SectionEditor, id: string, attrs: FigureAttrs, caption: boolean): void {
+export function setFigure(
+  editor: SectionEditor,
+  id: string,
+  attrs: FigureAttrs,
+  { caption, merge }: Omit<FigurePut, 'at'>,
+): void {
   editor.run((state, dispatch) => {
     const found = blockAt(state.doc, id);
     if (!found) return false;
@@ -36,5 +43,5 @@ export function setFigure(editor: SectionEditor, id: string, attrs: FigureAttrs,
     if (!caption && node.childCount > 0) tr.delete(at + 1, at + node.nodeSize - 1);
     dispatch?.(tr);
     return true;
-  });
+  }, merge);
 }
