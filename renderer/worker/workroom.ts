@@ -281,7 +281,10 @@ export class Workroom {
     const carried = madeUp.findings as readonly Finding<Change>[];
     const edition = preflight({ book, view, pages: madeUp.pages, carried });
     this.checked = state;
-    const findings = [...about, ...edition, ...ebookFindings(bench)];
+    // What holds for the pages as well is said with them.
+    const said = new Set(edition.map(({ message }) => message));
+    const ebooks = ebookFindings(bench).filter(({ message }) => !said.has(message));
+    const findings = [...about, ...edition, ...ebooks];
     this.parts.post({ kind: 'checked', version, edition: laidOut, findings }, []);
   }
 }
