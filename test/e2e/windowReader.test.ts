@@ -204,11 +204,12 @@ describe('the press desk', () => {
     await tab.keyboard.press('Enter');
     await poll(() => saidIn(tab)).toBe('Saved.');
     await tab.keyboard.press('Control+Shift+e');
+    await tab.getByRole('row', { name: 'Made' }).waitFor();
     await tab.getByRole('button', { name: 'Choose this folder' }).press('Enter');
     await expect.poll(() => tab.getByText('2 editions are made.').count(), { timeout: 60_000 }).toBe(1);
     expect((await namesOf('alert')).length).toBeGreaterThan(0);
     expect(readdirSync(open.home).filter((name) => /\.(pdf|epub)$/.test(name))).toHaveLength(2);
-  });
+  }, 120_000);
 });
 
 describe('for eyes and hands', () => {
@@ -238,6 +239,28 @@ describe('for eyes and hands', () => {
     }
     for (let step = 0; step < 5; step++) await tab.keyboard.press('Control+-');
     await tab.setViewportSize({ width: 1440, height: 900 });
+  });
+
+  it('what has the focus is never hidden by what stays in view (2.4.11)', async () => {
+    await tab.keyboard.press('Control+2');
+    await tab.keyboard.press('Control+Shift+g');
+    await tab.locator('.design-panel').waitFor();
+    const hidden: string[] = [];
+    for (const key of [...Array(30).fill('Tab'), ...Array(30).fill('Shift+Tab')]) {
+      await tab.keyboard.press(key);
+      const covered = await tab.evaluate(() => {
+        const head = document.querySelector('.design-panel > .drawer-head')?.getBoundingClientRect();
+        const focused = document.activeElement;
+        const target = (focused?.closest('label') ?? focused)?.getBoundingClientRect();
+        const inPanel = focused?.closest('.design-body') !== null && focused !== null;
+        return inPanel && head && target && target.bottom <= head.bottom
+          ? (focused.textContent ?? focused.tagName)
+          : null;
+      });
+      if (covered !== null) hidden.push(`${key}: ${covered}`);
+    }
+    expect(hidden).toEqual([]);
+    await tab.keyboard.press('Control+Shift+g');
   });
 
   it('what is chosen can be told in forced colours (1.4.1, 1.4.11; CSS Color Adjustment 1)', async () => {
