@@ -2,7 +2,17 @@
  * The fore-edge of the open book: overview, navigation and progress. A canvas for the eye, a list of sections for screen
  * readers and keys; both go to the same places.
  */
-import { type PointerEvent, useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
+import {
+  memo,
+  type PointerEvent,
+  useCallback,
+  useDeferredValue,
+  useEffect,
+  useMemo,
+  useRef,
+  useState,
+  useSyncExternalStore,
+} from 'react';
 import { ListBox, ListBoxItem } from 'react-aria-components';
 import type { SectionId } from '#base';
 import { nameOfRow, type SectionRow, useLately, usePlace, useSteadyOutline, useWorkbench } from '../../state/index.ts';
@@ -18,13 +28,15 @@ export function ForeEdge() {
   const { place } = useWorkbench();
   const [hovered, setHovered] = useState<SectionId | null>(null);
   const bands = useMemo(() => bandsOf(rows), [rows]);
-  const go = (id: SectionId): void => place.goToSection(id, 'foreEdge');
+  const go = useCallback((id: SectionId): void => place.goToSection(id, 'foreEdge'), [place]);
+  // The lines are as many as sections and seen by nobody: they are drawn when everything else has been.
+  const [laterRows, laterSection] = [useDeferredValue(rows), useDeferredValue(section)];
   const tip = rows.find((row) => row.id === hovered);
   const tipBand = bands.find((band) => band.section === hovered);
   return (
     <nav className="fore-edge" aria-label={words.region}>
       <Edge bands={bands} section={section} hovered={hovered} onHover={setHovered} onGo={go} />
-      <SectionList rows={rows} section={section} onGo={go} />
+      <SectionList rows={laterRows} section={laterSection} onGo={go} />
       {tip && tipBand && (
         <div
           className="fore-edge-tip"
@@ -159,7 +171,7 @@ interface SectionListProps {
 }
 
 /** The same for those who don't see it: one line a section; arrow keys go from one to the next. */
-function SectionList({ rows, section, onGo }: SectionListProps) {
+const SectionList = memo(function SectionList({ rows, section, onGo }: SectionListProps) {
   const items = useLines(rows);
   return (
     <ListBox
@@ -182,7 +194,7 @@ function SectionList({ rows, section, onGo }: SectionListProps) {
       )}
     </ListBox>
   );
-}
+});
 
 interface Line {
   readonly id: SectionId;
