@@ -12,6 +12,7 @@ import { bookOfMessage } from '#host';
 import type { Page } from '#page';
 import { preflight } from '#preflight';
 import type { FontLibrary, Hyphenator } from '#type';
+import { marksOf } from './marks.ts';
 import type { WorkerFace, WorkerReply, WorkerRequest } from './messages.ts';
 import { OtherEditions } from './otherEditions.ts';
 import { OutlineSender } from './outlines.ts';
@@ -103,6 +104,10 @@ export class Workroom {
         this.faces = [...this.faces, ...message.faces];
         if (this.bench) await this.setUp(this.bench.session.book);
         break;
+      case 'marks':
+        if (this.bench)
+          this.parts.post({ kind: 'marks', marks: marksOf(this.bench.engine.library, message.families) }, []);
+        break;
       case 'ebook':
         this.wantedEbook = message;
         break;
@@ -130,7 +135,7 @@ export class Workroom {
     this.earlier += this.bench?.session.version ?? 0;
     const engine = new Engine({ library, hyphenators });
     const session = new Session(engine, book);
-    const outlines = new OutlineSender(library);
+    const outlines = new OutlineSender(library, this.bench?.outlines ?? null);
     const { earlier } = this;
     const desk = new Desk(session, (reply, transfer) => {
       this.send({ ...reply, version: reply.version + earlier }, transfer, outlines);
