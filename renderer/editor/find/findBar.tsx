@@ -1,7 +1,7 @@
 /** Finding and replacing, in the section or in the whole book, with every place and what it would become. */
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { memo, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { SectionId } from '#base';
-import { nameOfRow, useBook, useOutline, usePlace, useWorkbench } from '../../state/index.ts';
+import { nameOfRow, useBookState, usePlace, useSteadyOutline, useWorkbench } from '../../state/index.ts';
 import { Button, ChoiceRow, IconButton, TextInput, Tick, useTools } from '../../ui/index.ts';
 import { editor } from '../../ui/texts/editor.en.ts';
 import type { SectionEditor } from '../sectionEditor.ts';
@@ -29,7 +29,7 @@ export function FindBar({
 }) {
   const { books, place } = useWorkbench();
   const { tell, problem } = useTools();
-  const book = useBook();
+  const language = useBookState(({ book }) => book.metadata.language);
   const inBook = usePlace((each) => each.open.has('findInBook'));
   const scope: Scope = inBook ? 'book' : 'section';
   const [query, setQuery] = useState<Query>({ text: '', words: false, letters: false, pattern: false });
@@ -45,11 +45,21 @@ export function FindBar({
     setCurrent(next);
     show(hits[next]);
   };
-  const show = (each: Hit | undefined): void => {
-    if (each) place.goTo(each.section, { block: each.block, offset: each.from }, 'find');
-  };
+  const show = useCallback(
+    (each: Hit | undefined): void => {
+      if (each) place.goTo(each.section, { block: each.block, offset: each.from }, 'find');
+    },
+    [place],
+  );
+  const choose = useCallback(
+    (at: number): void => {
+      setCurrent(at);
+      show(hits[at]);
+    },
+    [hits, show],
+  );
   const replace = (some: readonly Hit[]): void => {
-    const change = replacing(book, some, replacement, query.pattern);
+    const change = replacing(books.current.book, some, replacement, query.pattern);
     if (!change) return;
     const made = books.apply(change, { origin: 'find' });
     if (!made.ok) problem(made.problem);
@@ -78,10 +88,10 @@ export function FindBar({
           }}
           problem={trouble}
           help={query.pattern ? texts.patternHelp : undefined}
-          lang={book.metadata.language}
+          lang={language}
           autoFocus
         />
-        <TextInput label={texts.replace} value={replacement} onChange={setReplacement} lang={book.metadata.language} />
+        <TextInput label={texts.replace} value={replacement} onChange={setReplacement} lang={language} />
         <IconButton icon="close" name={texts.close} onPress={close} />
       </div>
       <div className="find-options">
@@ -116,16 +126,7 @@ export function FindBar({
         </Button>
       </div>
       {scope === 'book' && hits.length > 0 && (
-        <HitList
-          hits={hits}
-          current={hit}
-          replacement={replacement}
-          pattern={query.pattern}
-          onChoose={(at) => {
-            setCurrent(at);
-            show(hits[at]);
-          }}
-        />
+        <HitList hits={hits} current={hit} replacement={replacement} pattern={query.pattern} onChoose={choose} />
       )}
     </search>
   );
@@ -140,8 +141,8 @@ interface HitListProps {
 }
 
 /** Every place, with what it would become. */
-function HitList({ hits, current, replacement, pattern, onChoose }: HitListProps) {
-  const rows = useOutline();
+const HitList = memo(function HitList({ hits, current, replacement, pattern, onChoose }: HitListProps) {
+  const rows = useSteadyOutline();
   const names = useMemo(() => new Map(rows.map((row) => [row.id, nameOfRow(row)])), [rows]);
   return (
     <>
@@ -163,25 +164,37 @@ function HitList({ hits, current, replacement, pattern, onChoose }: HitListProps
       {hits.length > MOST_ROWS && <p className="quiet">{texts.tooMany(Math.min(MOST_ROWS, MOST_HITS))}</p>}
     </>
   );
-}
+});
 
-/** The hits of a query in the book of the moment. */
+/** The hits of a query in the book of the moment. What is typed in the text draws nothing here until it rests. */
 function useHits(query: Query, scope: Scope, section: SectionId): { hits: readonly Hit[]; trouble: string | null } {
-  const book = useBook();
+  const { books } = useWorkbench();
   const finder = useRef(new Finder()).current;
   const [state, setState] = useState<{ hits: readonly Hit[]; trouble: string | null }>({ hits: [], trouble: null });
   useEffect(() => {
-    let stale = false;
-    const timer = setTimeout(async () => {
-      const sections = book.text.children.filter((each) => scope === 'book' || each.attrs['id'] === section);
+    let asked = 0;
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const look = async (): Promise<void> => {
+      const mine = asked;
+      const all = books.get()?.book.text.children ?? [];
+      const sections = all.filter((each) => scope === 'book' || each.attrs['id'] === section);
       const found = await finder.find(query, sections);
-      if (!stale) setState(found.ok ? { hits: found.value, trouble: null } : { hits: [], trouble: found.problem });
-    }, PAUSE);
-    return () => {
-      stale = true;
-      clearTimeout(timer);
+      if (mine === asked)
+        setState(found.ok ? { hits: found.value, trouble: null } : { hits: [], trouble: found.problem });
     };
-  }, [query, scope, section, book, finder]);
+    const lookSoon = (): void => {
+      asked++;
+      clearTimeout(timer);
+      timer = setTimeout(look, PAUSE);
+    };
+    lookSoon();
+    const deaf = books.onChange(lookSoon);
+    return () => {
+      asked++;
+      clearTimeout(timer);
+      deaf();
+    };
+  }, [query, scope, section, books, finder]);
   useEffect(() => () => finder.stop(), [finder]);
   return state;
 }
