@@ -19,8 +19,10 @@ export class Pressing {
     if (folder === null || !(await books.settled())) return;
     const { session } = books.current;
     const begun = await press.start(session, editions, folder);
-    if (begun.ok) this.tellEnd();
-    else this.tools.problem(begun.problem);
+    if (begun.ok) {
+      this.tools.say(words.making(editions.length));
+      this.tellEnd();
+    } else this.tools.problem(begun.problem);
   }
 
   makeAll(): Promise<void> {

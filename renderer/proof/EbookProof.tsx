@@ -5,7 +5,7 @@ import { IconButton } from '../ui/index.ts';
 import { proof as texts } from '../ui/texts/proof.en.ts';
 import { EbookLook } from './EbookLook.tsx';
 import { EMPTY_DOCUMENT } from './ebookFrame.ts';
-import { useProofRoom, useView } from './hooks.ts';
+import { useProofRoom, useSaid, useView } from './hooks.ts';
 import { screenLook } from './readingSheet.ts';
 import { clickAt, type Marked, type Pages, turnScreen, useEbookFrame } from './useEbookFrame.ts';
 import { useFittedScale } from './useFittedScale.ts';
@@ -31,6 +31,7 @@ function Screen() {
   const absent = useStore(room.ebook, (state) => state.absent);
   const waiting = useStore(room.ebook, (state) => state.proof === null);
   const screen = useEbookFrame({ workbench, room, iframe, setPages, setMark });
+  useSaid('.ebook-proof', texts.ebook.place(pages.page + 1, pages.count));
   const turn = (by: number): void => turnScreen(workbench, screen.current, by);
 
   const onKeyDown = (event: KeyboardEvent): void => {

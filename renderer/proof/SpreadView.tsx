@@ -1,12 +1,12 @@
 /** The print spread with its keys and clicks. In: nothing but the workbench around it; out: a canvas, and its text for those
  * who do not see it. */
-import { type KeyboardEvent, type MouseEvent, type RefObject, useCallback, useEffect, useRef } from 'react';
+import { type KeyboardEvent, type MouseEvent, useCallback, useEffect, useRef } from 'react';
 import { sectionName } from '#book';
 import { useWorkbench, type Workbench } from '../state/index.ts';
 import { useTools } from '../ui/index.ts';
 import { proof as texts } from '../ui/texts/proof.en.ts';
 import { PRINT, pageBeyond, turnTo } from './follow.ts';
-import { useAtRest, useLayout, useProofRoom, useView } from './hooks.ts';
+import { useAtRest, useLayout, useProofRoom, useSaid, useView } from './hooks.ts';
 import { type PageReading, readPage } from './reading.ts';
 import type { ProofRoom } from './room.ts';
 import { SpreadCanvas } from './spreadCanvas.ts';
@@ -49,7 +49,7 @@ export function SpreadView() {
   }, [workbench, room, elements.room, elements.table, elements.canvas]);
   const { say } = useTools();
   const reading = useReading(workbench, room);
-  useSaid(elements.room, reading.name);
+  useSaid('.proof-print', reading.name);
   const zoom = useView((state) => (state.zoom === 'width' ? state.zoom : undefined));
   return (
     <section className="spread" aria-label={texts.spread}>
@@ -79,14 +79,6 @@ export function SpreadView() {
       <SpreadNotice />
     </section>
   );
-}
-
-/** Says what is shown now to those who turn pages by keys: the name of what has the focus is not read again by itself. */
-function useSaid(element: RefObject<HTMLElement | null>, name: string): void {
-  const { say } = useTools();
-  useEffect(() => {
-    if (element.current !== null && element.current === document.activeElement) say(name);
-  }, [element, name, say]);
 }
 
 /** Why there is nothing to see, or not yet. */
@@ -170,7 +162,11 @@ function onKey(event: KeyboardEvent, { workbench, room, say }: Keyed): void {
   if (event.ctrlKey || event.metaKey || event.altKey) return;
   const { view } = room;
   const turn = (spreads: number) => turnTo(workbench, room, pageBeyond(workbench, room, spreads));
-  const zoom = (direction: 1 | -1) => view.look({ zoom: nextZoom(room.size.get(), direction) });
+  const zoom = (direction: 1 | -1) => {
+    const next = nextZoom(room.size.get(), direction);
+    view.look({ zoom: next });
+    say(texts.zoomNow(null, texts.percent(Math.round(next))));
+  };
   const deeds = new Map<string, () => void>([
     ['ArrowLeft', () => turn(-1)],
     ['ArrowRight', () => turn(1)],

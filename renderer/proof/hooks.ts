@@ -1,6 +1,7 @@
 /** Looks into the proof's stores for components. In: the workbench around them; out: parts of its states. */
-import { useEffect, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { type LayoutState, type Readable, useStore, useWorkbench } from '../state/index.ts';
+import { useTools } from '../ui/index.ts';
 import { type ProofRoom, proofRoom } from './room.ts';
 import type { ViewState } from './viewStore.ts';
 
@@ -40,4 +41,18 @@ export function useAtRest<Value>(one: Readable<unknown>, other: Readable<unknown
     };
   }, [one, other, derive]);
   return value;
+}
+
+/**
+ * Says to screen readers what is shown now, where the keyboard is in the part of the page that turns it: the name of what has
+ * the focus is not read again by itself.
+ * @param within the part, as a selector.
+ */
+export function useSaid(within: string, text: string): void {
+  const { say } = useTools();
+  const isFirst = useRef(true);
+  useEffect(() => {
+    if (!isFirst.current && document.activeElement?.closest(within)) say(text);
+    isFirst.current = false;
+  }, [within, text, say]);
 }

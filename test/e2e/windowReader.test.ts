@@ -163,6 +163,16 @@ describe('the proof desk', () => {
     await tab.keyboard.press('g');
   });
 
+  it('says which screen of the ebook is shown when it is turned, and how large the pages are', async () => {
+    await tab.getByRole('button', { name: 'Next screen' }).focus();
+    await tab.keyboard.press('Enter');
+    await poll(() => saidIn(tab)).toMatch(/^Screen 2 of \d+$/);
+    await tab.locator('.spread-room').focus();
+    await tab.keyboard.press('+');
+    await poll(() => saidIn(tab)).toMatch(/^Size of the pages: \d+ %$/);
+    await tab.keyboard.press('0');
+  });
+
   it('has all pages as one slider with words for its value', async () => {
     const strip = tab.getByRole('slider', { name: 'All pages' });
     await strip.focus();

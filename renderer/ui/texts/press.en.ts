@@ -15,6 +15,8 @@ export const press = {
   folder: (path: string): string => `Files go to ${path}`,
   noFolder: 'You will be asked where the files should go.',
   changeFolder: 'Change the folder',
+  /** Said to screen readers when it begins. */
+  making: (count: number): string => (count === 1 ? 'Making the edition.' : `Making ${count} editions.`),
   made: (count: number): string => (count === 1 ? 'The edition is made.' : `${count} editions are made.`),
   show: 'Show in folder',
   open: 'Open',
