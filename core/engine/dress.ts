@@ -3,8 +3,15 @@
  * does not have; out: settings that can be laid out, and what to tell the author of it.
  */
 import type { Finding } from '#base';
-import type { Asset, Book, Edition } from '#book';
-import { type BreakMark, builtInDesigns, type DesignSettings, type DressedSettings, type OwnMark } from '#design';
+import type { Asset, Book, Edition, PrintEdition } from '#book';
+import {
+  type BreakMark,
+  builtInDesigns,
+  type DesignSettings,
+  type DressedSettings,
+  type OwnMark,
+  paperOf,
+} from '#design';
 import type { FontLibrary } from '#type';
 import { missingCuts } from './cuts.ts';
 import { faceOfMark, glyphOrnament } from './glyphMark.ts';
@@ -33,7 +40,7 @@ export class Dresser {
     const assetOf: AssetOf = (id) => book.assets.get(id);
     const { settings: worn, told } = this.dress(settings, assetOf);
     if (edition.kind === 'ebook') return [...told, ...this.terms(worn)];
-    return [...told, ...missingCuts(worn, this.library, book.text), ...colourOf(worn, edition.name, assetOf)];
+    return [...told, ...missingCuts(worn, this.library, book.text), ...colourOf(worn, edition, assetOf)];
   }
 
   private dress(settings: DesignSettings, assetOf: AssetOf): Dressed {
@@ -137,15 +144,22 @@ function missingMark(own: OwnMark): Finding {
   };
 }
 
-/** Papers of print on demand that are printed in black alone; only the edition's maker knows. */
-function colourOf({ sceneBreak, breakMark }: DressedSettings, edition: string, assetOf: AssetOf): readonly Finding[] {
+const IN_COLOUR = 'colour';
+
+/** A paper for colour is what tells that the inside is printed in it. */
+function colourOf(
+  { sceneBreak, breakMark }: DressedSettings,
+  edition: PrintEdition,
+  assetOf: AssetOf,
+): readonly Finding[] {
   const { own } = sceneBreak;
+  if (paperOf(edition).id === IN_COLOUR) return [];
   if (own?.kind !== 'picture' || !own.colour || breakMark?.kind !== 'picture') return [];
   return [
     {
       rule: 'images/break-colour',
       severity: 'warning',
-      message: `The picture for scene breaks, “${assetOf(own.asset)?.name ?? ''}”, has colour: ${edition} prints it in grey unless its inside is printed in colour.`,
+      message: `The picture for scene breaks, “${assetOf(own.asset)?.name ?? ''}”, has colour: ${edition.name} prints it in grey unless its inside is printed in colour.`,
     },
   ];
 }

@@ -46,6 +46,9 @@ beforeAll(async () => {
     forbidden(fontFile('noto-serif-hebrew/400Regular/NotoSerifHebrew_400Regular.ttf')),
   );
   writeFileSync(join(home, 'disc.png'), disc());
+  writeFileSync(join(home, 'kite.svg'), '<svg xmlns="http://www.w3.org/2000/svg"><path d="M0 4L4 0L12 4L4 8Z"/></svg>');
+  const line = '<svg xmlns="http://www.w3.org/2000/svg"><path fill="none" stroke="black" d="M0 0L9 9"/></svg>';
+  writeFileSync(join(home, 'strokes.svg'), line);
   mkdirSync(join(home, 'Made'));
   window = await openWindow([], home);
   ({ tab } = window);
@@ -71,6 +74,11 @@ const ebookFace = () =>
 async function choose(deed: string): Promise<void> {
   await panel().getByRole('button', { name: 'What to do with this design' }).click();
   await tab.getByRole('menuitem', { name: deed }).click();
+}
+
+async function choosePicture(name: string): Promise<void> {
+  await panel().getByRole('button', { name: 'Choose a picture' }).click();
+  await tab.getByRole('row', { name }).dblclick();
 }
 
 /** Another design in the panel is folded as it was at first. */
@@ -136,8 +144,15 @@ test('a character of a font stands between scenes, then a picture at the height 
     .click();
   const own = panel().getByRole('radio', { checked: true });
   await poll(() => own.getAttribute('value')).toBe('own');
-  await panel().getByRole('button', { name: 'Choose a picture' }).click();
-  await tab.getByRole('row', { name: 'disc.png' }).dblclick();
+  await choosePicture('strokes.svg');
+  await tab.getByText(/^“strokes\.svg” can’t stand between scenes as a drawing: it has strokes/).waitFor();
+  await choosePicture('kite.svg');
+  await panel().getByRole('radio', { name: 'The drawing “kite.svg”' }).waitFor();
+  await tab.keyboard.press('Control+Z');
+  await panel()
+    .getByRole('radio', { name: /^The character/ })
+    .waitFor();
+  await choosePicture('disc.png');
   await panel().getByRole('radio', { name: 'The picture “disc.png”' }).waitFor();
   await panel()
     .getByText(/It has colour/)

@@ -241,6 +241,9 @@ describe('a mark between scenes of the author’s own', () => {
     ]);
     expect(told(maker, value, 'print')).toEqual(['images/break-colour warning']);
     expect(told(maker, value, 'ebook')).toEqual([]);
+    const [print] = value.editions;
+    if (print?.kind !== 'print') throw new RangeError('no print edition');
+    expect(maker.told(value, { ...print, paper: 'colour' })).toEqual([]);
   });
 
   it('that is not there has the drawn ornament in its place', async () => {
