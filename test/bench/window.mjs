@@ -14,6 +14,8 @@ import { chapters, toDocx } from './novel.mjs';
 import { table } from './tables.mjs';
 
 const root = resolve(dirname(fileURLToPath(import.meta.url)), '../..');
+/** The build that is measured: `REGLET_DIST` names another than the project's own. */
+const dist = process.env['REGLET_DIST'] ?? join(root, 'dist');
 const folder = join(root, '.cache/bench');
 const KEYS = 200;
 const FRAMES = 300;
@@ -27,14 +29,14 @@ function bookFile() {
   const [docx, book] = [join(folder, 'moby-dick.docx'), join(folder, 'moby-dick.reglet')];
   if (!existsSync(docx)) writeFileSync(docx, toDocx(chapters()));
   rmSync(book, { force: true });
-  const kept = spawnSync(process.execPath, [join(root, 'dist/reglet.mjs'), 'keep', docx, '--to', book]);
+  const kept = spawnSync(process.execPath, [join(dist, 'reglet.mjs'), 'keep', docx, '--to', book]);
   if (kept.status !== 0) throw new Error(`the book could not be made: ${kept.stderr}`);
   return book;
 }
 
 /** @param {string} book @param {string} data @returns {Promise<{ address: string, stop: () => void }>} */
 function started(book, data) {
-  const program = spawn(process.execPath, [join(root, 'dist/start.mjs'), '--no-window', book], {
+  const program = spawn(process.execPath, [join(dist, 'start.mjs'), '--no-window', book], {
     env: { ...process.env, REGLET_DATA: data },
     stdio: ['ignore', 'pipe', 'inherit'],
   });
@@ -108,6 +110,48 @@ async function typed(tab) {
   });
 }
 
+/** Deeds that many people fear in a long book, each by keys as a person presses them. */
+/** @type {readonly (readonly [string, (tab: import('playwright-core').Page) => Promise<void>])[]} */
+const DEEDS = [
+  ['a key held down', (tab) => repeated(tab, 'e', 60, 33)],
+  ['undo held down', (tab) => repeated(tab, 'Control+z', 40, 33)],
+  ['paragraphs split and joined', (tab) => alternated(tab, ['Enter', 'Backspace'], 6)],
+  ['a section moved down and up', (tab) => alternated(tab, ['Alt+ArrowDown', 'Alt+ArrowUp'], 6)],
+  ['from section to section', (tab) => repeated(tab, 'Control+]', 8, 700)],
+];
+
+/** @param {import('playwright-core').Page} tab @param {string} key @param {number} times @param {number} wait */
+async function repeated(tab, key, times, wait) {
+  for (let time = 0; time < times; time++) {
+    await tab.keyboard.press(key);
+    await tab.waitForTimeout(wait);
+  }
+}
+
+/** @param {import('playwright-core').Page} tab @param {readonly string[]} keys @param {number} times */
+async function alternated(tab, keys, times) {
+  for (let time = 0; time < times; time++) for (const key of keys) await repeated(tab, key, 1, 400);
+}
+
+/** The main thread's tasks of more than 50 ms, by the browser's own count, while something is done. */
+/** @param {import('playwright-core').Page} tab @param {string} name @param {() => Promise<void>} work */
+async function longTasks(tab, name, work) {
+  await tab.evaluate(() => {
+    const tasks = /** @type {number[]} */ ([]);
+    const observer = new PerformanceObserver((list) => tasks.push(...list.getEntries().map((each) => each.duration)));
+    observer.observe({ entryTypes: ['longtask'] });
+    Object.assign(globalThis, { tasks, observer });
+  });
+  await work();
+  await tab.waitForTimeout(800);
+  const tasks = await tab.evaluate(() => {
+    const { tasks: found, observer } = /** @type {any} */ (globalThis);
+    observer.disconnect();
+    return /** @type {number[]} */ (found);
+  });
+  return [name, String(tasks.length), String(Math.max(0, ...tasks))];
+}
+
 /** Milliseconds that the main thread has worked so far, by its own clock: what else runs on the machine does not count. */
 /** @param {import('playwright-core').CDPSession} session */
 async function worked(session) {
@@ -167,8 +211,16 @@ async function main() {
     const session = await tab.context().newCDPSession(tab);
     await session.send('Performance.enable', { timeDomain: 'threadTicks' });
     const before = await worked(session);
-    const { text, proof } = await typed(tab);
+    /** @type {{ text: readonly number[], proof: readonly number[] }} */
+    let painted = { text: [], proof: [] };
+    const heavy = [
+      await longTasks(tab, 'keys one by one', async () => {
+        painted = await typed(tab);
+      }),
+    ];
     const work = (await worked(session)) - before;
+    const { text, proof } = painted;
+    for (const [name, deed] of DEEDS) heavy.push(await longTasks(tab, name, () => deed(tab)));
     await tab.getByRole('tab', { name: 'Proof' }).click();
     await tab.waitForTimeout(2000);
     const control = await frames(tab);
@@ -183,6 +235,8 @@ async function main() {
       row('frames, proof desk idle (control)', control),
       row('frames, all pages scrolling by', scrolled),
     ]);
+    console.log();
+    table([['the main thread, while', 'tasks over 50 ms', 'longest'], ...heavy]);
   } finally {
     await browser.close();
     program.stop();
