@@ -84,7 +84,9 @@ function byHeadings(text, heading) {
   /** @type {Chapter[]} */
   const chapters = [];
   for (const block of text.split(/\n\s*\n/)) {
-    const line = block.replace(/\s+/g, ' ').replaceAll('_', '').trim();
+    // A compound divided at its own hyphen where a line of the file ended.
+    const whole = block.replace(/(\p{L}-)\n(?=\p{L})/gu, '$1');
+    const line = whole.replace(/\s+/g, ' ').replaceAll('_', '').trim();
     if (heading.test(line)) chapters.push({ heading: line, paragraphs: [] });
     else if (line !== '' && !/^\p{Lu}+ PARTIE$/u.test(line)) chapters.at(-1)?.paragraphs.push(line);
   }
