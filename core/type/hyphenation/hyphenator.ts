@@ -170,7 +170,7 @@ function softHyphensOf(word: string): readonly number[] {
   return places;
 }
 
-/** words in capitals are not divided. */
+/** Words in capitals are not divided (FACTS T-11). */
 function isAllCapitals(word: string): boolean {
   return /\p{Lu}\P{Ll}*\p{Lu}/u.test(word) && !/\p{Ll}/u.test(word);
 }

@@ -22,7 +22,7 @@ export interface HyphenationLanguage {
 
 type PatternModule = { readonly default: unknown };
 
-/** Minimums: English by ; the others are those of the TeX language files, from memory. */
+/** Minimums: English by FACTS T-07, the others those of the TeX language files (FACTS T-12, from memory). */
 const LANGUAGES: readonly HyphenationLanguage[] = [
   language('en-US', 2, 3, () => import('hyphen/patterns/en-us.js')),
   language('en-GB', 2, 3, () => import('hyphen/patterns/en-gb.js')),
