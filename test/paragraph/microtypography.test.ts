@@ -96,4 +96,11 @@ describe('microtypography', () => {
     linesOf(text, at(130, { hang: true }), paragraph);
     expect(placed(paragraph, 0).left).toBeLessThan(-1);
   });
+
+  test.each(['„Gut“', '‚Gut‘', '»Gut«', '›Gut‹', '“Good”', '« Bon »'])('%s hangs at both ends', (word) => {
+    const text = styled(word, { ...shop.style, language: 'de' });
+    const [inside, outside] = [false, true].map((hang) => broken(text, at(200, { hang, align: 'start' })));
+    expect(placed(outside!, 0).left).toBeLessThan(placed(inside!, 0).left - 0.2);
+    expect(outside!.lines[0]!.width).toBeLessThan(inside!.lines[0]!.width - 0.2);
+  });
 });

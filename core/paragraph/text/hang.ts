@@ -8,6 +8,12 @@ const AT_START: Readonly<Record<string, number>> = {
   '\u201c': 0.3,
   '\u2018': 0.3,
   '\u00ab': 0.2,
+  '\u2039': 0.2,
+  // As German opens: low marks, and pointed ones the other way round.
+  '\u201e': 0.3,
+  '\u201a': 0.3,
+  '\u00bb': 0.2,
+  '\u203a': 0.2,
   '(': 0.1,
   '[': 0.1,
   '\u2014': 0.15,
@@ -26,6 +32,12 @@ const AT_END: Readonly<Record<string, number>> = {
   '\u201d': 0.3,
   '\u2019': 0.4,
   '\u00bb': 0.2,
+  '\u203a': 0.2,
+  // As German closes.
+  '\u201c': 0.3,
+  '\u2018': 0.4,
+  '\u00ab': 0.2,
+  '\u2039': 0.2,
   '\u2014': 0.15,
   '\u2013': 0.2,
 };
