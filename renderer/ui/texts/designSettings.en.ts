@@ -42,7 +42,7 @@ export const settingTexts = {
   'text.wordSpace': text('Word space', 'The space that a line starts from; the face’s own where that is wider.'),
   'text.scaling': text(
     'Letters may widen',
-    'How much letters may widen to even out word spaces, which lets them stand a hair apart where those would still gape.',
+    'How much letters may widen, and stand apart by a hair, where word spaces would gape.',
   ),
   'text.character': text('Mean width of a letter', 'Measured on the face: by it sizes are fitted to other trims.'),
   ...under('opener', opener),
