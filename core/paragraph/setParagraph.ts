@@ -10,7 +10,8 @@ import { type Copy, isFixedSpace, isSpace, LINE_BREAK, lengthAt, MARK, spanAt, W
 import { measureCut, partWidth, widthUpTo } from './text/cuts.ts';
 import type { Galley } from './text/galley.ts';
 import { hangAtStart } from './text/hang.ts';
-import { endPiece, LineWriter, letterGaps, partAt, type Spacing, type Stretch } from './text/setLine.ts';
+import { letterGaps } from './text/letterspace.ts';
+import { endPiece, LineWriter, partAt, type Spacing, type Stretch } from './text/setLine.ts';
 import type { BrokenLine, BrokenParagraph, MissingCharacter, ParagraphShape, Placing } from './types.ts';
 
 export interface SetParts {

@@ -20,6 +20,7 @@ import {
 } from './copy.ts';
 import { partOf, type WordPart } from './cuts.ts';
 import type { Fount } from './fount.ts';
+import { takesSpace } from './letterspace.ts';
 import { visualOrder } from './levels.ts';
 import type { Segment } from './segments.ts';
 import { RARE } from './traits.ts';
@@ -357,27 +358,6 @@ export class LineWriter {
     const rect = { x, y: baseline - face.ascender * scale, width, height: (face.ascender - face.descender) * scale };
     this.page.add({ kind: 'link', ...rect, target: { url: span.href } });
   }
-}
-
-/** How many spaces between letters a stretch has that may be widened. */
-export function letterGaps({ copy, fromPiece, fromCut, toPiece }: Stretch): number {
-  const { values, words } = copy;
-  const { glyphs, firstGlyphs } = words;
-  let gaps = 0;
-  for (let index = fromCut > 0 ? fromPiece + 1 : fromPiece; index < toPiece; index++) {
-    if (!takesSpace(copy, index)) continue;
-    const end = firstGlyphs[values[index]! + 1]! - 1;
-    for (let glyph = firstGlyphs[values[index]!]!; glyph < end; glyph++) {
-      if (glyphs[glyph * PACKED]! >>> 16 !== glyphs[(glyph + 1) * PACKED]! >>> 16) gaps++;
-    }
-  }
-  return gaps;
-}
-
-/** Whether the letters of a piece may be set apart: not where a script joins them, or words are more than their letters. */
-function takesSpace({ kinds, values, words }: Copy, index: number): boolean {
-  const word = values[index]!;
-  return kinds[index] === WORD && !words.isLeftward(word) && (words.traits[word]! & RARE) === 0;
 }
 
 /** Thickness of a strike in ems (common practice, no source). */

@@ -1,0 +1,36 @@
+/**
+ * Where a line's letters may be set apart: between those of whole, plain words. In: a stretch of copy; out: how many places
+ * it has.
+ */
+import { PACKED } from '#page';
+import { type Copy, WORD } from './copy.ts';
+import { RARE } from './traits.ts';
+
+/** The part of a stretch that counts: whole pieces. */
+interface LetterStretch {
+  readonly copy: Copy;
+  readonly fromPiece: number;
+  readonly fromCut: number;
+  readonly toPiece: number;
+}
+
+/** How many spaces between letters a stretch has that may be widened. */
+export function letterGaps({ copy, fromPiece, fromCut, toPiece }: LetterStretch): number {
+  const { values, words } = copy;
+  const { glyphs, firstGlyphs } = words;
+  let gaps = 0;
+  for (let index = fromCut > 0 ? fromPiece + 1 : fromPiece; index < toPiece; index++) {
+    if (!takesSpace(copy, index)) continue;
+    const end = firstGlyphs[values[index]! + 1]! - 1;
+    for (let glyph = firstGlyphs[values[index]!]!; glyph < end; glyph++) {
+      if (glyphs[glyph * PACKED]! >>> 16 !== glyphs[(glyph + 1) * PACKED]! >>> 16) gaps++;
+    }
+  }
+  return gaps;
+}
+
+/** Whether the letters of a piece may be set apart: not where a script joins them, or words are more than their letters. */
+export function takesSpace({ kinds, values, words }: Copy, index: number): boolean {
+  const word = values[index]!;
+  return kinds[index] === WORD && !words.isLeftward(word) && (words.traits[word]! & RARE) === 0;
+}
