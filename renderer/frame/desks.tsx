@@ -1,5 +1,5 @@
 /** The desks. In: the desk that is chosen; out: its panels, loaded when they are first wanted; a fault stays in its panel. */
-import { Component, lazy, type ReactNode, Suspense, useRef } from 'react';
+import { Component, lazy, type ReactNode, Suspense, useRef, useSyncExternalStore } from 'react';
 import { Group, Panel, Separator } from 'react-resizable-panels';
 import { RunningOrder } from '../runningOrder/index.ts';
 import { type DeskName, useBookState, usePlace, useStore, useWorkbench } from '../state/index.ts';
@@ -47,11 +47,27 @@ function Desk({ name }: { readonly name: DeskName }) {
 /** CSS pixels that the running order needs at the usual size of text, at least. */
 const ORDER_WIDTH = 236;
 
+/** The share of the window that it may need at most. */
+const ORDER_SHARE = 0.38;
+
+/** What the running order needs at the size of text and in the window of now. */
+function useOrderWidth(): number {
+  const { settings } = useWorkbench();
+  const zoom = useStore(settings, (state) => state.textZoom);
+  const needed = ORDER_WIDTH * Math.min(zoom / 100, 1.6);
+  return useSyncExternalStore(watchWidth, () => Math.round(Math.min(needed, window.innerWidth * ORDER_SHARE)));
+}
+
+function watchWidth(listener: () => void): () => void {
+  window.addEventListener('resize', listener);
+  return () => window.removeEventListener('resize', listener);
+}
+
 function CopyDesk() {
   const slip = usePlace((place) => place.open.has('slip'));
   const section = usePlace((place) => place.section);
   const { settings } = useWorkbench();
-  const zoom = useStore(settings, (state) => state.textZoom);
+  const orderWidth = useOrderWidth();
   // Sizes are remembered, not followed: a panel that is dragged must not be drawn anew by its own memory.
   const first = useRef(settings.get().panels).current;
   const size = (name: string, otherwise: number): string => `${first[name] || otherwise}%`;
@@ -66,7 +82,7 @@ function CopyDesk() {
         id="copy-order"
         className="panel"
         defaultSize={size('copy-order', 22)}
-        minSize={`${Math.round(ORDER_WIDTH * Math.min(zoom / 100, 1.6))}px`}
+        minSize={`${orderWidth}px`}
         maxSize="45%"
         collapsible
       >

@@ -25,7 +25,8 @@ export function TitleBar() {
       <div className="title-bar-end">
         <Safety />
         <Button look="bare" icon="search" onPress={() => commands.run('help.commands')}>
-          {words.commands} <span className="keys">{keys(COMMANDS['help.commands'].keys)}</span>
+          <span className="commands-word">{words.commands}</span>{' '}
+          <span className="keys">{keys(COMMANDS['help.commands'].keys)}</span>
         </Button>
       </div>
     </header>

@@ -38,7 +38,7 @@ export function ProofDesk() {
           if (isUserInteraction) settings.set({ panels: layout });
         }}
       >
-        <Panel id="proof-print" className="panel" minSize="320px">
+        <Panel id="proof-print" className="panel" minSize="280px">
           <div className="proof-print">
             <ProofBar />
             <ProofLook />
@@ -50,7 +50,7 @@ export function ProofDesk() {
           id="proof-ebook"
           className="panel"
           defaultSize={size('proof-ebook', 30)}
-          minSize="240px"
+          minSize="220px"
           maxSize="50%"
           collapsible
         >
@@ -61,7 +61,7 @@ export function ProofDesk() {
           id="proof-findings"
           className="panel"
           defaultSize={size('proof-findings', 18)}
-          minSize="180px"
+          minSize="160px"
           maxSize="40%"
           collapsible
         >

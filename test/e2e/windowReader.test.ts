@@ -238,6 +238,7 @@ describe('for eyes and hands', () => {
     for (const [width, height] of [
       [1280, 800],
       [1024, 700],
+      [760, 520],
     ] as const) {
       await tab.setViewportSize({ width, height });
       for (const [at, desk] of DESKS.entries()) {
