@@ -50,15 +50,16 @@ export async function startWindow(page: Window, root: Element): Promise<void> {
       <App workbench={workbench} tools={tools} frame={{ flows, busy }} />
     </StrictMode>,
   );
-  // What every book needs comes while the program reads the first, or while the first page is looked at.
-  const prepare = (): void => {
-    workbench.link.warmUp();
-    void import('../editor/index.ts');
-  };
-  if (info.open === null) page.requestIdleCallback(prepare);
-  else {
+  if (info.open === null) {
+    // While the first page is looked at, what every book needs is loaded.
+    page.requestIdleCallback(() => {
+      workbench.link.warmUp();
+      void import('../editor/index.ts');
+    });
+  } else {
     const opened = flows.openFile({ path: info.open });
-    prepare();
+    // The layout has to wait: its fonts would come in the way of the text, which is wanted first.
+    void import('../editor/index.ts');
     await opened;
   }
 }
