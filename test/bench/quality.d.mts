@@ -1,0 +1,11 @@
+/** What tests read of a book's figures; `quality.mjs` has the rest. */
+export interface Quality {
+  readonly lines: number;
+  readonly hyphenShare: number;
+  readonly hyphenRuns: number;
+  readonly spaceMean: number;
+  readonly looseShare: number;
+  readonly offGrid: number;
+}
+/** @param pdf path */
+export function qualityOf(pdf: string): Quality;
