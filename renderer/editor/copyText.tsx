@@ -22,6 +22,7 @@ import type { FigureOpening } from './dialogs/figureDialog.tsx';
 import { pictureOf } from './dialogs/pictures.ts';
 import { type TextDialogName, TextDialogs } from './dialogs/textDialogs.tsx';
 import { FindBar } from './find/findBar.tsx';
+import { expectKeys } from './keysAhead.ts';
 import { Margin } from './margin/margin.tsx';
 import { type DroppedPicture, onPictureDrop } from './pictureDrops.ts';
 import { SectionEditor } from './sectionEditor.ts';
@@ -86,6 +87,7 @@ function SectionText({ section }: { readonly section: SectionId }) {
     const endings = [
       books.onChange((_book, _change, origin) => made.follow(origin)),
       followAsked(workbench, made),
+      expectKeys(made.view.dom),
       onPictureDrop(sheet.current, made.view, (dropped) => void drop(dropped)),
     ];
     const { anchor } = place.get();
