@@ -4,9 +4,11 @@ import { Group, Panel, Separator } from 'react-resizable-panels';
 import { RunningOrder } from '../runningOrder/index.ts';
 import { type DeskName, useBookState, usePlace, useStore, useWorkbench } from '../state/index.ts';
 import { Button, texts } from '../ui/index.ts';
+import { aheadOf } from './ahead.ts';
 import { DESK_PANEL, tabOf } from './deskTabs.tsx';
 
-const CopyText = lazy(async () => ({ default: (await import('../editor/index.ts')).CopyText }));
+/** The text, which nearly everybody wants first. */
+export const copyText = aheadOf(async () => (await import('../editor/index.ts')).CopyText);
 const ImportReview = lazy(async () => ({ default: (await import('../importReview/index.ts')).ImportReview }));
 const ProofDesk = lazy(async () => ({ default: (await import('../proof/index.ts')).ProofDesk }));
 const DesignPanel = lazy(async () => ({ default: (await import('../design/index.ts')).DesignPanel }));
@@ -91,7 +93,7 @@ function CopyDesk() {
       <Separator className="separator" aria-label={words.resize(words.panelsLabel.order)} />
       <Panel id="copy-text" className="panel" minSize="320px">
         <Guarded of={section}>
-          <CopyText />
+          <copyText.Part />
         </Guarded>
       </Panel>
       {slip && (

@@ -10,6 +10,7 @@ import { keepAppearance } from './appearance.ts';
 import { addBookFaces, keepInstalledFaces } from './bookFaces.ts';
 import { BookFlows } from './bookFlows.ts';
 import { BusyStore } from './context.ts';
+import { copyText } from './desks.tsx';
 import { keepFocus } from './focusKeeper.ts';
 import { keepMenu } from './menuState.ts';
 
@@ -54,12 +55,12 @@ export async function startWindow(page: Window, root: Element): Promise<void> {
     // While the first page is looked at, what every book needs is loaded.
     page.requestIdleCallback(() => {
       workbench.link.warmUp();
-      void import('../editor/index.ts');
+      void copyText.ahead();
     });
   } else {
     const opened = flows.openFile({ path: info.open });
     // The layout has to wait: its fonts would come in the way of the text, which is wanted first.
-    void import('../editor/index.ts');
+    void copyText.ahead();
     await opened;
   }
 }
