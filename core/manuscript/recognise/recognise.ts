@@ -19,6 +19,7 @@ import { metadataOf } from './decide/metadata.ts';
 import { numberingOf } from './decide/numbering.ts';
 import { rankHeadings } from './decide/ranks.ts';
 import { type Plan, planSections } from './decide/sections.ts';
+import { subheadsByLook } from './decide/subheads.ts';
 import { mergeTitles } from './decide/titles.ts';
 import { candidatesOf } from './evidence/candidates.ts';
 import { findContents } from './evidence/contents.ts';
@@ -45,12 +46,16 @@ export function recognise(raw: RawManuscript, options: RecogniseOptions = {}): R
   const contents = findContents(items, vocabulary);
   const wordsBefore = countWordsBefore(items, contents.dropped);
   const around = { contents, vocabulary, wordsBefore };
-  const accepted = acceptHeadings(candidatesOf(items, base, vocabulary), around);
+  const candidates = candidatesOf(items, base, vocabulary);
+  const accepted = acceptHeadings(candidates, around);
   const front = frontMatterOf({ raw, items, accepted, base, vocabulary, wordsBefore, contents });
   const headings = mergeTitles(front.accepted, items, base, contents);
   const ends = options.keepEndMarker === true ? new Set<number>() : endMarkers(items, vocabulary.words.ends);
   const aside = new Set([...contents.dropped, ...front.titlePage.used, ...ends]);
-  const ranked = rankHeadings(headings, around);
+  const ranks = rankHeadings(headings, around);
+  const from = ranks.find((each) => each.rank === 'section')?.heading.candidate.at ?? items.length;
+  const taken = new Set([...aside, ...headings.flatMap((each) => each.items)]);
+  const ranked = [...ranks, ...subheadsByLook(candidates, { items, taken, from, wordsBefore })];
   const plans = planSections({ items, ranked, aside, vocabulary, wordsBefore }).filter(
     (plan) => !isEmptyContents(plan),
   );
@@ -62,7 +67,7 @@ export function recognise(raw: RawManuscript, options: RecogniseOptions = {}): R
     language: language.tag.toLowerCase().split('-')[0] ?? 'en',
     markLanguages: language.trusted,
     assets: raw.assets,
-    habits: gapHabits(items, base, new Set(headings.flatMap((each) => each.items))),
+    habits: gapHabits(items, base, new Set(ranked.flatMap((each) => each.heading.items))),
     separators: separatorsOf(items),
   });
   const { sections, evidence, placed } = buildSections(plans, { items, aside, base, maker, ends });
