@@ -5,6 +5,7 @@ import { design as words } from '../ui/texts/design.en.ts';
 import type { MeasureField } from './settings/fields.ts';
 import { readFigure } from './settings/range.ts';
 import { sayFigure, shownFigure } from './settings/say.ts';
+import { usePaced } from './usePaced.ts';
 
 export interface MeasureControlProps {
   readonly name: string;
@@ -17,26 +18,27 @@ export interface MeasureControlProps {
 }
 
 export function MeasureControl({ name, field, value, onChange, onEnd }: MeasureControlProps) {
+  const { shown, step, end } = usePaced(value, onChange, onEnd);
   return (
     <Group className="design-measure" aria-label={name}>
       <Slider
         className="design-slider"
-        value={value}
+        value={shown}
         minValue={Math.min(field.least, value)}
         maxValue={Math.max(field.most, value)}
         step={field.step}
-        onChange={(next) => onChange(Number(next))}
-        onChangeEnd={onEnd}
+        onChange={(next) => step(Number(next))}
+        onChangeEnd={end}
       >
         <Label>{name}</Label>
         <SliderTrack className="design-track">
-          <SliderThumb className="design-thumb" aria-valuetext={sayFigure(field, value)} />
+          <SliderThumb className="design-thumb" aria-valuetext={sayFigure(field, shown)} />
         </SliderTrack>
       </Slider>
       <Figure
         name={name}
         field={field}
-        value={value}
+        value={shown}
         onDone={(next) => {
           onChange(next);
           onEnd();
