@@ -206,6 +206,7 @@ test('what can’t be done is said in a sentence', () => {
     problemOf({ kind: 'setSection', section: 's1', set: { id: 'x' } as object }),
     problemOf({ kind: 'splitSection', section: 's3', block: 'none', added: 'x', set: {} }),
     problemOf({ kind: 'splitSection', section: 's5', block: 'b14', added: 's1', set: {} }),
+    problemOf({ kind: 'splitSection', section: 's5', block: 'b14', added: 's5', set: {} }),
     problemOf({ kind: 'joinSections', section: 's5' }),
     problemOf({ kind: 'joinSections', section: 's1' }),
     problemOf({ kind: 'setMetadata', set: { year: 'soon' as unknown as number } }),

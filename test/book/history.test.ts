@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assetIdOf } from '#base';
-import { applyChange, assetRecord, type Book, type Change, History, replaceText } from '#book';
+import { applyChange, assetRecord, type Book, type Change, History, hasId, replaceText } from '#book';
 import { book, bookValue, chapter, EBOOK, p } from '../builders/book.ts';
 
 const START = (): Book => bookValue(book(chapter('One', p('A lamp.'), p('A ferry.')), chapter('Two', p('A weir.'))));
@@ -55,6 +55,8 @@ const MAKERS: Readonly<Record<string, (value: Book, one: number, two: number) =>
     const block = section.maybeChild(2);
     if (!block) return null;
     const [added, id] = [`split${two}-${value.text.childCount}`, String(block.attrs['id'])];
+    // Ids are given once: a section that was split off and joined again keeps the one it had.
+    if (hasId(value.text, added)) return null;
     return { kind: 'splitSection', section: String(section.attrs['id']), block: id, added, set: {} };
   },
   join: (value) => (value.text.childCount > 1 ? { kind: 'joinSections', section: idAt(value, 0) } : null),

@@ -4,7 +4,7 @@ import { ReplaceStep } from 'prosemirror-transform';
 import { failure, type Outcome, type SectionId, success } from '#base';
 import type { Book, Json } from '../book.ts';
 import { type Change, SECTION_ATTRIBUTES, type SectionAttributes } from '../change.ts';
-import { clashingId } from '../ids.ts';
+import { clashingId, idsOf } from '../ids.ts';
 import { schema } from '../schema.ts';
 import { type Applied, applied, isPlace, placeOf, withSections } from './applied.ts';
 import { clashSentence } from './text.ts';
@@ -61,6 +61,8 @@ export function splitSection(book: Book, change: Of<'splitSection'>): Outcome<Ap
   const next = withSections(book, place.value, 1, [first, second.value]);
   const clash = clashingId(withSections(book, place.value, 1, [first]).text, section, second.value);
   if (clash !== null) return failure(clashSentence(clash));
+  // What the old section held is no clash for what moves out of it, but what stays there is.
+  if (idsOf(first).includes(change.added)) return failure(clashSentence(change.added));
   return applied(next, rejoining(change.section, change.added, first, second.value));
 }
 
