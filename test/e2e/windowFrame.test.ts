@@ -280,7 +280,7 @@ test('a dropped section comes back by the news, and an earlier state opens besid
   await tab.keyboard.press('Control+s');
   await tab.getByText(/All changes kept, saved [^,]*$/).waitFor();
   await tab.keyboard.press('Control+k');
-  await tab.keyboard.type('earlier states');
+  await tab.getByPlaceholder('Find a command').fill('earlier states');
   await tab.keyboard.press('Enter');
   await inspect(tab, 'earlier-states');
   await tab.getByRole('button', { name: 'Open', exact: true }).click();
