@@ -11,8 +11,8 @@ const MEASURED = /^11\./;
  * same time on the main thread. What the program writes does not depend on it. Not for the window, which runs for hours.
  *
  * WebAssembly is left as it was first compiled for longer, too: the run was over while a large function of the subsetter
- * was still being optimised, and its end waited for that. Shaping a novel still gets there. 0.88 to 0.92 of the time with Node
- * 20.20, 0.95 with Node 24.21, the same time on the main thread.
+ * was still being optimised, and its end waited for that. 0.88 to 0.92 of the time with Node 20.20, 0.95 with Node 24.21,
+ * the same time on the main thread.
  */
 export function compileForShortRun(): void {
   // By default 1,800,000 (roughly, bytes executed).
