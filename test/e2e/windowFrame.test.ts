@@ -278,7 +278,7 @@ test('a dropped section comes back by the news, and an earlier state opens besid
   await tab.getByRole('row', { name: /Acknowledgments/ }).click();
   await tab.keyboard.press('Delete');
   // What is safe follows a moment later: "saved" would still be that of the first time.
-  await tab.getByText('All changes kept, not yet saved').waitFor();
+  await tab.getByText(/changed since$/).waitFor();
   await tab.keyboard.press('Control+s');
   await tab.getByText(/All changes kept, saved [^,]*$/).waitFor();
   await tab.keyboard.press('Control+k');
