@@ -51,7 +51,7 @@ export class Dresser {
     const text = this.familyFor(settings.text.family, settings);
     const display = this.familyFor(settings.display.family, settings);
     const mark = own && this.markOf(own, settings, picture);
-    const told = [...this.missingFamilies(settings, text), ...(own && !mark ? [missingMark(own)] : [])];
+    const told = [...this.missingFamilies(settings), ...(own && !mark ? [missingMark(own)] : [])];
     const changed = text !== settings.text.family || display !== settings.display.family || mark;
     const worn = changed
       ? {
@@ -75,12 +75,13 @@ export class Dresser {
     return nearest?.text.family ?? family;
   }
 
-  private missingFamilies({ text, display }: DesignSettings, standIn: string): readonly Finding[] {
+  private missingFamilies(settings: DesignSettings): readonly Finding[] {
+    const { text, display } = settings;
     const missing = [...new Set([text.family, display.family])].filter((family) => !this.library.about(family));
     return missing.map((family) => ({
       rule: 'fonts/missing',
       severity: 'error',
-      message: `The font “${family}” is not on this computer, or may not be embedded: ${standIn} stands in for it.`,
+      message: `The font “${family}” is not on this computer, or may not be embedded: ${this.familyFor(family, settings)} stands in for it.`,
     }));
   }
 

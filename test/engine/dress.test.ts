@@ -72,6 +72,17 @@ const withMark = (mark: Json, assets: readonly Asset[] = []) =>
   scenes({ base: 'quoin', sceneBreak: { mark: 'ornament', own: mark } }, assets);
 
 describe('a font that is not on this computer', () => {
+  it('is told with what stands in for it, even where the other font of the design is there', async () => {
+    const value = scenes({ base: 'quoin', text: { family: 'Quayside' }, display: { family: 'Breakwater' } });
+    const maker = await engine(own);
+    const { display } = maker.settingsOf(value, 'print');
+    expect(display.family).toBe('EB Garamond');
+    const { findings } = maker.print(value, 'print').madeUp;
+    expect(findings.find(({ rule }) => rule === 'fonts/missing')?.message).toMatch(
+      /“Breakwater” is not .* EB Garamond stands in for it\.$/,
+    );
+  });
+
   it('has one that travels with the program in its place, is told of once, and the book is laid out', async () => {
     const maker = await engine();
     const value = inFamily('Quayside');
