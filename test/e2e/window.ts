@@ -4,6 +4,7 @@ import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import axe from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
+import { expect } from 'vitest';
 import { launchChromium } from '../tools/chromium.ts';
 import { dist, freshFolder, root } from './command.ts';
 
@@ -31,6 +32,18 @@ export async function openWindow(words: readonly string[] = [], home: string = f
   tab.on('pageerror', (fault) => faults.push(fault.message));
   await tab.goto(address);
   return { tab, home, faults, close: () => closeAll(program, browser) };
+}
+
+/** What comes to be true in a moment. */
+export function poll(look: () => unknown): ReturnType<typeof expect.poll> {
+  return expect.poll(look, { timeout: 20_000 });
+}
+
+/** Opens the demo book and shows its pages on the proof desk. */
+export async function proofTheDemo(tab: Page): Promise<void> {
+  await tab.getByRole('button', { name: 'Look at the demo' }).click();
+  await tab.getByRole('tab', { name: 'Proof' }).click();
+  await tab.getByText(/^of [1-9]\d* pages$/).waitFor();
 }
 
 /** The one line that a start without a window prints. */

@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { accessibilityFaults, keepScreens, type OpenWindow, openWindow } from './window.ts';
+import { accessibilityFaults, keepScreens, type OpenWindow, openWindow, poll, proofTheDemo } from './window.ts';
 
 let window: OpenWindow;
 let tab: Page;
@@ -11,9 +11,7 @@ let tab: Page;
 beforeAll(async () => {
   window = await openWindow();
   ({ tab } = window);
-  await tab.getByRole('button', { name: 'Look at the demo' }).click();
-  await tab.getByRole('tab', { name: 'Proof' }).click();
-  await tab.getByText(/^of [1-9]\d* pages$/).waitFor();
+  await proofTheDemo(tab);
 }, 120_000);
 
 afterAll(async () => {
@@ -33,10 +31,6 @@ async function load(name: string, text: string): Promise<void> {
   writeFileSync(join(window.home, name), text);
   await choose('Load a design file');
   await tab.getByRole('row', { name }).dblclick();
-}
-
-function poll<Value>(look: () => Value | Promise<Value>) {
-  return expect.poll(look, { timeout: 10_000 });
 }
 
 /** Pixels of each canvas that are as dark as its type: darker than `limit`, lighter than `edges` around pages. */

@@ -10,7 +10,7 @@ import { fontTable } from '#type';
 import { checkEpub, complaints } from '../tools/epubcheck.ts';
 import { fontFile } from '../type/fonts.ts';
 import { freshFolder } from './command.ts';
-import { accessibilityFaults, keepScreens, type OpenWindow, openWindow } from './window.ts';
+import { accessibilityFaults, keepScreens, type OpenWindow, openWindow, poll } from './window.ts';
 
 let window: OpenWindow;
 let tab: Page;
@@ -94,10 +94,6 @@ async function openFaces(): Promise<void> {
     if (!(await option.isVisible())) await panel().getByRole('button', { name: 'Face of the text' }).click();
     return option.isVisible();
   }).toBe(true);
-}
-
-function poll<Value>(look: () => Value | Promise<Value>) {
-  return expect.poll(look, { timeout: 15_000 });
 }
 
 test('a font of the computer is found by typing, shown in its own letters, and seen in both proofs; one step undoes it', async () => {

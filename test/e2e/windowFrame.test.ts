@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
 import { demo, freshFolder } from './command.ts';
-import { accessibilityFaults, keepScreens, type OpenWindow, openWindow } from './window.ts';
+import { accessibilityFaults, keepScreens, type OpenWindow, openWindow, poll } from './window.ts';
 
 let opened: OpenWindow | null = null;
 
@@ -16,11 +16,6 @@ afterEach(async () => {
 async function start(words: readonly string[] = [], home?: string): Promise<OpenWindow> {
   opened = await openWindow(words, home);
   return opened;
-}
-
-/** What comes to be true in a moment. */
-function poll<Value>(look: () => Value | Promise<Value>) {
-  return expect.poll(look, { timeout: 20_000 });
 }
 
 /** A screen as it should be: no findings of the accessibility checker, in light and dark kept to be looked at. */

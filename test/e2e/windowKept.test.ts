@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
 import { readProject } from '#project';
 import { demo, freshFolder, reglet } from './command.ts';
-import { accessibilityFaults, keepScreens, type OpenWindow, openWindow } from './window.ts';
+import { accessibilityFaults, keepScreens, type OpenWindow, openWindow, poll } from './window.ts';
 
 let opened: OpenWindow | null = null;
 
@@ -22,11 +22,6 @@ async function start(file: string, home: string): Promise<Page> {
   writeFileSync(join(data, 'settings.json'), JSON.stringify({ exportFolder: join(home, 'out') }));
   opened = await openWindow([file], home);
   return opened.tab;
-}
-
-/** What comes to be true in a moment. */
-function poll<Value>(look: () => Value | Promise<Value>) {
-  return expect.poll(look, { timeout: 20_000 });
 }
 
 const desk = (tab: Page, name: string) => tab.getByRole('tab', { name }).click();

@@ -2,7 +2,7 @@
 import { encode } from 'fast-png';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { accessibilityFaults, keepScreens, type OpenWindow, openWindow } from './window.ts';
+import { accessibilityFaults, keepScreens, type OpenWindow, openWindow, poll } from './window.ts';
 
 let open: OpenWindow;
 let tab: Page;
@@ -15,10 +15,6 @@ beforeAll(async () => {
 }, 120_000);
 
 afterAll(() => open?.close());
-
-function poll<Value>(look: () => Value | Promise<Value>) {
-  return expect.poll(look, { timeout: 20_000 });
-}
 
 /** A picture of one grey. */
 function picture(width: number, height: number, grey: number): number[] {

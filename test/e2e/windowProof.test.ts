@@ -1,7 +1,7 @@
 /** The proof desk as a person uses it: spread, strip, ebook screen, findings, slip, by mouse and by keys. */
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { accessibilityFaults, keepScreens, type OpenWindow, openWindow } from './window.ts';
+import { accessibilityFaults, keepScreens, type OpenWindow, openWindow, poll, proofTheDemo } from './window.ts';
 
 let window: OpenWindow;
 let tab: Page;
@@ -9,19 +9,12 @@ let tab: Page;
 beforeAll(async () => {
   window = await openWindow();
   ({ tab } = window);
-  await tab.getByRole('button', { name: 'Look at the demo' }).click();
-  await tab.getByRole('tab', { name: 'Proof' }).click();
-  await tab.getByText(/^of [1-9]\d* pages$/).waitFor();
+  await proofTheDemo(tab);
 }, 120_000);
 
 afterAll(async () => {
   await window?.close();
 });
-
-/** What comes to be true in a moment. */
-function poll<Value>(look: () => Value | Promise<Value>) {
-  return expect.poll(look, { timeout: 10_000 });
-}
 
 /** Pixels of a canvas that are darker than a grey; small print is grey from afar. */
 async function inkIn(selector: string, grey = 80): Promise<number> {

@@ -8,7 +8,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { demo } from './command.ts';
 import { focusOf, saidIn, treeFaults, treeOf } from './reader.ts';
-import { keepScreens, type OpenWindow, openWindow } from './window.ts';
+import { keepScreens, type OpenWindow, openWindow, poll } from './window.ts';
 
 let open: OpenWindow;
 let tab: Page;
@@ -19,10 +19,6 @@ beforeAll(async () => {
 }, 120_000);
 
 afterAll(() => open?.close());
-
-function poll<Value>(look: () => Value | Promise<Value>) {
-  return expect.poll(look, { timeout: 20_000 });
-}
 
 async function namesOf(role: string): Promise<readonly string[]> {
   return (await treeOf(tab)).filter((each) => each.role === role).map(({ name }) => name);
