@@ -284,6 +284,19 @@ test('findings are muted and heard again, remarks dismissed', () => {
   ]);
 });
 
+test('what was decided about a place that came and went within a group goes with it', () => {
+  const before = sample();
+  const added = schema.nodes.section.create({ id: 'x', kind: 'note' }, [p({ id: 'xp' }, 'new')]).toJSON() as Json;
+  const changes: readonly Change[] = [
+    { kind: 'addSection', index: 0, section: added },
+    { kind: 'putMuted', muted: { ...MUTED, id: 'mx', at: 'xp' }, index: 0 },
+    { kind: 'putRemark', remark: { id: 'rx', block: 'x', kind: 'section', message: 'x' }, index: 0 },
+    { kind: 'dropSection', section: 'x' },
+  ];
+  const after = apply(before, { kind: 'group', changes });
+  expect(plain(after)).toEqual(plain(before));
+});
+
 /** Some change that the book allows, chosen by numbers. */
 function someChange(value: Book, [which, a, b]: readonly [number, number, number], fresh: string): Change {
   const sections = value.text.children;

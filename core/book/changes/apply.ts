@@ -2,6 +2,7 @@
  * The one way from a Book to the next. In: a Book and a Change; out: the next Book and the change that leads back, or one
  * sentence that says why it can't be. Nodes that the change does not touch keep their identity.
  */
+import type { Node } from 'prosemirror-model';
 import { assertNever, type Outcome } from '#base';
 import type { Book } from '../book.ts';
 import type { Change } from '../change.ts';
@@ -13,11 +14,13 @@ import { editText } from './text.ts';
 
 /** The book after the change, and the inverse change. What was decided about a place goes with it, and comes back with it. */
 export function applyChange(book: Book, change: Change): Outcome<Applied> {
-  const outcome = applyOne(book, change);
-  return outcome.ok ? withoutLost(book, outcome.value) : outcome;
+  const passed: Node[] = [];
+  const outcome = applyOne(book, change, passed);
+  return outcome.ok ? withoutLost(book, outcome.value, passed) : outcome;
 }
 
-function applyOne(book: Book, change: Change): Outcome<Applied> {
+/** @param passed takes the texts that a group comes through. */
+function applyOne(book: Book, change: Change, passed: Node[]): Outcome<Applied> {
   switch (change.kind) {
     case 'editText':
       return editText(book, change);
@@ -56,20 +59,21 @@ function applyOne(book: Book, change: Change): Outcome<Applied> {
     case 'dropRemark':
       return dropRemark(book, change);
     case 'group':
-      return applyGroup(book, change.changes);
+      return applyGroup(book, change.changes, passed);
     default:
       return assertNever(change);
   }
 }
 
 /** All or none: where one change fails the whole group does. */
-function applyGroup(book: Book, changes: readonly Change[]): Outcome<Applied> {
+function applyGroup(book: Book, changes: readonly Change[], passed: Node[]): Outcome<Applied> {
   const back: Change[] = [];
   let next = book;
   for (const change of changes) {
-    const outcome = applyOne(next, change);
+    const outcome = applyOne(next, change, passed);
     if (!outcome.ok) return outcome;
     next = outcome.value.book;
+    passed.push(next.text);
     back.unshift(outcome.value.inverse);
   }
   return applied(next, { kind: 'group', changes: back });

@@ -2,10 +2,11 @@
  * Changes of what was decided about places: muted findings, remarks of imports. In: a Book and a change; out: the next Book,
  * and the change back. A decision stands as long as its place does.
  */
+import type { Node } from 'prosemirror-model';
 import { failure, type Outcome } from '#base';
-import type { Book } from '../book.ts';
+import type { Book, ImportRemark, MutedFinding } from '../book.ts';
 import type { Change } from '../change.ts';
-import { lostIds } from '../ids.ts';
+import { hasId, lostIds } from '../ids.ts';
 import { readMuted, readRemark } from '../valid.ts';
 import { type Applied, applied, isPlace, spliced } from './applied.ts';
 
@@ -52,20 +53,25 @@ export function dropRemark(book: Book, change: Of<'dropRemark'>): Outcome<Applie
 /**
  * What a change led to, without what was decided about places that it took away. The inverse brings that back first, since
  * what it takes back may have been decided by the change itself.
+ * @param passed the texts that a group came through: a place may have come, been decided about and gone within it.
  */
-export function withoutLost(before: Book, { book, inverse }: Applied): Outcome<Applied> {
+export function withoutLost(before: Book, { book, inverse }: Applied, passed: readonly Node[]): Outcome<Applied> {
   if (book.text === before.text || (book.muted.length === 0 && book.remarks.length === 0))
     return applied(book, inverse);
   const lost = lostIds(before.text, book.text);
-  const isLost = (place: string | null): boolean => place !== null && lost.has(place);
+  const wentAgain = (place: string): boolean => !hasId(book.text, place) && passed.some((text) => hasId(text, place));
+  const isLost = (place: string | null, isNew: boolean): boolean =>
+    place !== null && (lost.has(place) || (isNew && wentAgain(place)));
+  const mutedIsLost = (each: MutedFinding): boolean => isLost(each.at, !before.muted.includes(each));
+  const remarkIsLost = (each: ImportRemark): boolean => isLost(each.block, !before.remarks.includes(each));
   const back = [
-    ...book.muted.flatMap((muted, index): Change[] => (isLost(muted.at) ? [{ kind: 'putMuted', muted, index }] : [])),
+    ...book.muted.flatMap((muted, index): Change[] => (mutedIsLost(muted) ? [{ kind: 'putMuted', muted, index }] : [])),
     ...book.remarks.flatMap((remark, index): Change[] =>
-      isLost(remark.block) ? [{ kind: 'putRemark', remark, index }] : [],
+      remarkIsLost(remark) ? [{ kind: 'putRemark', remark, index }] : [],
     ),
   ];
   if (back.length === 0) return applied(book, inverse);
-  const muted = book.muted.filter(({ at }) => !isLost(at));
-  const remarks = book.remarks.filter(({ block }) => !isLost(block));
+  const muted = book.muted.filter((each) => !mutedIsLost(each));
+  const remarks = book.remarks.filter((each) => !remarkIsLost(each));
   return applied({ ...book, muted, remarks }, { kind: 'group', changes: [...back, inverse] });
 }
