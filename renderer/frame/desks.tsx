@@ -47,7 +47,7 @@ function Desk({ name }: { readonly name: DeskName }) {
 }
 
 /** CSS pixels that the running order needs at the usual size of text, at least. */
-const ORDER_WIDTH = 236;
+const ORDER_WIDTH = 264;
 
 /** The share of the window that it may need at most. */
 const ORDER_SHARE = 0.38;
