@@ -23,6 +23,20 @@ export const UNCHECKED: EditionCheck = { count: null, findings: null, problem: n
 
 export type EditionChecks = ReadonlyMap<EditionId, EditionCheck>;
 
+/**
+ * The checks with what the proof shows of its edition, which may have been checked before anybody asked for checks: as long
+ * as the book stays what it is, it is not checked again.
+ */
+export function withShown(
+  checks: EditionChecks,
+  shown: EditionId,
+  { count, findings }: Pick<EditionCheck, 'count' | 'findings'>,
+): EditionChecks {
+  const known = checks.get(shown) ?? UNCHECKED;
+  const earlier = known.findings === null && findings !== null ? { findings, fresh: true } : {};
+  return new Map(checks).set(shown, { ...known, ...earlier, count });
+}
+
 export class EditionCheckStore extends Store<EditionChecks> {
   private users = 0;
 

@@ -5,7 +5,7 @@ import type { Edition } from '#book';
 import { shareDone, timeLeft, useBook, useSettings, useStore, useWorkbench } from '../state/index.ts';
 import { Button, DropMenu, texts, useTools } from '../ui/index.ts';
 import { Docket, EBOOK_SIZE } from './docket.tsx';
-import { type EditionChecks, editionChecksOf, UNCHECKED } from './editionChecks.ts';
+import { type EditionChecks, editionChecksOf, UNCHECKED, withShown } from './editionChecks.ts';
 import { EditionDialog } from './editionDialog.tsx';
 import { addedEdition } from './editions.ts';
 import { ExportHistory } from './exportHistory.tsx';
@@ -74,9 +74,7 @@ function useChecks(): EditionChecks {
   const checks = useStore(store, (state) => state);
   useEffect(() => store.use(), [store]);
   return useMemo(() => {
-    if (shown === null || count === 0) return checks;
-    const known = checks.get(shown) ?? { ...UNCHECKED, findings, fresh: findings !== null };
-    return new Map(checks).set(shown, { ...known, count });
+    return shown === null || count === 0 ? checks : withShown(checks, shown, { count, findings });
   }, [checks, shown, count, findings]);
 }
 

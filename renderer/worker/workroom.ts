@@ -68,7 +68,10 @@ export class Workroom {
   async take(message: WorkerRequest): Promise<void> {
     this.arrivals++;
     this.waiting.push(message);
-    if (this.working) return;
+    if (!this.working) await this.goOn();
+  }
+
+  private async goOn(): Promise<void> {
     this.working = true;
     try {
       while (await this.work()) await this.parts.turn();
@@ -119,6 +122,8 @@ export class Workroom {
         break;
       default:
         if (message.kind === 'layout') {
+          // Whoever goes back to an edition has put its findings away.
+          if (message.edition !== this.laidOut) this.checked = null;
           this.laidOut = message.edition;
           this.toldAt = this.parts.now();
         }
@@ -245,7 +250,8 @@ export class Workroom {
     } finally {
       this.working = false;
     }
-    if (this.waiting.length > 0) await this.resume();
+    // What came in while the book was checked, in its order.
+    if (this.waiting.length > 0) await this.goOn();
   }
 
   private async checkOthers(): Promise<void> {
@@ -262,12 +268,6 @@ export class Workroom {
       },
       post: (reply) => this.parts.post(reply, []),
     });
-  }
-
-  /** Goes on with what came in while the book was checked. */
-  private async resume(): Promise<void> {
-    const message = this.waiting.shift();
-    if (message) await this.take(message);
   }
 
   /** The book first, then the edition: some ten milliseconds each for a long novel. */

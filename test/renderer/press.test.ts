@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { applyChange, type Book, type Change, type Edition, mutedAs } from '#book';
 import type { ExportStage } from '#host';
 import { copyrightLine, isLanguageTag, readField } from '../../renderer/press/details/fields.ts';
-import { EditionCheckStore, UNCHECKED } from '../../renderer/press/editionChecks.ts';
+import { EditionCheckStore, UNCHECKED, withShown } from '../../renderer/press/editionChecks.ts';
 import { addedEdition, duplicatedEdition, sectionsIn, withoutEmpty } from '../../renderer/press/editions.ts';
 import { readIsbn } from '../../renderer/press/isbnInput.ts';
 import { pageLength } from '../../renderer/press/lengths.ts';
@@ -154,6 +154,20 @@ test('editions that nobody looks at are checked while the press desk is open, an
   expect([store.get().size, asked]).toEqual([0, [true, true]]);
   leave();
   expect(asked.at(-1)).toBe(false);
+});
+
+test('an edition that was checked for the proof before is not called unchecked on the press desk', () => {
+  const { books, hear, link } = checking();
+  const store = new EditionCheckStore({ books, link });
+  expect(withShown(store.get(), 'print', { count: 90, findings: [] }).get('print')).toMatchObject({ findings: [] });
+  // Its pages are laid out once more, for another section in view; the same book is not checked twice.
+  hear({ kind: 'book', version: 0, edition: 'print', count: 90, findings: [], pageStarts: [], outline: [] });
+  const shown = withShown(store.get(), 'print', { count: 90, findings: [] }).get('print');
+  expect(shown).toEqual({ count: 90, findings: [], problem: null, fresh: true });
+  const findings = [{ rule: 'a/b', severity: 'error', message: 'x' }] as const;
+  hear({ kind: 'checked', version: 1, edition: 'print', findings });
+  expect(withShown(store.get(), 'print', { count: 90, findings: [] }).get('print')).toMatchObject({ findings });
+  expect(withShown(new Map(), 'print', { count: 90, findings: null }).get('print')).toEqual({ ...UNCHECKED, count: 90 });
 });
 
 /** What the checks hang on, held by the test. */

@@ -40,6 +40,9 @@ const FACES = textFiles.map(({ family, weight, italic }) => ({
 async function roomOf(value: Book, loaded: string[] = []) {
   const replies: WorkerReply[] = [];
   let time = 0;
+  let resting = false;
+  /** What comes in while the book is checked. */
+  const meanwhile: WorkerRequest[] = [];
   const room = new Workroom({
     loadFonts: (faces) => {
       const own = faces
@@ -51,12 +54,17 @@ async function roomOf(value: Book, loaded: string[] = []) {
       loaded.push(language);
       return loadHyphenator(language);
     },
-    turn: () => Promise.resolve(),
+    turn: async () => {
+      if (resting) for (const message of meanwhile.splice(0)) void room.take(message);
+    },
     now: () => (time += 40),
-    rest: () => Promise.resolve(),
+    rest: async () => {
+      resting = true;
+    },
     post: (reply) => replies.push(reply),
   });
   const tell = async (...messages: WorkerRequest[]): Promise<readonly WorkerReply[]> => {
+    resting = false;
     await Promise.all(messages.map((message) => room.take(message)));
     expectDrawable(replies);
     return replies.splice(0);
@@ -79,7 +87,7 @@ async function roomOf(value: Book, loaded: string[] = []) {
   };
   const opening = await tell({ kind: 'open', book: messageOfBook(value), faces: FACES, base: 'http://window/' });
   expect(opening).toEqual([{ kind: 'ready' }]);
-  return { tell };
+  return { tell, meanwhile };
 }
 
 function glyphsWithout(page: Page, outlined: ReadonlyMap<string, ReadonlySet<number>>): number[] {
@@ -226,6 +234,28 @@ describe('Workroom', () => {
     const replies = await tell({ kind: 'change', change: typed(value, '  two  spaces') }, layout);
     const checked = replies.find((reply) => reply.kind === 'checked');
     expect(checked?.findings.find(({ rule }) => rule === 'text/doubled-space')?.fix).toBeDefined();
+  });
+
+  it('checks an edition again that was left before the next one was checked', async () => {
+    const value = chapters();
+    const { tell, meanwhile } = await roomOf(value);
+    const edition = { ...value.editions[0]!, id: 'large' };
+    await tell({ kind: 'change', change: { kind: 'putEdition', edition, index: 1 } }, LAYOUT);
+    meanwhile.push(LAYOUT);
+    const replies = await tell({ ...LAYOUT, edition: 'large' });
+    // Its findings were put away when the other was asked for.
+    expect(replies.flatMap((reply) => (reply.kind === 'checked' ? [reply.edition] : []))).toEqual(['print']);
+  });
+
+  it('takes changes that come in while the book is checked in their order', async () => {
+    const value = chapters();
+    const { tell, meanwhile } = await roomOf(value);
+    const changes = ['1', '2', '3'].map((mark): WorkerRequest => ({ kind: 'change', change: typed(value, mark) }));
+    meanwhile.push(...changes, { kind: 'ebook', edition: 'ebook', section: sectionOf(value, 1) });
+    const replies = await tell(LAYOUT);
+    const proof = replies.find((reply) => reply.kind === 'ebook')?.proof;
+    // Each goes before the one that came in before it.
+    expect(proof?.xhtml).toContain('321');
   });
 
   it('checks the other editions too where they are wanted, each state once', async () => {
