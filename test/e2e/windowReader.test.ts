@@ -187,6 +187,16 @@ describe('the press desk', () => {
     expect(await treeFaults(tab)).toEqual([]);
   });
 
+  it('still knows what was found when its reader comes back from another section', async () => {
+    await tab.keyboard.press('Control+1');
+    await poll(() => focusOf(tab)).toMatch(/^textbox Text of/);
+    const before = await focusOf(tab);
+    await tab.keyboard.press('Control+[');
+    await poll(() => focusOf(tab)).not.toBe(before);
+    await tab.keyboard.press('Control+3');
+    await poll(() => tab.getByText('Not checked yet.').count()).toBe(0);
+  });
+
   it('checks an edition that nobody has looked at, and loses no focus when it is dropped', async () => {
     await tab.keyboard.press('Control+k');
     await tab.keyboard.type('add print edition');

@@ -167,7 +167,10 @@ test('an edition that was checked for the proof before is not called unchecked o
   const findings = [{ rule: 'a/b', severity: 'error', message: 'x' }] as const;
   hear({ kind: 'checked', version: 1, edition: 'print', findings });
   expect(withShown(store.get(), 'print', { count: 90, findings: [] }).get('print')).toMatchObject({ findings });
-  expect(withShown(new Map(), 'print', { count: 90, findings: null }).get('print')).toEqual({ ...UNCHECKED, count: 90 });
+  expect(withShown(new Map(), 'print', { count: 90, findings: null }).get('print')).toEqual({
+    ...UNCHECKED,
+    count: 90,
+  });
 });
 
 /** What the checks hang on, held by the test. */
