@@ -167,6 +167,7 @@ class Maker {
     const known = this.printed.get(id);
     if (known) return known;
     this.parts.say({ edition: id, stage: 'pages', done: 0 });
+    this.packer.open();
     if (this.parts.closely) this.prepare(id);
     const print = this.parts.engine.print(this.parts.book, id);
     this.printed.set(id, print);

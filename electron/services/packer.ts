@@ -30,6 +30,11 @@ export class Packer {
   private thread: Worker | null = null;
   private readonly waiting: Waiting[] = [];
 
+  /** Starts the thread before there is work for it: it takes as long to start as a tenth of a novel to lay out. */
+  open(): void {
+    this.thread ??= this.start();
+  }
+
   /** The streams of a batch, packed. Its bytes are given away. */
   pack(batch: Batch, packing: Packing): Promise<Batch> {
     return this.send<'pack'>({ kind: 'pack', batch, packing }, [batch.bytes.buffer as ArrayBuffer]);
@@ -41,8 +46,8 @@ export class Packer {
   }
 
   private send<Kind extends keyof Results>(task: PackerTask & { readonly kind: Kind }, given: ArrayBuffer[]) {
-    this.thread ??= this.start();
-    this.thread.postMessage(task, given);
+    this.open();
+    this.thread?.postMessage(task, given);
     return new Promise<Results[Kind]>((resolve, reject) => {
       // Results come in the order of the tasks, so each is of its task's kind.
       this.waiting.push({ resolve: (result) => resolve(result as Results[Kind]), reject });
