@@ -11,7 +11,7 @@ import { primaryLanguage, sectionName } from './words.ts';
 export interface HeadingStyle {
   /** How numbers are written; `none` leaves them (and the label) out. */
   readonly number: 'words' | 'figures' | 'roman' | 'none';
-  /** Whether the label ("Chapter") stands before the number. */
+  /** Whether the label ("Chapter") stands before the number. Where a number alone would not tell, it does anyway. */
   readonly showLabel: boolean;
   /** BCP 47, the book's language. */
   readonly language: string;
@@ -28,7 +28,7 @@ export interface Heading {
 }
 
 /** What a numbered section has: the members of `ViewSection` that a heading is made of. */
-export type Headed = Pick<ViewSection, 'kind' | 'number' | 'label' | 'titleText' | 'subtitle'>;
+export type Headed = Pick<ViewSection, 'kind' | 'number' | 'label' | 'needsLabel' | 'titleText' | 'subtitle'>;
 
 /** The display strings of a section's heading. */
 export function headingOf(section: Headed, style: HeadingStyle): Heading {
@@ -41,13 +41,13 @@ export function headingOf(section: Headed, style: HeadingStyle): Heading {
 }
 
 /**
- * A section's name on one line, never empty, for contents, navigation and outlines: "Chapter Four: The Weir", "4",
- * "The Weir", "Dedication".
+ * A section's name on one line, never empty, for contents, navigation and outlines: "Chapter Four: The Weir",
+ * "4. The Weir", "The Weir", "Dedication". A lone number is no name: it has its label whatever the style, "Chapter 4".
  */
 export function sectionLabel(section: Headed, style: HeadingStyle): string {
   const { numberLine, title, name } = headingOf(section, style);
   if (numberLine === '') return title === '' ? name : title;
-  if (title === '') return numberLine;
+  if (title === '') return numberLineOf(section, { ...style, showLabel: true });
   return style.number === 'figures' && !hasLabel(section, style)
     ? `${numberLine}. ${title}`
     : `${numberLine}: ${title}`;
@@ -61,7 +61,7 @@ function numberLineOf(section: Headed, style: HeadingStyle): string {
 }
 
 function hasLabel(section: Headed, style: HeadingStyle): boolean {
-  return style.showLabel && section.label !== null && section.label !== '';
+  return (style.showLabel || section.needsLabel) && section.label !== null && section.label !== '';
 }
 
 function numberOf(value: number, label: string, style: HeadingStyle): string {

@@ -1,6 +1,6 @@
 /**
  * The count of sections, their matter and their parts. In: the sections of one edition in order; out: for each its
- * number among its label, the matter it belongs to and the part it stands in.
+ * number among its label and whether that is enough to tell it, the matter it belongs to and the part it stands in.
  */
 import type { Node } from 'prosemirror-model';
 import type { SectionId } from '#base';
@@ -10,6 +10,8 @@ export interface Place {
   readonly number: number | null;
   readonly matter: Matter;
   readonly part: SectionId | null;
+  /** Whether its number alone could be another section's: letters and chapters of one book are both counted from 1. */
+  readonly needsLabel: boolean;
 }
 
 /** Places found last, by the attributes of the first section: nodes keep theirs through every change of their text. */
@@ -34,11 +36,22 @@ function findPlaces(sections: readonly Node[]): readonly Place[] {
   const matters = mattersOf(sections.map(kindOf));
   const numbers = numbersOf(sections);
   const parts = partsOf(sections, matters);
+  const mixed = labelsOf(sections).size > 1;
   return sections.map((_, index) => ({
     number: numbers[index] ?? null,
     matter: matters[index] ?? 'body',
     part: parts[index] ?? null,
+    needsLabel: mixed && isLabelled(sections[index]!),
   }));
+}
+
+/** What numbered sections besides parts are called. */
+function labelsOf(sections: readonly Node[]): ReadonlySet<string> {
+  return new Set(sections.filter(isLabelled).map(({ attrs }) => String(attrs['label']).toLowerCase()));
+}
+
+function isLabelled(section: Node): boolean {
+  return kindOf(section) !== 'part' && section.attrs['numbered'] === true && Boolean(section.attrs['label']);
 }
 
 /**

@@ -65,7 +65,12 @@ function viewSection(node: Node, place: Place, edition: EditionId): ViewSection 
 }
 
 function samePlace(one: Place, other: Place): boolean {
-  return one.number === other.number && one.matter === other.matter && one.part === other.part;
+  return (
+    one.number === other.number &&
+    one.matter === other.matter &&
+    one.part === other.part &&
+    one.needsLabel === other.needsLabel
+  );
 }
 
 const GENERATED: ReadonlySet<SectionKind> = new Set<SectionKind>(['halfTitle', 'titlePage', 'contents']);

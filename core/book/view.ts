@@ -34,6 +34,8 @@ export interface ViewSection {
   /** The count of a numbered section among its label, else null. */
   readonly number: number | null;
   readonly label: string | null;
+  /** Whether another section of the edition could have that number, under another label. */
+  readonly needsLabel: boolean;
   /** The part that a body section stands in, if any. */
   readonly part: SectionId | null;
   /** The title in plain characters ("The Weir"), '' where there is none. */

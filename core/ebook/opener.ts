@@ -68,7 +68,7 @@ export function renderOpener(section: ViewSection, file: FileContext): OpenerPar
   const { before, text } = title === null ? { before: breaksBelow(section, file), text: '' } : headingText(title, file);
   const rank = rankOf(section);
   const id = title === null ? ' id="x-heading"' : file.idAttribute(title.attrs['id']) || ' id="x-heading"';
-  const inside = headingSpans(heading, text);
+  const inside = headingSpans(heading, text, numberClass(section, text, file.book));
   const line = inside === '' ? '' : `<h${rank}${id}>${inside}</h${rank}>\n`;
   const html = `${before}<header class="opener">\n${line}${subtitleOf(section, file)}</header>\n`;
   return { html, headingId: line === '' ? null : id.slice(5, -1) };
@@ -81,11 +81,23 @@ function breaksBelow(section: ViewSection, file: FileContext): string {
   return first ? file.firstPageBreaksOf(first) : '';
 }
 
-function headingSpans(heading: Heading, title: string): string {
+/** A look that was drawn for figures alone, larger than the title, is too loud where a label has to stand with them. */
+function isTooLoud(section: ViewSection, { design }: BookContext): boolean {
+  const { showLabel, titleLook, numberLook, loneNumberLook } = openerOf(section, design);
+  const { size } = section.title === null ? loneNumberLook : numberLook;
+  return section.needsLabel && !showLabel && size > titleLook.size;
+}
+
+function numberClass(section: ViewSection, title: string, book: BookContext): string {
+  if (isTooLoud(section, book)) return 'title';
+  return title === '' ? 'number lone' : 'number';
+}
+
+function headingSpans(heading: Heading, title: string, numberClass: string): string {
   const number = escapeText(heading.numberLine);
-  if (number === '') return title === '' ? '' : `<span class="title">${title}</span>`;
-  if (title === '') return `<span class="number lone">${number}</span>`;
-  return `<span class="number">${number}</span> <span class="title">${title}</span>`;
+  const named = title === '' ? '' : `<span class="title">${title}</span>`;
+  if (number === '') return named;
+  return `<span class="${numberClass}">${number}</span>${named === '' ? '' : ` ${named}`}`;
 }
 
 function subtitleOf(section: ViewSection, file: FileContext): string {

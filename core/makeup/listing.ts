@@ -1,6 +1,6 @@
 /** What a contents page lists. In: the sections that follow it and their folios so far; out: its entries. */
 import type { SectionId } from '#base';
-import { headingOf, type ViewSection } from '#book';
+import { type HeadingStyle, headingOf, sectionLabel, type ViewSection } from '#book';
 import type { ContentsEntry } from './collect/contents.ts';
 import { headingStyle, openerOf } from './collect/opener.ts';
 import { isListed } from './order.ts';
@@ -14,34 +14,45 @@ export function listingOf(
   folios: ReadonlyMap<SectionId, string>,
 ): readonly ContentsEntry[] {
   const after = sections.slice(sections.indexOf(contents) + 1).filter(isListed);
-  return after.map((section) => contentsEntry(shop, section, folios.get(section.id) ?? ''));
+  const hasColumn = after.some((section) => isNumbered(section) && section.titleText !== '');
+  return after.map((section) => {
+    const style = headingStyle(openerOf(shop.design, section.kind), shop.language);
+    const words = section.kind === 'part' ? partWords(section, style) : entryWords(section, style, hasColumn);
+    return { section: section.id, ...words, folio: folios.get(section.id) ?? '' };
+  });
 }
 
-/** Numbers of titled chapters stand in a column, in figures; a number without a title is the title, but for a bare figure. */
-function contentsEntry(shop: Workshop, section: ViewSection, folio: string): ContentsEntry {
-  const style = headingStyle(openerOf(shop.design, section.kind), shop.language);
+type Words = Omit<ContentsEntry, 'section' | 'folio'>;
+
+function partWords(section: ViewSection, style: HeadingStyle): Words {
   const { numberLine, title, name } = headingOf(section, style);
-  const isPart = section.kind === 'part';
-  if (isPart) {
-    const words = [numberLine, title].filter((each) => each !== '').join('  ');
-    return { section: section.id, level: 'part', numbered: true, number: '', title: words || name, folio };
-  }
-  const bare = title === '' && section.number !== null && style.number !== 'none' && !style.showLabel;
-  const numbered = section.number !== null && style.number !== 'none' && (title !== '' || bare);
-  const number = numbered
-    ? headingOf(section, { ...style, number: figuresOf(style.number), showLabel: false }).numberLine
-    : '';
-  const counts = section.number !== null;
-  return {
-    section: section.id,
-    level: 'entry',
-    numbered: counts,
-    number,
-    title: bare ? '' : title || numberLine || name,
-    folio,
-  };
+  const words = [numberLine, title].filter((each) => each !== '').join('  ');
+  return { level: 'part', numbered: true, number: '', title: words || name };
 }
 
-function figuresOf(number: ReturnType<typeof headingStyle>['number']): 'figures' | 'roman' {
+/**
+ * Numbers of titled chapters stand in a column, in figures. An untitled one has its number there only beside titled ones:
+ * a list of bare figures says nothing, so there it is called by its label.
+ */
+function entryWords(section: ViewSection, style: HeadingStyle, hasColumn: boolean): Words {
+  const { titleText: title } = section;
+  const numbered = section.number !== null;
+  const inColumn =
+    numbered && style.number !== 'none' && !section.needsLabel && (title !== '' || (hasColumn && !style.showLabel));
+  if (!inColumn) return { level: 'entry', numbered, number: '', title: listedAs(section, style) };
+  const inFigures = { ...style, number: figuresOf(style.number), showLabel: false };
+  return { level: 'entry', numbered, number: headingOf(section, inFigures).numberLine, title };
+}
+
+/** What an entry without a number in the column is called: only one whose number another could have is told by both. */
+function listedAs(section: ViewSection, style: HeadingStyle): string {
+  return section.needsLabel || section.titleText === '' ? sectionLabel(section, style) : section.titleText;
+}
+
+function isNumbered({ kind, number }: ViewSection): boolean {
+  return kind !== 'part' && number !== null;
+}
+
+function figuresOf(number: HeadingStyle['number']): 'figures' | 'roman' {
   return number === 'roman' ? 'roman' : 'figures';
 }

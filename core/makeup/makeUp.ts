@@ -183,7 +183,15 @@ class Job {
     const own = section.generated ? [title, subtitle, publisher, contributors, contents] : [];
     const notes = gathered.map((group) => [group.name, group.notes.map((note) => note.node.toJSON() as unknown)]);
     const pictures = assetsIn(section.node).map((asset) => this.view.asset(asset) !== undefined);
-    return JSON.stringify([section.number, section.label, this.edition.notes, own, notes, pictures]);
+    return JSON.stringify([
+      section.number,
+      section.label,
+      section.needsLabel,
+      this.edition.notes,
+      own,
+      notes,
+      pictures,
+    ]);
   }
 
   private gathered(shop: Workshop): readonly NoteGroup[] {

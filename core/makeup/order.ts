@@ -118,6 +118,7 @@ function gatheredNotes(notes: ViewSection['notes']): ViewSection {
     blocks: [],
     number: null,
     label: null,
+    needsLabel: false,
     part: null,
     titleText: '',
     generated: true,

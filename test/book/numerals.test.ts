@@ -102,7 +102,7 @@ test('no two numbers share their words, and what has none says so', () => {
 });
 
 function numbered(number: number | null, label: string | null, titleText = ''): Headed {
-  return { kind: 'chapter', number, label, titleText, subtitle: null };
+  return { kind: 'chapter', number, label, needsLabel: false, titleText, subtitle: null };
 }
 
 test('headings read as the language writes them', () => {
@@ -137,4 +137,15 @@ test('a label names every section', () => {
   const subtitle = schema.nodes.sectionSubtitle.create(null, schema.text('or, Water'));
   expect(headingOf({ ...numbered(1, null, 'A'), subtitle }, style).subtitle).toBe('or, Water');
   expect(sectionName('aboutAuthor', 'sv')).toBe('About the Author');
+});
+
+test('a number that another section could have, or that stands alone in a list, has its label whatever the style', () => {
+  const style = { number: 'figures', showLabel: false, language: 'en' } as const;
+  const letter = { ...numbered(1, 'Letter'), needsLabel: true };
+  expect(headingOf(numbered(1, 'Letter'), style).numberLine).toBe('1');
+  expect(headingOf(letter, style).numberLine).toBe('Letter 1');
+  expect(sectionLabel({ ...letter, titleText: 'The Ferry' }, style)).toBe('Letter 1: The Ferry');
+  expect(sectionLabel(numbered(1, 'Letter', 'The Ferry'), style)).toBe('1. The Ferry');
+  expect(sectionLabel(numbered(1, 'Letter'), style)).toBe('Letter 1');
+  expect(sectionLabel(numbered(1, null), style)).toBe('1');
 });

@@ -137,6 +137,16 @@ test('sections are numbered among their label, parts apart, and restart where a 
   ]);
 });
 
+test('numbered sections under more than one label can not be told by their number', () => {
+  const labelled = (label: string | null) => section('chapter', 'T', { numbered: true, label }, p('x'));
+  const needs = (...sections: Parameters<typeof book>) =>
+    selectEdition(bookValue(book(...sections)), 'print').sections.map(({ needsLabel }) => needsLabel);
+  expect(needs(part('North'), labelled('Chapter'), labelled('CHAPTER'), labelled(null))).toEqual(Array(4).fill(false));
+  expect(
+    needs(part('North'), labelled('Letter'), labelled('Chapter'), labelled(null), section('epilogue', null, p('x'))),
+  ).toEqual([false, true, true, false, false]);
+});
+
 test('kinds without a home belong where they stand', () => {
   const value = bookValue(
     book(

@@ -79,6 +79,23 @@ describe('a contents page', () => {
       expect.arrayContaining(['1 | The Weir | 1', '2 | 2', '3 | The Quay | 3']),
     );
   });
+
+  it('calls chapters by their label where none has a title, and letters apart from chapters', () => {
+    const settings = { ...quoin, opener: { ...quoin.opener, number: 'figures', showLabel: false } } as const;
+    const letter = (title: string | null) =>
+      section('chapter', title, { numbered: true, label: 'Letter' }, p(lines(3)));
+    const shown = (...sections: Parameters<typeof book>) =>
+      linesOf(madeUp(book(section('contents', null), ...sections), { settings }).pages[0]!).map((each) =>
+        each.replaceAll(/ \| (?:\*|\u00A0)/g, ''),
+      );
+    const untitled = [chapter(null, p(lines(3))), chapter(null, p(lines(3)))];
+    expect(shown(...untitled).slice(-3, -1)).toEqual(['Chapter 1 | 1', 'Chapter 2 | 2']);
+    expect(shown(letter('The Weir'), letter(null), chapter('The Quay', p(lines(3)))).slice(-4, -1)).toEqual([
+      'Letter 1: The Weir | 1',
+      'Letter 2 | 2',
+      'Chapter 1: The Quay | 3',
+    ]);
+  });
 });
 
 describe('a title page', () => {

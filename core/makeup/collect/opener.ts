@@ -46,7 +46,7 @@ function displayRows(collector: Collector, opener: PrintOpener, heading: Heading
   const titled = section.title !== null || fallback !== '';
   const { numberLine } = heading;
   if (numberLine !== '' && titled) {
-    rows.push(...literalRows(collector, numberLine, opener.numberLook, opener.align));
+    rows.push(...literalRows(collector, numberLine, worded(collector, opener, opener.numberLook), opener.align));
     rows.push(...between(collector, opener, 'aboveTitle'));
   } else if (numberLine !== '' || titled) rows.push(spaceRow(1, true));
   if (titled) rows.push(...titleRows(collector, opener, section.title, fallback));
@@ -65,11 +65,15 @@ function displayRows(collector: Collector, opener: PrintOpener, heading: Heading
 
 /** A number without a title stands where the title would, so that the text of all chapters begins on one line. */
 function loneNumber(collector: Collector, opener: PrintOpener, numberLine: string): readonly Row[] {
-  const rows = literalRows(collector, numberLine, opener.loneNumberLook, opener.align);
-  const missing = Math.round(
-    (opener.titleLook.leading - opener.loneNumberLook.leading) / collector.design.frame.leading,
-  );
+  const look = worded(collector, opener, opener.loneNumberLook);
+  const rows = literalRows(collector, numberLine, look, opener.align);
+  const missing = Math.round((opener.titleLook.leading - look.leading) / collector.design.frame.leading);
   return missing > 0 ? [spaceRow(missing, true), ...rows] : rows;
+}
+
+/** A look that was drawn for figures alone, larger than the title, is too loud where a label has to stand with them. */
+function worded({ section }: Collector, { showLabel, titleLook }: PrintOpener, look: Look): Look {
+  return section.needsLabel && !showLabel && look.size > titleLook.size ? titleLook : look;
 }
 
 /** Between number and title: an ornament, or nothing where the title's own leading parts them well enough. */
