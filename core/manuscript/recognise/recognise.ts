@@ -17,7 +17,7 @@ import { frontMatterOf } from './decide/front.ts';
 import { acceptHeadings } from './decide/headings.ts';
 import { metadataOf } from './decide/metadata.ts';
 import { numberingOf } from './decide/numbering.ts';
-import { rankHeadings } from './decide/ranks.ts';
+import { type Ranked, rankHeadings } from './decide/ranks.ts';
 import { type Plan, planSections } from './decide/sections.ts';
 import { subheadsByLook } from './decide/subheads.ts';
 import { mergeTitles } from './decide/titles.ts';
@@ -71,11 +71,18 @@ export function recognise(raw: RawManuscript, options: RecogniseOptions = {}): R
     separators: separatorsOf(items),
   });
   const { sections, evidence, placed } = buildSections(plans, { items, aside, base, maker, ends });
-  const metadata: Partial<Metadata> = metadataOf(raw, front.titlePage, language.tag);
+  const metadata: Partial<Metadata> = metadataOf(raw, front.titlePage, language.tag, loneTitle(ranks));
   const book: Book = withRemarks(newBook({ metadata, sections, assets: raw.assets }), maker);
   const markers = [...ends].map((at) => plainOf(items[at]));
   const notices = noticesOf({ raw, tidier, maker, contents, empties, markers, titlePage: front.titlePage });
   return { book, report: { sections: evidence, notices }, placed };
+}
+
+/** The title of a text under one heading: a story, a diary. */
+function loneTitle(ranks: readonly Ranked[]): string | null {
+  const [only, second] = ranks.filter((each) => each.rank === 'section');
+  if (!only || second || only.heading.candidate.reading.form !== 'title') return null;
+  return only.heading.candidate.line.plain.replace(/\s+/g, ' ').trim();
 }
 
 /** A contents heading whose list the reader left out already. */

@@ -33,6 +33,8 @@ export interface SectionContent {
   readonly base: Base;
   /** Lines at the section's beginning may be its epigraph. */
   readonly opens: boolean;
+  /** The section has a title and no number. */
+  readonly titled: boolean;
 }
 
 const { quotation, epigraph, setOff, sceneBreak, heading } = schema.nodes;
@@ -52,7 +54,7 @@ class BlockWriter {
     private readonly maker: Maker,
   ) {
     const lines = content.items.filter((item): item is Line => item.kind === 'line');
-    const forms = formsOf(lines, content.base);
+    const forms = formsOf(lines, content.base, content.titled);
     let next = 0;
     this.forms = content.items.map((item) => {
       const form = item.kind === 'line' ? (forms[next++] ?? 'prose') : 'prose';

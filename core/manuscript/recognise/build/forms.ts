@@ -19,8 +19,8 @@ const ATTRIBUTION_STYLE = /attribution|source$|epigraph ?(?:source|author)/i;
 /** Indent, in points, from which a paragraph counts as set in. */
 const SET_IN = 18;
 
-/** Forms of the lines of one section, in order. */
-export function formsOf(lines: readonly Line[], base: Base): readonly Form[] {
+/** Forms of the lines of one section, in order. @param titled the section has a title and no number, as poems have. */
+export function formsOf(lines: readonly Line[], base: Base, titled = false): readonly Form[] {
   const forms = lines.map((line): Form => {
     if (isOrnament(line)) return 'break';
     if (line.listed) return 'list';
@@ -32,8 +32,30 @@ export function formsOf(lines: readonly Line[], base: Base): readonly Form[] {
   unmarkLoneQuotes(lines, forms, base);
   unmarkWholeQuotes(lines, forms);
   markLetters(lines, forms);
-  return forms;
+  return titled && isPoem(lines, forms) ? forms.map((form) => (form === 'prose' ? 'verse' : form)) : forms;
 }
+
+/** Lines of a poem that stands at the margin: how many at the least, and how long most of them are, in characters. */
+const POEM_LINES = 4;
+const POEM_LINE = 60;
+/** The share of them that may be longer, and the share that may end as sentences do: prose and speech nearly always do. */
+const LONGER = 0.1;
+const CLOSED = 0.6;
+
+/** A section of short lines, most of which break off in the middle of a sentence. */
+function isPoem(lines: readonly Line[], forms: readonly Form[]): boolean {
+  const prose = lines.filter((_, at) => forms[at] === 'prose');
+  const pieces = prose.flatMap((line) => line.plain.split('\n').filter((piece) => piece.trim() !== ''));
+  if (pieces.length < POEM_LINES || prose.some((line) => line.centred || line.atEnd || line.images > 0)) return false;
+  const share = (test: (piece: string) => boolean): number => pieces.filter(test).length / pieces.length;
+  return (
+    pieces.every((piece) => piece.length <= VERSE_LINE * 1.25) &&
+    share((piece) => piece.length > POEM_LINE) <= LONGER &&
+    share((piece) => SENTENCE_END.test(piece)) <= CLOSED
+  );
+}
+
+const SENTENCE_END = /[.!?\u2026:]["'\u201d\u2019\u00bb\u201c)]*$/;
 
 function isVerseAlone(line: Line, base: Base): boolean {
   if (VERSE_STYLE.test(line.source.style ?? '')) return true;

@@ -47,9 +47,11 @@ export const PLACE_SENTENCES = {
 } as const;
 
 /** Why lines were set apart from the text as this. */
-export function formSentence(what: string, { source, italic }: Line, style: RegExp): string {
+export function formSentence(what: string, { source, italic, tabs, plain }: Line, style: RegExp): string {
   if (style.test(source.style ?? '')) return `Taken as ${what}: its style is “${source.style}”.`;
-  return `Taken as ${what}: ${italic ? 'lines in italics, set apart' : 'lines set in from the margin'}.`;
+  if (italic) return `Taken as ${what}: lines in italics, set apart.`;
+  const atMargin = source.indentStart <= 0 && tabs === 0 && !plain.includes('\n');
+  return `Taken as ${what}: ${atMargin ? 'short lines under a title that break off inside sentences' : 'lines set in from the margin'}.`;
 }
 
 export function letterSentence(): string {

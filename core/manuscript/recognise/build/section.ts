@@ -37,7 +37,9 @@ export function sectionNode(input: SectionInput, maker: Maker): Node {
   }
   const figures = maker.takeFigures();
   const blocks = plan.kind === 'epigraph' && plan.heading === null ? epigraphBlocks(items, input.base, maker) : null;
-  const body = blocks ?? blocksOf({ items, inner, base: input.base, opens: plan.heading !== null }, maker);
+  const opens = plan.heading !== null;
+  const titled = plan.kind === 'chapter' && plan.heading?.candidate.reading.form === 'title';
+  const body = blocks ?? blocksOf({ items, inner, base: input.base, opens, titled }, maker);
   const heading = lines.length === 0 ? null : headingText(lines.map((line) => line.plain));
   const attributes = { id: input.id, kind: plan.kind, heading, ...numbering };
   return section.create(attributes, [...(title === null ? [] : [title]), ...figures, ...body]);

@@ -33,10 +33,13 @@ const TITLE_PAGE_WORDS = 60;
 
 export function frontMatterOf(input: FrontInput): FrontMatter {
   const clues = { title: plausibleTitle(input.raw), author: plausibleAuthor(input.raw) };
-  const accepted = isBookTitle(input, clues.title) ? input.accepted.slice(1) : input.accepted;
+  const titled = isBookTitle(input, clues.title);
+  const headed = titled ? (input.accepted[0]?.candidate.at ?? null) : null;
+  const accepted = titled ? input.accepted.slice(1) : input.accepted;
   const end = accepted[0]?.candidate.at ?? input.items.length;
   const { items, base, vocabulary, wordsBefore, contents } = input;
-  const titlePage = readTitlePage({ items, end, base, vocabulary, wordsBefore, clues, dropped: contents.dropped });
+  const { dropped } = contents;
+  const titlePage = readTitlePage({ items, end, headed, base, vocabulary, wordsBefore, clues, dropped });
   return { titlePage, accepted };
 }
 

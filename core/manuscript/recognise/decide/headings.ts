@@ -245,6 +245,8 @@ function withUsualRoom(group: readonly Candidate[]): readonly Candidate[] {
 
 /** The average distance, in words, between titles that are chapters. */
 const CHAPTER_WORDS = 300;
+/** The same between bold or bigger titles that all begin a page: poems and the shortest of stories. */
+const POEM_WORDS = 20;
 
 /** `shared`: prologue, parts and the like have the same look. */
 function isTitleSeries(group: readonly Candidate[], shared: boolean, around: Surroundings): boolean {
@@ -255,5 +257,6 @@ function isTitleSeries(group: readonly Candidate[], shared: boolean, around: Sur
   if (first === undefined) return false;
   const span = wordsBetween(around.wordsBefore, first.at, around.wordsBefore.length - 1);
   const strong = group.filter((each) => each.strong || each.room >= 2).length;
-  return span / group.length >= CHAPTER_WORDS && strong >= 0.7 * group.length;
+  const least = paged === group.length && group.every((each) => each.strong) ? POEM_WORDS : CHAPTER_WORDS;
+  return span / group.length >= least && strong >= 0.7 * group.length;
 }

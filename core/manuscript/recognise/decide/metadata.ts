@@ -22,13 +22,19 @@ export function plausibleAuthor(raw: RawManuscript): string | null {
   return author === '' || author.length > 80 || NOBODY.test(author) || /[@\\/\d]/.test(author) ? null : author;
 }
 
-export function metadataOf(raw: RawManuscript, page: TitlePage, language: string): Partial<Metadata> {
+/** @param lone the only heading of the text, where there is one: what else would the book be called? */
+export function metadataOf(
+  raw: RawManuscript,
+  page: TitlePage,
+  language: string,
+  lone: string | null,
+): Partial<Metadata> {
   const contributors: Contributor[] = [];
   const author = page.author ?? plausibleAuthor(raw);
   if (author !== null)
     contributors.push(...namesIn(author).map((name) => ({ name: nameCase(name), fileAs: null, role: 'aut' })));
   if (page.translator !== null) contributors.push({ name: page.translator, fileAs: null, role: 'trl' });
-  const title = page.title ?? plausibleTitle(raw) ?? titleFromName(raw.name);
+  const title = page.title ?? plausibleTitle(raw) ?? lone ?? titleFromName(raw.name);
   return {
     title: language.startsWith('en') ? titleCase(title) : title,
     subtitle: page.subtitle,

@@ -28,13 +28,30 @@ interface Clues {
 /** Words of the longest line that can be a title or a subtitle. */
 const LONGEST_LINE = 20;
 
+/** So much stands above the first heading where it is nothing but title and author, by no style or word. */
+const BARE_WORDS = 24;
+const BARE_LINES = 4;
+/** What `kindOfPage` says with no more confidence is a guess. */
+const UNSURE = 0.6;
+
 /** A page with more words is no title page. */
 const LONGEST_PAGE = 90;
+
+/** Where a line stands on the title page. */
+interface PlaceOnPage {
+  /** Below the title. */
+  readonly below: boolean;
+  /** Nothing but addresses and the like follows. */
+  readonly last: boolean;
+  readonly before: Line | undefined;
+}
 
 export interface TitlePageInput {
   readonly items: readonly Item[];
   /** The first item that is certainly not of the title page. */
   readonly end: number;
+  /** The item that is the book's title because it is styled as a heading, null where none is. */
+  readonly headed: number | null;
   readonly base: Base;
   readonly vocabulary: Vocabulary;
   readonly clues: Clues;
@@ -64,6 +81,7 @@ class TitlePageFinder {
     const { items, end, wordsBefore } = this.input;
     const groups = pageGroups(items, 0, end, wordsBefore);
     for (const group of groups) this.readPage(group, groups);
+    if (this.title === null) this.readBareTitle(groups[0]);
     if (this.title !== null) for (const page of this.contactPages) this.takeContacts(page);
     if (this.used.size === 0) this.readStyledLines();
     const { title, subtitle, author, translator, used, leftOver } = this;
@@ -105,6 +123,8 @@ class TitlePageFinder {
     const named = wanted === null ? null : find((line) => sameWords(line.plain, wanted));
     const styled = find((line) => /^(?:title|book title)$/i.test(line.source.style ?? ''));
     if (this.title !== null) return named;
+    const headed = lines.findIndex(([at]) => at === this.input.headed);
+    if (headed >= 0) return headed;
     if (styled !== null || named !== null) return styled ?? named;
     const byLine = this.byLineIn(lines);
     if (byLine !== null && byLine > 0) return tallest(lines.slice(0, byLine));
@@ -112,6 +132,19 @@ class TitlePageFinder {
     const apart = lines.every(([, line]) => line.centred && !base.centred) && group.words <= 40 && group === groups[0];
     const stands = lines.some(([, line]) => line.bold || line.capitals || isBigger(line, base));
     return apart && stands && (group !== last || this.input.end < this.input.items.length) ? tallest(lines) : null;
+  }
+
+  /**
+   * A few short lines that open the manuscript are its title, and perhaps its author, where no page says so in another
+   * way: a dedication begins like one, an epigraph quotes.
+   */
+  private readBareTitle(group: PageGroup | undefined): void {
+    const { items, end, vocabulary } = this.input;
+    if (group === undefined || group.words > BARE_WORDS || end === items.length) return;
+    const lines = this.linesOf(group);
+    const kind = kindOfPage(items, group, vocabulary);
+    if (lines.length > BARE_LINES || kind === null || kind.confidence > UNSURE) return;
+    if (lines.every(([, line]) => isBareTitleLine(line))) this.takePage(lines, tallest(lines));
   }
 
   private byLineIn(lines: readonly (readonly [number, Line])[]): number | null {
@@ -143,11 +176,14 @@ class TitlePageFinder {
       this.used.add(at);
       const text = line.plain.replace(/\s+/g, ' ').trim();
       if (index === titleAt) this.title ??= this.titleText(text);
-      else this.takeLine(line, text, index > titleAt, lines[index - 1]?.[1]);
+      else {
+        const last = lines.slice(index + 1).every(([, later]) => isContact(later.plain));
+        this.takeLine(line, text, { below: index > titleAt, last, before: lines[index - 1]?.[1] });
+      }
     });
   }
 
-  private takeLine(line: Line, text: string, below: boolean, before: Line | undefined): void {
+  private takeLine(line: Line, text: string, { below, last, before }: PlaceOnPage): void {
     const { words } = this.input.vocabulary;
     const phrase = phraseOf(text);
     if (this.isBy(line) || (this.title !== null && sameWords(text, this.title))) return;
@@ -167,10 +203,19 @@ class TitlePageFinder {
     else if (this.input.clues.author !== null && sameWords(text, this.input.clues.author)) this.author ??= text;
     else if (this.author !== null && sameWords(text, this.author)) return;
     else if (isContact(text)) this.leftOver.push(text);
+    else if (below && this.author === null && last && this.isLikelyName(text)) this.author = text;
     else if (below && this.subtitle === null && this.author === null && line.words <= 16) this.subtitle = text;
     else if (below && this.author === null && looksLikeName(text)) this.author = text;
     else if (words.genres.includes(phrase) && this.subtitle === null) this.subtitle = text;
     else this.leftOver.push(text);
+  }
+
+  /** "The Second Book" has capitals like a name. */
+  private isLikelyName(text: string): boolean {
+    const { labels, words } = this.input.vocabulary;
+    const tokens = phraseOf(text).split(' ');
+    if (ARTICLES.has(tokens[0] ?? '') || tokens.some((token) => labels.has(token))) return false;
+    return looksLikeName(text) && !words.genres.includes(phraseOf(text));
   }
 
   private takeContacts(lines: readonly (readonly [number, Line])[]): void {
@@ -196,7 +241,7 @@ class TitlePageFinder {
       const style = item.source.style?.toLowerCase() ?? '';
       const text = item.plain.replace(/\s+/g, ' ').trim();
       if (style === 'title' && this.title === null) this.title = this.titleText(text);
-      else if (style === 'subtitle' || style === 'author') this.takeLine(item, text, true, undefined);
+      else if (style === 'subtitle' || style === 'author') this.takeLine(item, text, { below: true, last: false, before: undefined });
       else return;
       this.used.add(at);
     }
@@ -206,6 +251,13 @@ class TitlePageFinder {
 /** Notes, pictures and sentences are text, wherever they stand. */
 function fitsTitlePage(line: Line): boolean {
   return line.words <= LONGEST_LINE && line.rich.leaves.length === 0 && !line.listed;
+}
+
+/** No sentence and no inscription: capitalised, without a stop, upright unless it stands out otherwise. */
+function isBareTitleLine(line: Line): boolean {
+  if (!fitsTitlePage(line) || !/^[^\p{L}\p{N}]*[\p{Lu}\p{N}]/u.test(line.plain)) return false;
+  const stands = line.bold || line.capitals || line.level !== null;
+  return stands || (!line.italic && !/[.,;:]$/.test(line.plain.trim()));
 }
 
 export function sameWords(one: string, other: string): boolean {
@@ -223,6 +275,11 @@ function tallest(lines: readonly (readonly [number, Line])[]): number {
   });
   return best;
 }
+
+/** What subtitles begin with and names hardly do. */
+const ARTICLES: ReadonlySet<string> = new Set(
+  'the a an der die das ein eine le les un une el los las una il lo os het een'.split(' '),
+);
 
 const CONTACT =
   /@|https?:|www\.|\b\+?\d[\d\s().-]{6,}\d\b|^\s*(?:approx|about|circa|env|ca)?\.?\s*[\d.,\s\u00a0]{3,}\s*(?:words|mots|w\u00f6rter|worte|palabras|parole|palavras|woorden)|^\d+\s+\p{Lu}|\bword count\b|\b(?:agent|agency)\b|^(?:tel|phone|e-?mail)\b/iu;
