@@ -5,7 +5,7 @@
 
 import type { RawManuscript } from '../../raw.ts';
 import type { Base } from '../collect/base.ts';
-import type { Item } from '../collect/lines.ts';
+import type { Item, Line } from '../collect/lines.ts';
 import type { ContentsList } from '../evidence/contents.ts';
 import { phraseOf } from '../evidence/reading.ts';
 import type { Vocabulary } from '../vocabulary/vocabulary.ts';
@@ -54,6 +54,7 @@ function isBookTitle(input: FrontInput, title: string | null): boolean {
     return ![...input.contents.names].some((name) => sameWords(name, first.candidate.line.plain));
   }
   if (namesAuthor(input, first.candidate.at + 1, second.candidate.at)) return true;
+  if (opensTitlePage(input, first.candidate.at, second.candidate.at)) return true;
   return input.accepted.every((_, at) => at === 0 || !isEmptyTitle(input, at)) && isAlone(input, first);
 }
 
@@ -65,6 +66,22 @@ function namesAuthor(input: FrontInput, from: number, to: number): boolean {
     if (item?.kind === 'line' && item.words <= 8 && by.has(phraseOf(item.plain.split(/\s/)[0] ?? ''))) return true;
   }
   return false;
+}
+
+/** Lines and words of a title page below the title, where no style or word says what they are. */
+const LINES_BELOW = 4;
+const WORDS_BELOW = 30;
+
+/** Nothing stands above it, and nothing but a subtitle's and a name's worth of short lines below: no chapter is as short. */
+function opensTitlePage({ items, wordsBefore }: FrontInput, title: number, next: number): boolean {
+  const words = (wordsBefore[next] ?? 0) - (wordsBefore[title + 1] ?? 0);
+  if ((wordsBefore[title] ?? 0) > 0 || words === 0 || words > WORDS_BELOW) return false;
+  const lines = items.slice(title + 1, next).filter((item) => item.kind !== 'line' || item.words > 0);
+  return lines.length <= LINES_BELOW && lines.every((item) => item.kind === 'line' && isTitlePageLine(item));
+}
+
+function isTitlePageLine({ words, plain, rich, listed }: Line): boolean {
+  return words <= 12 && !listed && rich.leaves.length === 0 && !/[.!?]["'\u201d\u2019]?$/.test(plain.trim());
 }
 
 /** A title with hardly a word below it: a part, more likely, when there are several. */

@@ -110,6 +110,9 @@ function standsAlone(candidate: Candidate): boolean {
   return !(/[,;]$/.test(title) || (/[.]$/.test(title) && reading.loose));
 }
 
+/** "About the Author", "Also by the Same Hand": the name of a section needs no more words. */
+const NAME_WORDS = 6;
+
 function acceptByLook(
   candidates: readonly Candidate[],
   accepted: ReadonlyMap<number, Accepted>,
@@ -125,8 +128,11 @@ function acceptByLook(
     const look = known.get(candidate.key);
     const exclusive = look !== undefined && look.count >= 0.75 * (counts.get(candidate.key) ?? 1);
     const alike = look !== undefined && look.count >= 2;
+    const named = candidate.reading.form === 'matter' && candidate.line.words <= NAME_WORDS;
     if (alike && exclusive && candidate.strong && (candidate.room > 0 || candidate.roomBelow)) {
       accept(candidate, 'looks like the other headings', 0.8);
+    } else if (alike && named && candidate.strong) {
+      accept(candidate, 'the name of a part of a book, in the look of the other headings', 0.85);
     } else if (alike && candidate.room >= Math.max(2, look.room)) {
       accept(candidate, 'looks and stands like the other headings', 0.75);
     } else if (

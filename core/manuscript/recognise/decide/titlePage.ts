@@ -288,7 +288,12 @@ function isContact(text: string): boolean {
   return CONTACT.test(text.slice(0, 200));
 }
 
+/** A name, or names: "Ada Quill and Joren Vale". */
 function looksLikeName(text: string): boolean {
+  return text.split(/\s*(?:;|,|&|\s(?:and|und|et|y|e|en)\s)\s*/u).every(isNameLike);
+}
+
+function isNameLike(text: string): boolean {
   const words = text.split(/\s+/);
   return (
     words.length >= 2 &&
