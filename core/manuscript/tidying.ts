@@ -14,6 +14,7 @@ const SWITCHES: readonly TidyKind[] = [
   'dash',
   'ellipsis',
   'copyright-sign',
+  'emphasis',
   'french-space',
 ];
 

@@ -28,6 +28,7 @@ const TIDIED: Readonly<Record<TidyKind, string>> = {
   dash: 'Hyphens that stood for dashes became dashes.',
   ellipsis: 'Rows of full stops became ellipses.',
   'copyright-sign': 'A c in brackets became the copyright sign.',
+  emphasis: 'Underscores and asterisks around words became italics, doubled asterisks bold.',
   'french-space': 'Spaces before high punctuation became no-break spaces.',
 };
 

@@ -28,6 +28,7 @@ export function formsOf(lines: readonly Line[], base: Base, titled = false): rea
     return isSetIn(line, base) ? 'quote' : 'prose';
   });
   markVerseRuns(lines, forms, base);
+  markSignedLetters(lines, forms);
   bridgeQuotes(lines, forms);
   unmarkLoneQuotes(lines, forms, base);
   unmarkWholeQuotes(lines, forms);
@@ -171,6 +172,51 @@ function markLetters(lines: readonly Line[], forms: Form[]): void {
       forms[below] = 'quote';
     }
   }
+}
+
+/** Paragraphs of the longest letter that is told by its salutation and its signature alone. */
+const LONGEST_LETTER = 40;
+/** From the closing phrase to the signature, in lines. */
+const SIGNATURE = 2;
+
+/** A letter that stands at the margin as the text does: from "Dear Joren," to "Yours ever," and a name. */
+function markSignedLetters(lines: readonly Line[], forms: Form[]): void {
+  for (let at = 0; at < lines.length; at++) {
+    if (forms[at] !== 'prose' || !isSalutation(lines[at]) || OPENING.test(lines[at]?.plain ?? '')) continue;
+    const end = signatureAfter(lines, forms, at);
+    if (end === null) continue;
+    forms.fill('quote', at, end + 1);
+    at = end;
+  }
+}
+
+/** The line of the signature, null where there is none before another letter or a scene. */
+function signatureAfter(lines: readonly Line[], forms: readonly Form[], from: number): number | null {
+  for (let at = from + 1; at < Math.min(lines.length, from + LONGEST_LETTER); at++) {
+    if (forms[at] !== 'prose' || isSalutation(lines[at])) return null;
+    if (!isClosing(lines[at])) continue;
+    for (let name = at + 1; name <= at + SIGNATURE && forms[name] === 'prose'; name++) {
+      if (isSignature(lines[name])) return name;
+    }
+    return null;
+  }
+  return null;
+}
+
+const CLOSING =
+  /^(?:(?:ever |sincerely |faithfully |truly |respectfully )?yours|(?:with )?(?:all )?(?:my |much |lots of )?love|(?:yours )?(?:sincerely|faithfully|affectionately)|(?:(?:best|kind|warm|kindest|warmest) )?(?:regards|wishes)|your (?:(?:ever |most )?(?:loving|affectionate|obedient|faithful|devoted|humble|old)|friend|son|daughter|brother|sister|father|mother)|dein|deine|ihr|ihre|euer|eure|mit .{3,20} gr\u00fc(?:\u00df|ss)en|herzlichst|liebe gr\u00fc(?:\u00df|ss)e|bien \u00e0 (?:toi|vous)|je t'embrasse|cordialement|votre d\u00e9vou\u00e9e?|tuy[oa]|suy[oa]|atentamente|(?:un|um) abra(?:zo|\u00e7o)|con (?:cari\u00f1o|affetto)|cordiali saluti|liefs|groeten|hoogachtend)\b.{0,30}[,.!\u2013\u2014]?$/iu;
+
+function isClosing(line: Line | undefined): boolean {
+  return line !== undefined && line.words <= 6 && CLOSING.test(line.plain.replaceAll('\u2019', "'"));
+}
+
+function isSignature(line: Line | undefined): boolean {
+  return (
+    line !== undefined &&
+    line.words <= 5 &&
+    /^[\u2014\u2013-]?\s?\p{Lu}/u.test(line.plain) &&
+    !/[!?:;]$/.test(line.plain)
+  );
 }
 
 function isFrame(line: Line | undefined, form: Form | undefined): boolean {

@@ -75,6 +75,22 @@ export class RichBuilder {
     this.leaves.push(leaf);
   }
 
+  /** Another text, after what there is. */
+  append(part: Rich): void {
+    let start = 0;
+    let leaf = 0;
+    part.ends.forEach((end, run) => {
+      const look = part.looks[run] ?? PLAIN;
+      const pieces = part.text.slice(start, end).split(LEAF);
+      pieces.forEach((piece, index) => {
+        const found = index > 0 ? part.leaves[leaf++] : undefined;
+        if (found !== undefined) this.addLeaf(found);
+        this.add(piece, look);
+      });
+      start = end;
+    });
+  }
+
   finish(): Rich {
     return { text: this.parts.join(''), ends: this.ends, looks: this.looks, leaves: this.leaves };
   }
@@ -187,24 +203,9 @@ export function join(parts: readonly Rich[], between = ''): Rich {
   const builder = new RichBuilder();
   parts.forEach((part, index) => {
     if (index > 0) builder.add(between, part.looks[0] ?? PLAIN);
-    copyInto(builder, part);
+    builder.append(part);
   });
   return builder.finish();
-}
-
-function copyInto(builder: RichBuilder, part: Rich): void {
-  let start = 0;
-  let leaf = 0;
-  part.ends.forEach((end, run) => {
-    const look = part.looks[run] ?? PLAIN;
-    const pieces = part.text.slice(start, end).split(LEAF);
-    pieces.forEach((piece, index) => {
-      const found = index > 0 ? part.leaves[leaf++] : undefined;
-      if (found !== undefined) builder.addLeaf(found);
-      builder.add(piece, look);
-    });
-    start = end;
-  });
 }
 
 /** White space off both ends, leaves kept. */

@@ -11,7 +11,8 @@ import { phraseOf } from '../evidence/reading.ts';
 import type { Vocabulary } from '../vocabulary/vocabulary.ts';
 import type { Accepted } from './headings.ts';
 import { plausibleAuthor, plausibleTitle } from './metadata.ts';
-import { readTitlePage, sameWords, type TitlePage } from './titlePage.ts';
+import { sameWords } from './titleLines.ts';
+import { readTitlePage, type TitlePage } from './titlePage.ts';
 
 export interface FrontInput {
   readonly raw: RawManuscript;

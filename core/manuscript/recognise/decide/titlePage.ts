@@ -5,10 +5,20 @@
 import type { Base } from '../collect/base.ts';
 import type { Item, Line } from '../collect/lines.ts';
 import { isBigger } from '../evidence/candidates.ts';
-import { squeeze } from '../evidence/contents.ts';
 import { phraseOf } from '../evidence/reading.ts';
 import type { Vocabulary } from '../vocabulary/vocabulary.ts';
 import { kindOfPage, type PageGroup, pageGroups } from './pages.ts';
+import {
+  ARTICLES,
+  fitsTitlePage,
+  isBareTitleLine,
+  isContact,
+  looksLikeName,
+  type Particular,
+  particularOf,
+  sameWords,
+  tallest,
+} from './titleLines.ts';
 
 export interface TitlePage {
   readonly title: string | null;
@@ -24,9 +34,6 @@ interface Clues {
   readonly title: string | null;
   readonly author: string | null;
 }
-
-/** Words of the longest line that can be a title or a subtitle. */
-const LONGEST_LINE = 20;
 
 /** So much stands above the first heading where it is nothing but title and author, by no style or word. */
 const BARE_WORDS = 24;
@@ -93,10 +100,26 @@ class TitlePageFinder {
     const lines = this.linesOf(group);
     if (lines.length === 0) return;
     const kind = kindOfPage(this.input.items, group, this.input.vocabulary)?.kind;
-    if (kind === 'copyright' || kind === 'alsoBy') return;
+    if (kind === 'copyright' || kind === 'alsoBy' || this.readLabelled(lines)) return;
     const titleAt = this.titleIn(lines, group, groups);
     if (titleAt !== null) this.takePage(lines, titleAt);
     else if (this.title === null && lines.some(([, line]) => isContact(line.plain))) this.contactPages.push(lines);
+  }
+
+  /** "Title: The Lamp", "Author: Ada Quill": a page of particulars under their names. */
+  private readLabelled(lines: readonly (readonly [number, Line])[]): boolean {
+    const found = lines.map(([, line]) => particularOf(line.plain));
+    const said = (name: Particular['name']): string | null => found.find((each) => each?.name === name)?.value ?? null;
+    const title = said('title');
+    if (this.title !== null || title === null || found.filter((each) => each !== null).length < 2) return false;
+    this.title = this.titleText(title);
+    this.subtitle = said('subtitle');
+    this.author = said('author');
+    lines.forEach(([at, line], index) => {
+      this.used.add(at);
+      if (!found[index]?.name) this.leftOver.push(line.plain);
+    });
+    return true;
   }
 
   private linesOf(group: PageGroup): readonly (readonly [number, Line])[] {
@@ -169,6 +192,17 @@ class TitlePageFinder {
     return /^\p{Lu}/u.test(name) && !/[.!?]$/.test(name.replace(/\b\p{Lu}\.$/u, '')) ? name : null;
   }
 
+  /** "A Novel by Ada Quill" gives the name, and says the rest as the subtitle. */
+  private authorAfterGenre(text: string): string | null {
+    const { by, genres } = this.input.vocabulary.words;
+    const tokens = text.split(' ');
+    const joint = tokens.findIndex((token, at) => at > 0 && ['by', ...by].includes(phraseOf(token)));
+    const genre = tokens.slice(0, joint).join(' ');
+    if (joint < 0 || joint === tokens.length - 1 || !genres.includes(phraseOf(genre))) return null;
+    this.subtitle ??= genre;
+    return tokens.slice(joint + 1).join(' ');
+  }
+
   private takePage(lines: readonly (readonly [number, Line])[], titleAt: number): void {
     const end = lines.findIndex(([, line], index) => index !== titleAt && !fitsTitlePage(line));
     lines.slice(0, end === -1 ? lines.length : Math.max(end, titleAt + 1)).forEach(([at, line], index) => {
@@ -196,7 +230,7 @@ class TitlePageFinder {
       this.translator = text.slice(translates.length).trim();
       return;
     }
-    const author = this.authorAfterBy(line);
+    const author = this.authorAfterBy(line) ?? this.authorAfterGenre(text);
     if (author !== null && this.author === null) this.author = author;
     else if (before !== undefined && this.isBy(before) && this.author === null) this.author = text;
     else if (/^(?:author|auteur|autor)$/i.test(line.source.style ?? '')) this.author ??= text;
@@ -241,63 +275,10 @@ class TitlePageFinder {
       const style = item.source.style?.toLowerCase() ?? '';
       const text = item.plain.replace(/\s+/g, ' ').trim();
       if (style === 'title' && this.title === null) this.title = this.titleText(text);
-      else if (style === 'subtitle' || style === 'author') this.takeLine(item, text, { below: true, last: false, before: undefined });
+      else if (style === 'subtitle' || style === 'author')
+        this.takeLine(item, text, { below: true, last: false, before: undefined });
       else return;
       this.used.add(at);
     }
   }
-}
-
-/** Notes, pictures and sentences are text, wherever they stand. */
-function fitsTitlePage(line: Line): boolean {
-  return line.words <= LONGEST_LINE && line.rich.leaves.length === 0 && !line.listed;
-}
-
-/** No sentence and no inscription: capitalised, without a stop, upright unless it stands out otherwise. */
-function isBareTitleLine(line: Line): boolean {
-  if (!fitsTitlePage(line) || !/^[^\p{L}\p{N}]*[\p{Lu}\p{N}]/u.test(line.plain)) return false;
-  const stands = line.bold || line.capitals || line.level !== null;
-  return stands || (!line.italic && !/[.,;:]$/.test(line.plain.trim()));
-}
-
-export function sameWords(one: string, other: string): boolean {
-  return squeeze(one) === squeeze(other) && squeeze(one) !== '';
-}
-
-/** The line in the biggest letters; of equals the first, bold before plain. */
-function tallest(lines: readonly (readonly [number, Line])[]): number {
-  let best = 0;
-  const weight = (line: Line): number =>
-    (line.size ?? 0) * 4 + (line.bold ? 2 : 0) + (line.capitals ? 1 : 0) + (line.centred ? 2 : 0);
-  lines.forEach(([, line], at) => {
-    const current = lines[best]?.[1];
-    if (current !== undefined && weight(line) > weight(current)) best = at;
-  });
-  return best;
-}
-
-/** What subtitles begin with and names hardly do. */
-const ARTICLES: ReadonlySet<string> = new Set(
-  'the a an der die das ein eine le les un une el los las una il lo os het een'.split(' '),
-);
-
-const CONTACT =
-  /@|https?:|www\.|\b\+?\d[\d\s().-]{6,}\d\b|^\s*(?:approx|about|circa|env|ca)?\.?\s*[\d.,\s\u00a0]{3,}\s*(?:words|mots|w\u00f6rter|worte|palabras|parole|palavras|woorden)|^\d+\s+\p{Lu}|\bword count\b|\b(?:agent|agency)\b|^(?:tel|phone|e-?mail)\b/iu;
-
-function isContact(text: string): boolean {
-  return CONTACT.test(text.slice(0, 200));
-}
-
-/** A name, or names: "Ada Quill and Joren Vale". */
-function looksLikeName(text: string): boolean {
-  return text.split(/\s*(?:;|,|&|\s(?:and|und|et|y|e|en)\s)\s*/u).every(isNameLike);
-}
-
-function isNameLike(text: string): boolean {
-  const words = text.split(/\s+/);
-  return (
-    words.length >= 2 &&
-    words.length <= 5 &&
-    words.every((word) => /^(?:\p{Lu}|(?:de|von|van|da|di|du|der|la|le)$)/u.test(word))
-  );
 }

@@ -13,6 +13,7 @@ export type TidyKind =
   | 'dash'
   | 'ellipsis'
   | 'copyright-sign'
+  | 'emphasis'
   | 'french-space';
 
 /** Each clean-up may be switched off by `false`; `apostrophe` goes with `quote`, tabs and outer spaces always go. */

@@ -5,6 +5,7 @@
 import { applyEdits, type Edit, type Rich, trim } from '../collect/rich.ts';
 import { copyrightEdits } from './copyright.ts';
 import { dashEdits, ellipsisEdits } from './dashes.ts';
+import { withEmphasis } from './emphasis.ts';
 import { frenchEdits } from './french.ts';
 import type { Habits } from './habits.ts';
 import type { Tally, TidyKind, TidyOptions } from './kinds.ts';
@@ -41,6 +42,7 @@ export class Tidier implements Tally {
 
   /** Running text, verse and headings alike. */
   tidy(rich: Rich): Rich {
-    return this.rules.reduce((sum, rule) => applyEdits(sum, rule(sum.text, this)), trim(rich));
+    const shown = this.on('emphasis') ? withEmphasis(trim(rich), this) : trim(rich);
+    return this.rules.reduce((sum, rule) => applyEdits(sum, rule(sum.text, this)), shown);
   }
 }
