@@ -167,7 +167,9 @@ class TitlePageFinder {
     const lines = this.linesOf(group);
     const kind = kindOfPage(items, group, vocabulary);
     if (lines.length > BARE_LINES || kind === null || kind.confidence > UNSURE) return;
-    if (lines.every(([, line]) => isBareTitleLine(line))) this.takePage(lines, tallest(lines));
+    if (!lines.every(([, line]) => isBareTitleLine(line))) return;
+    const below = lines.findIndex(([, line], index) => index > 0 && this.saysMore(line));
+    this.takePage(lines, tallest(below === -1 ? lines : lines.slice(0, below)));
   }
 
   private byLineIn(lines: readonly (readonly [number, Line])[]): number | null {
@@ -192,14 +194,23 @@ class TitlePageFinder {
     return /^\p{Lu}/u.test(name) && !/[.!?]$/.test(name.replace(/\b\p{Lu}\.$/u, '')) ? name : null;
   }
 
-  /** "A Novel by Ada Quill" gives the name, and says the rest as the subtitle. */
+  /** The line says what the book is or who wrote it. */
+  private saysMore(line: Line): boolean {
+    const { genres } = this.input.vocabulary.words;
+    return genres.includes(phraseOf(line.plain)) || this.nameIn(line) !== null;
+  }
+
+  private nameIn(line: Line): string | null {
+    return this.authorAfterBy(line) ?? this.authorAfterGenre(line.plain.replace(/\s+/g, ' ').trim());
+  }
+
+  /** "A Novel by Ada Quill" gives the name. */
   private authorAfterGenre(text: string): string | null {
     const { by, genres } = this.input.vocabulary.words;
     const tokens = text.split(' ');
     const joint = tokens.findIndex((token, at) => at > 0 && ['by', ...by].includes(phraseOf(token)));
     const genre = tokens.slice(0, joint).join(' ');
     if (joint < 0 || joint === tokens.length - 1 || !genres.includes(phraseOf(genre))) return null;
-    this.subtitle ??= genre;
     return tokens.slice(joint + 1).join(' ');
   }
 
@@ -230,9 +241,12 @@ class TitlePageFinder {
       this.translator = text.slice(translates.length).trim();
       return;
     }
-    const author = this.authorAfterBy(line) ?? this.authorAfterGenre(text);
-    if (author !== null && this.author === null) this.author = author;
-    else if (before !== undefined && this.isBy(before) && this.author === null) this.author = text;
+    const author = this.nameIn(line);
+    if (author !== null && this.author === null) {
+      this.author = author;
+      const rest = text.slice(0, -author.length).trim().split(' ').slice(0, -1).join(' ');
+      if (rest !== '') this.subtitle ??= rest;
+    } else if (before !== undefined && this.isBy(before) && this.author === null) this.author = text;
     else if (/^(?:author|auteur|autor)$/i.test(line.source.style ?? '')) this.author ??= text;
     else if (this.input.clues.author !== null && sameWords(text, this.input.clues.author)) this.author ??= text;
     else if (this.author !== null && sameWords(text, this.author)) return;
