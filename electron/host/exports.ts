@@ -57,11 +57,10 @@ export class Exports {
     const families = familiesWanted(book, wanted);
     if (!families.ok) return families;
     const faces = await this.facesOf(families.value);
-    if (!faces.ok) return faces;
     const stop = new AbortController();
     this.count++;
     const job = `export-${this.parts.now()}-${this.count}`;
-    const order = { job, book, editions: wanted, folder: place.value, faces: faces.value, signal: stop.signal };
+    const order = { job, book, editions: wanted, folder: place.value, faces, signal: stop.signal };
     this.running.set(job, { stop, ended: this.carryOut(order) });
     return success({ job });
   }
@@ -81,15 +80,11 @@ export class Exports {
     await Promise.all(all.map(({ ended }) => ended));
   }
 
-  private async facesOf({ text, marks }: WantedFamilies): Promise<Outcome<readonly FontFile[]>> {
+  /** The faces that are there. What is not is replaced as in the proof, and the findings say by what. */
+  private async facesOf({ text, marks }: WantedFamilies): Promise<readonly FontFile[]> {
     const faces: FontFile[] = [];
-    for (const family of text) {
-      const found = await this.parts.fonts.family(family);
-      if (found.length === 0) return failure(`“${family}” is not installed on this computer, or may not be embedded.`);
-      faces.push(...found);
-    }
-    for (const family of marks) faces.push(...(await this.parts.fonts.family(family)));
-    return success(faces);
+    for (const family of [...text, ...marks]) faces.push(...(await this.parts.fonts.family(family)));
+    return faces;
   }
 
   private async carryOut(order: Order): Promise<void> {

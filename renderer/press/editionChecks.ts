@@ -97,6 +97,13 @@ export class EditionCheckStore extends Store<EditionChecks> {
   }
 }
 
+/** What is known of every edition now, of the one in proof too. */
+export function checksNow(workbench: Workbench): EditionChecks {
+  const { edition, count, findings, checked } = workbench.layout.get();
+  const checks = editionChecksOf(workbench).get();
+  return edition === null ? checks : withShown(checks, edition, { count, findings: checked ? findings : null });
+}
+
 const stores = new WeakMap<Workbench, EditionCheckStore>();
 
 /** The checks of a workbench. */

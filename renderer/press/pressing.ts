@@ -2,8 +2,13 @@
 import type { EditionId } from '#base';
 import type { Workbench } from '../state/index.ts';
 import { type Tools, texts } from '../ui/index.ts';
+import { checksNow } from './editionChecks.ts';
+import { errorsOf } from './standing.ts';
 
 const words = texts.press;
+
+/** Errors told one by one before files are made. */
+const MOST_TOLD = 3;
 
 export class Pressing {
   constructor(
@@ -14,7 +19,7 @@ export class Pressing {
   /** Asks for a folder where none is known, then makes the editions. */
   async make(editions: readonly EditionId[]): Promise<void> {
     const { books, press, settings } = this.workbench;
-    if (editions.length === 0 || press.get().running) return;
+    if (editions.length === 0 || press.get().running || !(await this.goesOn(editions))) return;
     const folder = settings.get().exportFolder ?? (await this.chooseFolder());
     if (folder === null || !(await books.settled())) return;
     const { session } = books.current;
@@ -23,6 +28,22 @@ export class Pressing {
       this.tools.say(words.making(editions.length));
       this.tellEnd();
     } else this.tools.problem(begun.problem);
+  }
+
+  /** Whether files are made in spite of errors: a wrong font is dear once it is printed. */
+  private async goesOn(editions: readonly EditionId[]): Promise<boolean> {
+    const errors = errorsOf(this.workbench.books.current.book, editions, checksNow(this.workbench));
+    if (errors.length === 0) return true;
+    const answer = await this.tools.asking.ask<'make' | 'stay'>({
+      title: words.errors.title(errors.length),
+      text: [...errors.slice(0, MOST_TOLD), words.errors.rest(errors.length - MOST_TOLD)].filter((each) => each !== ''),
+      answers: [
+        { id: 'make', text: words.errors.make, look: 'grave' },
+        { id: 'stay', text: words.errors.stay, look: 'main' },
+      ],
+      otherwise: 'stay',
+    });
+    return answer === 'make';
   }
 
   makeAll(): Promise<void> {

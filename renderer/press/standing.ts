@@ -1,8 +1,8 @@
 /** What stands between an edition and the press. In: metadata, an edition, its findings; out: lines, the gravest first. */
-import type { Severity } from '#base';
+import type { EditionId, Finding, Severity } from '#base';
 import { authorsOf, type Book, type Edition, judged } from '#book';
 import { texts } from '../ui/index.ts';
-import type { EditionCheck } from './editionChecks.ts';
+import type { EditionCheck, EditionChecks } from './editionChecks.ts';
 
 export interface Standing {
   readonly severity: Severity;
@@ -13,6 +13,16 @@ export interface Standing {
 
 const words = texts.press.docket;
 
+/** The errors of some editions that nobody has muted, each once: what should be mended before they go to press. */
+export function errorsOf(book: Book, editions: readonly EditionId[], checks: EditionChecks): readonly string[] {
+  const found = editions.flatMap((id) => ownOf(book, id, checks.get(id)?.findings ?? []));
+  return [...new Set(found.filter(({ severity }) => severity === 'error').map(({ message }) => message))];
+}
+
+function ownOf(book: Book, edition: EditionId, findings: readonly Finding[]): readonly Finding[] {
+  return judged(book, findings).open.filter((each) => each.edition === undefined || each.edition === edition);
+}
+
 /** Of findings about the book, each edition has its share; of those about editions, its own; muted ones say nothing. */
 export function standingOf(
   book: Book,
@@ -20,9 +30,7 @@ export function standingOf(
   { findings, problem }: Pick<EditionCheck, 'findings' | 'problem'>,
 ): readonly Standing[] {
   const { metadata } = book;
-  const own = judged(book, findings ?? []).open.filter(
-    (each) => each.edition === undefined || each.edition === edition.id,
-  );
+  const own = ownOf(book, edition.id, findings ?? []);
   const counted = (['error', 'warning', 'note'] as const).map((severity): Standing | null => {
     const count = own.filter((each) => each.severity === severity).length;
     return count === 0 ? null : { severity, text: words.counted[severity](count), found: true };

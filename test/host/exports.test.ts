@@ -5,7 +5,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 
 import { join } from 'node:path';
 import { unzipSync } from 'fflate';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { type Change, editionMarks, furnish, mutedAs, newBook } from '#book';
+import { type Book, type Change, type Edition, editionMarks, furnish, mutedAs, newBook } from '#book';
 import { writeProject } from '#project';
 import { book, chapter, p } from '../builders/book.ts';
 import { outside, root } from '../e2e/command.ts';
@@ -187,6 +187,27 @@ describe('an export that is given up', () => {
   });
 });
 
+function printOf(book: Book): Edition {
+  const print = book.editions.find((edition) => edition.id === 'print');
+  if (!print) throw new RangeError('the book has no print edition');
+  return print;
+}
+
+it('sets a book whose font is not installed in another, and says so with the files', async () => {
+  const given = await exporting();
+  const changes: readonly Change[] = [
+    { kind: 'putDesign', design: 'mine', index: 0, settings: { text: { family: 'Nowhere' } } },
+    { kind: 'putEdition', index: 0, edition: { ...printOf(novel(1)), design: 'mine' } },
+  ];
+  value(await given.call('change', { session: given.session, version: 0, changes: [...changes] }));
+  await given.export(['print']);
+  const { result } = await given.heard('exportEnded');
+  if (result.kind !== 'done') throw new Error(`the export ended as ${result.kind}`);
+  expect(readdirSync(given.out)).toEqual(['night-rain-print.pdf']);
+  const told = result.findings.filter(({ rule }) => rule === 'fonts/missing').map(({ message }) => message);
+  expect(told).toEqual([expect.stringMatching(/“Nowhere”.*EB Garamond stands in for it/)]);
+});
+
 describe('an export that fails', () => {
   it('leaves the export before as it was where one file can’t be put in its place', async () => {
     const given = await exporting();
@@ -199,20 +220,13 @@ describe('an export that fails', () => {
     expect(readFileSync(join(given.out, 'night-rain-print.pdf'), 'utf8')).toBe('the export before');
   });
 
-  it('says why in one sentence: no edition, no such edition, no such design, a font that is not installed', async () => {
+  it('says why in one sentence: no edition, no such edition, no such design', async () => {
     const given = await exporting();
     const ask = (editions: string[]) => given.call('export', { session: given.session, editions, folder: given.out });
     problem(await ask([]));
     expect(problem(await ask(['hardcover']))).toContain('hardcover');
-    const strange: Change = { kind: 'putDesign', design: 'mine', index: 0, settings: { text: { family: 'Nowhere' } } };
-    value(await given.call('change', { session: given.session, version: 0, changes: [strange] }));
-    const print = novel(1).editions.find((edition) => edition.id === 'print');
-    if (!print) throw new RangeError('the book has no print edition');
-    const use: Change = { kind: 'putEdition', index: 0, edition: { ...print, design: 'mine' } };
-    value(await given.call('change', { session: given.session, version: 1, changes: [use] }));
-    expect(problem(await ask(['print']))).toContain('Nowhere');
-    const lost: Change = { kind: 'putEdition', index: 0, edition: { ...print, design: 'gone' } };
-    value(await given.call('change', { session: given.session, version: 2, changes: [lost] }));
+    const lost: Change = { kind: 'putEdition', index: 0, edition: { ...printOf(novel(1)), design: 'gone' } };
+    value(await given.call('change', { session: given.session, version: 0, changes: [lost] }));
     expect(problem(await ask(['print']))).toContain('gone');
     expect(existsSync(given.out)).toBe(false);
   });

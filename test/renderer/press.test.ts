@@ -10,7 +10,7 @@ import { pageLength } from '../../renderer/press/lengths.ts';
 import { mediaTypeOf } from '../../renderer/press/pictures.ts';
 import { fitOf } from '../../renderer/press/printChoices.tsx';
 import { spineText, trimText } from '../../renderer/press/sizes.ts';
-import { standingOf } from '../../renderer/press/standing.ts';
+import { errorsOf, standingOf } from '../../renderer/press/standing.ts';
 import type { Workbench } from '../../renderer/state/index.ts';
 import { shareDone, timeLeft } from '../../renderer/state/pressStore.ts';
 import type { WorkerReply } from '../../renderer/worker/index.ts';
@@ -171,6 +171,23 @@ test('an edition that was checked for the proof before is not called unchecked o
     ...UNCHECKED,
     count: 90,
   });
+});
+
+test('errors of the editions that are to be made are told once each, those of others and muted ones not', () => {
+  const value = bookValue(book(chapter('One', p('x'))));
+  const at = (rule: string, edition?: string, severity: 'error' | 'warning' = 'error') => {
+    return { rule, severity, message: rule, ...(edition === undefined ? {} : { edition }) } as const;
+  };
+  const of = (...findings: readonly ReturnType<typeof at>[]) => ({ ...UNCHECKED, findings });
+  const checks = new Map([
+    ['print', of(at('book/any'), at('print/own', 'print'), at('print/mild', 'print', 'warning'))],
+    ['ebook', of(at('book/any'), at('ebook/own', 'ebook'))],
+  ]);
+  expect(errorsOf(value, ['print'], checks)).toEqual(['book/any', 'print/own']);
+  expect(errorsOf(value, ['print', 'ebook'], checks)).toEqual(['book/any', 'print/own', 'ebook/own']);
+  expect(errorsOf(value, ['large'], checks)).toEqual([]);
+  const muted = { ...value, muted: [mutedAs(value, at('book/any'), 'It is meant so.')] };
+  expect(errorsOf(muted, ['print'], checks)).toEqual(['print/own']);
 });
 
 /** What the checks hang on, held by the test. */

@@ -23,6 +23,14 @@ export const press = {
   cancelled: 'Nothing was written; what was made before is as it was.',
   left: (seconds: number): string =>
     seconds < 60 ? `about ${Math.max(1, seconds)} s left` : `about ${Math.round(seconds / 60)} min left`,
+  /** Asked before editions with errors are made. */
+  errors: {
+    title: (count: number): string => (count === 1 ? 'There is an error to mend' : `There are ${count} errors to mend`),
+    rest: (count: number): string =>
+      count <= 0 ? '' : count === 1 ? 'One more stands beside the pages.' : `${count} more stand beside the pages.`,
+    make: 'Make it all the same',
+    stay: 'Mend it first',
+  },
   stages: {
     waiting: 'Waiting',
     pages: 'Making up pages',
