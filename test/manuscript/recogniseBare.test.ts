@@ -183,3 +183,57 @@ describe('emphasis typed as marks', () => {
     expect(notices.find(({ kind }) => kind === 'emphasis')?.count).toBe(2);
   });
 });
+
+describe('chapters with few signs', () => {
+  const bold = (line: string, look = {}): RawBlock => para(inlines(line, { bold: true }), { align: 'center', ...look });
+  const headings = (blocks: readonly RawBlock[]) => read(blocks).sections.map(({ heading }) => heading);
+
+  test('may be as short as one line where each begins a page', () => {
+    const short = Array.from({ length: 6 }, (_, at) => [
+      para(`${at + 1}`, { align: 'center', pageBreakBefore: true }),
+      para(prose.sentence(12)),
+    ]);
+    expect(headings(short.flat())).toEqual(['1', '2', '3', '4', '5', '6']);
+  });
+
+  test('are counted by ordinals behind an article', () => {
+    const nights = ['The First Night', 'The Second Night', 'The Third Night'];
+    const { sections } = read(nights.flatMap((night) => [bold(night), ...text()]));
+    expect(sections.map(({ title }) => title)).toEqual(nights);
+  });
+
+  test('have no time of day for a title', () => {
+    const { sections } = read([
+      styled('Chapter 1'),
+      bold('09:14'),
+      ...text(),
+      bold('11:40'),
+      ...text(),
+      styled('Chapter 2'),
+      ...text(),
+    ]);
+    expect(sections.map(({ title }) => title)).toEqual(['', '']);
+  });
+
+  test('stand in parts whose names stand below their numbers, and whose mottos do not join them', () => {
+    const italic = (line: string): RawBlock => para(inlines(line, { italic: true }), { align: 'center' });
+    const blocks = [
+      bold('PART ONE', { pageBreakBefore: true }),
+      italic('The Near Bank'),
+      italic('“No bridge was ever built by asking.”'),
+      ...['1', '2'].flatMap((number) => [bold(number, { pageBreakBefore: true }), ...text()]),
+      bold('PART TWO', { pageBreakBefore: true }),
+      italic('Nobody asks twice.'),
+      ...['3', '4'].flatMap((number) => [bold(number, { pageBreakBefore: true }), ...text()]),
+    ];
+    expect(headings(blocks)).toEqual(['PART ONE: The Near Bank', '1', '2', 'PART TWO', '3', '4']);
+  });
+
+  test('follow a title page that stands behind the copyright page', () => {
+    const rights = ['Copyright © 2026 Ines Marlow', 'All rights reserved.'].map((line) => para(line));
+    const page = [para('The Long Water', { align: 'center', pageBreakBefore: true }), centred('Ines Marlow')];
+    const { title, author, kinds } = read([...rights, ...page, ...chapters]);
+    expect([title, author]).toEqual(['The Long Water', 'Ines Marlow']);
+    expect(kinds).toEqual(['copyright', 'chapter', 'chapter']);
+  });
+});

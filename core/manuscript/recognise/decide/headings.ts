@@ -6,7 +6,7 @@ import type { SectionKind } from '#book';
 import { type Candidate, PAGE } from '../evidence/candidates.ts';
 import { type ContentsList, squeeze } from '../evidence/contents.ts';
 import { isEndMarker } from '../evidence/endMarker.ts';
-import { titleReading } from '../evidence/reading.ts';
+import { phraseOf, titleReading } from '../evidence/reading.ts';
 import type { Vocabulary } from '../vocabulary/vocabulary.ts';
 import { countedSeries, numberSeries } from './series.ts';
 
@@ -43,7 +43,10 @@ export function acceptHeadings(all: readonly Candidate[], around: Surroundings):
   for (const candidate of counted) accept(candidate, 'one of a series', 0.85);
   acceptByLook(candidates, accepted, around, accept);
   return [...accepted.values()]
-    .map((each) => (numbers.has(each.candidate) || counted.has(each.candidate) ? each : withoutChance(each)))
+    .map((each) => {
+      if (counted.has(each.candidate) && isOrdinal(each.candidate)) return asTitle(each);
+      return numbers.has(each.candidate) || counted.has(each.candidate) ? each : withoutChance(each);
+    })
     .sort((one, other) => one.candidate.at - other.candidate.at);
 }
 
@@ -51,7 +54,16 @@ export function acceptHeadings(all: readonly Candidate[], around: Surroundings):
 function withoutChance(accepted: Accepted): Accepted {
   const { candidate } = accepted;
   const { form, loose } = candidate.reading;
-  if (form !== 'counted' && !(form === 'bare' && loose)) return accepted;
+  return form === 'counted' || (form === 'bare' && loose) ? asTitle(accepted) : accepted;
+}
+
+/** "The First Night" is a title: as a label and a number it would read "Night One". */
+function isOrdinal({ reading, line }: Candidate): boolean {
+  return !phraseOf(line.plain).startsWith(phraseOf(reading.label ?? ''));
+}
+
+function asTitle(accepted: Accepted): Accepted {
+  const { candidate } = accepted;
   return { ...accepted, candidate: { ...candidate, reading: titleReading(candidate.line.rich.text) } };
 }
 

@@ -5,7 +5,7 @@
 import { type Candidate, PAGE } from '../evidence/candidates.ts';
 import type { NumeralForm } from '../evidence/numerals.ts';
 
-/** Words between two headings of a series; fewer make a list. */
+/** Words between two headings of a series that stand on one page; fewer make a list. */
 const BETWEEN = 40;
 
 /** Members that a series needs, unless all of them stand out. */
@@ -48,7 +48,8 @@ function chain(bare: readonly Candidate[], wordsBefore: Uint32Array): readonly C
     const candidate = bare[at];
     if (candidate === undefined) continue;
     const last = members[members.length - 1];
-    if (last !== undefined && (wordsBefore[candidate.at] ?? 0) - (wordsBefore[last.at + 1] ?? 0) < BETWEEN) {
+    const paged = candidate.room >= PAGE && (last?.room ?? 0) >= PAGE;
+    if (last !== undefined && !paged && (wordsBefore[candidate.at] ?? 0) - (wordsBefore[last.at + 1] ?? 0) < BETWEEN) {
       if (last.key !== candidate.key || candidate.reading.number !== last.reading.number) continue;
     }
     if (follows(candidate, last)) members.push(candidate);

@@ -86,7 +86,7 @@ class TitlePageFinder {
 
   find(): TitlePage {
     const { items, end, wordsBefore } = this.input;
-    const groups = pageGroups(items, 0, end, wordsBefore);
+    const groups = pageGroups(items, 0, end, wordsBefore).filter((group) => !this.isOfRights(group));
     for (const group of groups) this.readPage(group, groups);
     if (this.title === null) this.readBareTitle(groups[0]);
     if (this.title !== null) for (const page of this.contactPages) this.takeContacts(page);
@@ -99,8 +99,7 @@ class TitlePageFinder {
     if (group.words > LONGEST_PAGE || group.words === 0) return;
     const lines = this.linesOf(group);
     if (lines.length === 0) return;
-    const kind = kindOfPage(this.input.items, group, this.input.vocabulary)?.kind;
-    if (kind === 'copyright' || kind === 'alsoBy' || this.readLabelled(lines)) return;
+    if (this.readLabelled(lines)) return;
     const titleAt = this.titleIn(lines, group, groups);
     if (titleAt !== null) this.takePage(lines, titleAt);
     else if (this.title === null && lines.some(([, line]) => isContact(line.plain))) this.contactPages.push(lines);
@@ -120,6 +119,12 @@ class TitlePageFinder {
       if (!found[index]?.name) this.leftOver.push(line.plain);
     });
     return true;
+  }
+
+  /** A copyright page or a list of books; some stand before the title page. */
+  private isOfRights(group: PageGroup): boolean {
+    const kind = kindOfPage(this.input.items, group, this.input.vocabulary)?.kind;
+    return kind === 'copyright' || kind === 'alsoBy';
   }
 
   private linesOf(group: PageGroup): readonly (readonly [number, Line])[] {

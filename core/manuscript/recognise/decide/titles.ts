@@ -18,6 +18,9 @@ export interface Heading extends Accepted {
 const LONGEST_TITLE = 14;
 const LONGEST_SUMMARY = 60;
 
+/** The hour of a scene is no title of the chapter that begins with it. */
+const TIME_OF_DAY = /^\d{1,2}[:.]\d{2}(?:\s?[ap]\.?m\.?)?$/i;
+
 interface Follower {
   readonly at: number;
   readonly line: Line;
@@ -78,6 +81,7 @@ function followerOf(
   const line = items[at];
   if (line?.kind !== 'line' || line.page || line.gap >= EMPTIES_AS_PAGE) return null;
   if (line.words > (looksAlike(each.candidate.line, line, base) ? LONGEST_SUMMARY : LONGEST_TITLE)) return null;
+  if (TIME_OF_DAY.test(line.plain)) return null;
   if (line.words === 0 || line.atEnd || isOrnament(line) || !/[\p{L}\p{N}]/u.test(line.plain)) return null;
   const accepted = byItem.get(at) ?? null;
   if (accepted !== null && !mayBeTitle(accepted, each)) return null;
@@ -143,7 +147,7 @@ function belongs(number: Candidate, follower: Follower, habits: Habits): boolean
     return !standsForSection(follower, habits);
   }
   const { base, habit } = habits;
-  if (fillsSection(follower, habits)) return true;
+  if (fillsSection(follower, habits) || namesPart(number, line, base)) return true;
   if (names.has(squeeze(line.plain)) && !/[.!?]$/.test(line.plain)) return true;
   if (!follower.apart) return habit.plain && isPlainTitle(follower, habits.items);
   const asBold = (line.bold && !base.bold) || isBigger(line, base);
@@ -155,6 +159,12 @@ function belongs(number: Candidate, follower: Follower, habits: Habits): boolean
 function fillsSection({ at, line }: Follower, habits: Habits): boolean {
   if (!habits.byItem.has(at + 1) || line.words > 10 || line.italic) return false;
   return /[\p{L}\p{N}]$/u.test(line.plain) && /^[\p{L}\p{N}]/u.test(line.plain);
+}
+
+/** A few words in the middle below a part's number are its name, in italics too: a motto stops, or quotes. */
+function namesPart(number: Candidate, line: Line, base: Base): boolean {
+  if (number.reading.kind !== 'part' || line.words > 8 || !line.centred || base.centred) return false;
+  return /[\p{L}\p{N}?]$/u.test(line.plain) && /^\p{Lu}/u.test(line.plain);
 }
 
 /** Other titles of its kind stand without a number above them, and not just a few: then it opens a section of its own. */

@@ -160,7 +160,9 @@ function numberFirst(text: string, tokens: readonly Token[], first: number, voca
 function countedReading(text: string, tokens: readonly Token[], first: number, vocabulary: Vocabulary): Reading | null {
   const token = tokens[first];
   if (token === undefined || !/^\p{Lu}[\p{L}]+$/u.test(token.word)) return null;
-  const number = /[,;!?.]/.test(token.tail) ? null : numeralAfter(tokens, first + 1, vocabulary);
+  // "The First Night" counts as "First Night" does.
+  const isArticle = vocabulary.articles.has(token.core);
+  const number = isArticle || /[,;!?.]/.test(token.tail) ? null : numeralAfter(tokens, first + 1, vocabulary);
   if (number !== null && number.form !== 'word') {
     const rest = numberAndTitle(text, tokens, number);
     return rest.loose ? null : { form: 'counted', kind: null, label: properCase(token.word), ...rest };
@@ -171,7 +173,7 @@ function countedReading(text: string, tokens: readonly Token[], first: number, v
       ? null
       : { form: 'counted', kind: null, label: properCase(token.word), ...rest };
   }
-  const ordinal = numeralAt(tokens, first, vocabulary);
+  const ordinal = numeralAt(tokens, isArticle ? first + 1 : first, vocabulary);
   const follower = tokens[ordinal?.next ?? tokens.length];
   if (ordinal === null || follower === undefined || ordinal.next + 1 !== tokens.length) return null;
   if (ordinal.form !== 'word' || !/^\p{Lu}\p{L}+$/u.test(follower.word)) return null;
