@@ -17,6 +17,9 @@ const words = texts.frame;
 const MOST_BANDS = 2_000;
 
 export class BookFlows {
+  /** The latest opening or closing. */
+  private last: Promise<unknown> = Promise.resolve();
+
   constructor(
     private readonly workbench: Workbench,
     private readonly tools: Tools,
@@ -34,9 +37,13 @@ export class BookFlows {
     if (path !== null) await this.importManuscript({ path });
   }
 
-  async openBook(source: Source): Promise<boolean> {
+  openBook(source: Source): Promise<boolean> {
+    return this.inTurn(() => this.openNow(source));
+  }
+
+  private async openNow(source: Source): Promise<boolean> {
     if ('path' in source && source.path === this.workbench.books.get()?.kept.path) return true;
-    return this.replace(words.busy.opening, () => this.workbench.host.openBook({ source }));
+    return this.replaceNow(words.busy.opening, () => this.workbench.host.openBook({ source }));
   }
 
   openDemo(): Promise<boolean> {
@@ -72,8 +79,9 @@ export class BookFlows {
     const { books, host } = this.workbench;
     const state = books.get();
     if (!state || !(await books.settled())) return false;
-    await this.noteForeEdge(state.session);
-    return this.afterSave(await host.save({ session: state.session, path, overwrite }), path);
+    const { session } = state;
+    await this.noteForeEdge(session);
+    return this.afterSave(session, await host.save({ session, path, overwrite }), path);
   }
 
   async saveAs(): Promise<boolean> {
@@ -81,12 +89,17 @@ export class BookFlows {
     const state = books.get();
     if (!state || !(await books.settled())) return false;
     await this.noteForeEdge(state.session);
-    if (info.dialogs === 'native') return this.afterSave(await host.saveAs({ session: state.session }), null);
+    const { session } = state;
+    if (info.dialogs === 'native') return this.afterSave(session, await host.saveAs({ session }), null);
     return this.saveElsewhere(state.kept.path ?? state.book.metadata.title);
   }
 
   /** Closes the book; false where the person stays. */
-  async close(): Promise<boolean> {
+  close(): Promise<boolean> {
+    return this.inTurn(() => this.closeNow());
+  }
+
+  private async closeNow(): Promise<boolean> {
     const { books, host, home } = this.workbench;
     const state = books.get();
     if (!state) return true;
@@ -119,8 +132,19 @@ export class BookFlows {
     await home.refresh();
   }
 
+  /** One book opens or closes at a time: two that are asked for at once come one after the other. */
+  private inTurn<Result>(task: () => Promise<Result>): Promise<Result> {
+    const done = this.last.then(task);
+    this.last = done.catch(() => undefined);
+    return done;
+  }
+
+  private replace(text: string, open: () => Promise<Outcome<OpenedBook>>): Promise<boolean> {
+    return this.inTurn(() => this.replaceNow(text, open));
+  }
+
   /** Another book in place of the open one, which stays where the other can't be opened. */
-  private async replace(text: string, open: () => Promise<Outcome<OpenedBook>>): Promise<boolean> {
+  private async replaceNow(text: string, open: () => Promise<Outcome<OpenedBook>>): Promise<boolean> {
     const { books, host } = this.workbench;
     await books.settled();
     const discard = await this.mayLeave();
@@ -148,7 +172,7 @@ export class BookFlows {
     }
   }
 
-  private async afterSave(reply: Outcome<SaveReply>, path: string | null): Promise<boolean> {
+  private async afterSave(session: BookSession, reply: Outcome<SaveReply>, path: string | null): Promise<boolean> {
     if (!reply.ok) {
       this.tools.problem(reply.problem);
       return false;
@@ -156,7 +180,7 @@ export class BookFlows {
     const saved = reply.value;
     switch (saved.kind) {
       case 'saved':
-        this.setKept(saved.kept);
+        this.workbench.books.setKept(session, saved.kept);
         this.tools.say(words.said.saved);
         return true;
       case 'cancelled':
@@ -173,11 +197,6 @@ export class BookFlows {
     const rows = this.workbench.outline.get();
     if (rows.some((row) => row.pages === null)) return;
     await this.workbench.host.noteForeEdge({ session, pages: rows.map((row) => row.pages ?? 0).slice(0, MOST_BANDS) });
-  }
-
-  private setKept(kept: Extract<SaveReply, { kind: 'saved' }>['kept']): void {
-    const state = this.workbench.books.get();
-    if (state) this.workbench.books.setKept(state.session, kept);
   }
 
   private async saveElsewhere(suggested: string): Promise<boolean> {
@@ -211,7 +230,8 @@ export class BookFlows {
     if (state.kept.dirty && !(await this.givesUp())) return;
     await host.close({ session: state.session, discard: true });
     books.close();
-    await this.openBook({ path });
+    // Whoever asked may be opening or closing a book already, and waits for this.
+    await this.openNow({ path });
   }
 
   private async givesUp(): Promise<boolean> {

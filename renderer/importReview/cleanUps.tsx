@@ -1,4 +1,5 @@
 /** What was cleaned up and dropped, counted, with a switch where it can be left undone: the manuscript is read again then. */
+import { useState } from 'react';
 import type { ImportedManuscript } from '#host';
 import { useBookState, useWorkbench } from '../state/index.ts';
 import { Tick, useTools } from '../ui/index.ts';
@@ -7,6 +8,7 @@ import { importing as words } from '../ui/texts/import.en.ts';
 export function CleanUps({ imported }: { readonly imported: ImportedManuscript }) {
   const { books, host } = useWorkbench();
   const { asking, problem } = useTools();
+  const [reading, setReading] = useState(false);
   const mended = useBookState((state) => state.version > 0);
   const { notices, without } = imported;
   const switched = notices.filter((notice) => notice.tidy !== null);
@@ -20,6 +22,12 @@ export function CleanUps({ imported }: { readonly imported: ImportedManuscript }
     const opened = await host.importAgain({ session: books.current.session, without: next });
     if (opened.ok) books.open(opened.value);
     else problem(opened.problem);
+  };
+  /** One reading at a time: the next begins with what this one leaves. */
+  const switchIt = (name: string, on: boolean): void => {
+    if (reading) return;
+    setReading(true);
+    void again(name, on).finally(() => setReading(false));
   };
   const mayReadAgain = async (): Promise<boolean> => {
     const answer = await asking.ask<'again' | 'stay'>({
@@ -45,11 +53,11 @@ export function CleanUps({ imported }: { readonly imported: ImportedManuscript }
               key={kind}
               text={message}
               selected={!without.includes(tidy ?? '')}
-              onChange={(on) => void again(tidy ?? '', on)}
+              onChange={(on) => switchIt(tidy ?? '', on)}
             />
           ))}
           {off.map((name) => (
-            <Tick key={name} text={words.leftUndone(name)} selected={false} onChange={() => void again(name, true)} />
+            <Tick key={name} text={words.leftUndone(name)} selected={false} onChange={() => switchIt(name, true)} />
           ))}
         </section>
       )}

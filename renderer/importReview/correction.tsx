@@ -2,7 +2,7 @@
  * A corrected manuscript for the book that is open: read, compared, shown, and taken in as one change. Design, editions and
  * order stay.
  */
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import { assetIdOf, failure, type Outcome, success } from '#base';
 import {
   type Asset,
@@ -32,33 +32,47 @@ export function Correction() {
   const { commands, picker, problem, tell } = useTools();
   const { books, host } = workbench;
   const [compared, setCompared] = useState<Compared | null>(null);
+  /** Pictures are on their way: pressing once more takes nothing in twice. */
+  const taking = useRef(false);
 
   const compare = async (): Promise<void> => {
     const path = await picker.choose('openManuscript');
-    if (path === null) return;
+    const asked = books.get()?.session;
+    if (path === null || asked === undefined) return;
     const opened = await host.importManuscript({ source: { path }, without: [] });
     if (!opened.ok) {
       problem(opened.problem);
       return;
     }
+    const { session } = opened.value;
+    // The manuscript corrects the book that was open when it was asked for, and no other.
+    if (books.get()?.session !== asked) {
+      await host.close({ session, discard: true });
+      return;
+    }
     const manuscript = bookOfMessage(opened.value.book);
     const corrected = correctedText(books.current.book, manuscript, () => newId('block'));
-    setCompared({ name: nameOf(path), session: opened.value.session, manuscript, corrected });
+    setCompared({ name: nameOf(path), session, manuscript, corrected });
   };
   const leave = async (): Promise<void> => {
     if (compared) await host.close({ session: compared.session, discard: true });
     setCompared(null);
   };
   const take = async (): Promise<void> => {
-    if (!compared?.corrected.change) return;
-    const pictures = await newPictures(workbench, compared);
-    const change = compared.corrected.change;
-    const made = pictures.ok
-      ? books.apply({ kind: 'group', changes: [...pictures.value, change] }, { origin: 'correction' })
-      : pictures;
-    if (made.ok) tell({ kind: 'done', text: words.done });
-    else problem(made.problem);
-    await leave();
+    const change = compared?.corrected.change;
+    if (!compared || !change || taking.current) return;
+    taking.current = true;
+    try {
+      const pictures = await newPictures(workbench, compared);
+      const made = pictures.ok
+        ? books.apply({ kind: 'group', changes: [...pictures.value, change] }, { origin: 'correction' })
+        : pictures;
+      if (made.ok) tell({ kind: 'done', text: words.done });
+      else problem(made.problem);
+      await leave();
+    } finally {
+      taking.current = false;
+    }
   };
   useDeeds(commands, { 'book.correct': () => void compare() });
   return compared && <Report compared={compared} onLeave={() => void leave()} onTake={() => void take()} />;

@@ -76,7 +76,7 @@ export class Pressing {
       stop();
       if (ended?.kind === 'failed') this.tools.problem(ended.problem);
       else if (ended?.kind === 'done') this.tellDone(ended.record.files);
-      else this.tools.tell({ kind: 'done', text: words.cancelled });
+      else if (ended?.kind === 'cancelled') this.tools.tell({ kind: 'done', text: words.cancelled });
     });
   }
 

@@ -49,7 +49,7 @@ test('one export at a time; what is cancelled or fails leaves no trace in the hi
   await store.cancel();
   expect(cancelled).toEqual(['j1']);
   store.hear({ kind: 'exportEnded', job: 'j1', result: { kind: 'cancelled' } });
-  expect(store.get()).toMatchObject({ running: null, ended: null, history: [] });
+  expect(store.get()).toMatchObject({ running: null, ended: { kind: 'cancelled' }, history: [] });
   await store.start('s', ['a'], '/out');
   store.hear({ kind: 'exportEnded', job: 'j1', result: { kind: 'failed', problem: 'The disk is full.' } });
   expect(store.get().ended).toEqual({ kind: 'failed', problem: 'The disk is full.' });
@@ -59,6 +59,54 @@ test('an order that the host refuses is over at once', async () => {
   const { store } = press(true);
   expect(await store.start('s', ['a'], '/none')).toEqual({ ok: false, problem: 'No such folder.' });
   expect(store.get()).toMatchObject({ running: null, ended: { kind: 'failed' } });
+});
+
+/** A press whose host answers when the test says so. */
+function slowPress() {
+  const answers: ((job: string) => void)[] = [];
+  const histories: ((records: readonly ExportRecord[]) => void)[] = [];
+  const cancelled: string[] = [];
+  const host = {
+    export: () => new Promise((done) => answers.push((job) => done({ ok: true, value: { job } }))),
+    cancelExport: async ({ job }: { job: string }) => cancelled.push(job),
+    exports: () => new Promise((done) => histories.push((records) => done({ ok: true, value: records }))),
+  } as unknown as Pick<Host, 'export' | 'cancelExport' | 'exports'>;
+  return { store: new PressStore(host, () => 1_000), answers, histories, cancelled };
+}
+
+test('news of an export is heard before its job has a name, and that of another job never', async () => {
+  const { store, answers } = slowPress();
+  const begun = store.start('s', ['a'], '/out');
+  store.hear({ kind: 'exportProgress', job: 'j1', edition: 'a', stage: 'pdf', done: 0.8 });
+  store.hear({ kind: 'exportEnded', job: 'j0', result: { kind: 'cancelled' } });
+  answers[0]?.('j1');
+  await begun;
+  expect(store.get().running?.progress.get('a')).toEqual({ stage: 'pdf', done: 0.8 });
+  store.hear({ kind: 'exportEnded', job: 'j0', result: { kind: 'failed', problem: 'The disk is full.' } });
+  expect(store.get()).toMatchObject({ running: { job: 'j1' }, ended: null });
+});
+
+test('an export that is cancelled before its job has a name is cancelled then', async () => {
+  const { store, answers, cancelled } = slowPress();
+  const begun = store.start('s', ['a'], '/out');
+  await store.cancel();
+  answers[0]?.('j1');
+  await begun;
+  expect(cancelled).toEqual(['j1']);
+  const again = store.start('s', ['a'], '/out');
+  expect((await again).ok).toBe(false);
+});
+
+test('what is told of the book before is not taken for the one that is open', async () => {
+  const { store, answers, histories } = slowPress();
+  const first = store.begin('s1');
+  const begun = store.start('s1', ['a'], '/out');
+  const second = store.begin('s2');
+  histories[1]?.([]);
+  histories[0]?.([RECORD]);
+  answers[0]?.('j1');
+  await Promise.all([first, second, begun]);
+  expect(store.get()).toEqual({ running: null, history: [], ended: null });
 });
 
 test('whoever is asked to show a place hears of it even where it is the same', () => {
