@@ -6,9 +6,9 @@
  *
  *   a page end where none may be            only where nothing else is left
  *   a last page of one to four lines        500 400 250 40
- *   facing pages that differ                150 for a line, 250 for two, 300 for more
+ *   facing pages that differ                320 for a line, 420 for two, 470 for more
+ *   a hyphen at the end of a recto          180
  *   a note that runs on                     120
- *   a hyphen at the end of a recto           90
  *   a spread next to one that is longer      60 for each line of difference after the first
  *   white at the foot                         8 for a line, 45 for two, then steeply more
  *   a line more than the frame holds          6
@@ -23,11 +23,14 @@ const SHORT = [0, 8, 45, 160, 400] as const;
 const SHORTER_BY_THE_LINE = 250;
 /** A line below the frame: half a spread that runs long. */
 const LONG = 6;
-/** Facing pages that differ, by lines: beyond three the difference is seen once and for all. */
-const UNEQUAL = [0, 150, 250, 300] as const;
+/**
+ * Facing pages that differ, by lines: beyond three the difference is seen once and for all. As dear as a spread of three
+ * lines too few, so that one of two lines too few, which T-16 lets pass, always goes before.
+ */
+const UNEQUAL = [0, 320, 420, 470] as const;
 /** A spread that differs from the one before it, for each line after the first. */
 const UNEVEN_SPREADS = 60;
-const HYPHEN_AT_TURN = 90;
+const HYPHEN_AT_TURN = 180;
 const HYPHEN_AT_FOLD = 3;
 /** A section's last page, by its lines. */
 const SCANT_LAST = [0, 500, 400, 250, 40] as const;
