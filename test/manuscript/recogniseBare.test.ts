@@ -229,6 +229,14 @@ describe('chapters with few signs', () => {
     expect(headings(blocks)).toEqual(['PART ONE: The Near Bank', '1', '2', 'PART TWO', '3', '4']);
   });
 
+  test('stand under the title right above the first number of each tale', () => {
+    const tale = (title: string) => [para(title), ...['I', 'II'].flatMap((number) => [styled(number), ...text()])];
+    const { kinds, sections } = read([...tale('THE FERRY'), ...tale('THE MILL'), ...tale('THE WEIR')]);
+    // The first title is the book's: nothing is counted before it.
+    expect(kinds).toEqual(['chapter', 'chapter', 'part', 'chapter', 'chapter', 'part', 'chapter', 'chapter']);
+    expect(sections.filter(({ kind }) => kind === 'part').map(({ title }) => title)).toEqual(['The Mill', 'The Weir']);
+  });
+
   test('follow a title page that stands behind the copyright page', () => {
     const rights = ['Copyright © 2026 Ines Marlow', 'All rights reserved.'].map((line) => para(line));
     const page = [para('The Long Water', { align: 'center', pageBreakBefore: true }), centred('Ines Marlow')];

@@ -42,6 +42,7 @@ export function acceptHeadings(all: readonly Candidate[], around: Surroundings):
   for (const candidate of numbers) accept(candidate, 'its number follows the one before', 0.9);
   for (const candidate of counted) accept(candidate, 'one of a series', 0.85);
   acceptByLook(candidates, accepted, around, accept);
+  acceptAboveFirst(candidates, accepted, accept);
   return [...accepted.values()]
     .map((each) => {
       if (counted.has(each.candidate) && isOrdinal(each.candidate)) return asTitle(each);
@@ -120,6 +121,24 @@ function standsAlone(candidate: Candidate): boolean {
   if (reading.loose && (/^\p{Ll}/u.test(title) || line.words > 12)) return false;
   if (/^["\u201c\u2018\u00ab\u201e]/.test(line.plain) && line.words > 6) return false;
   return !(/[,;]$/.test(title) || (/[.]$/.test(title) && reading.loose));
+}
+
+/** A title right above a number 1, where the count begins anew: the tale or the part that the numbers divide. */
+function acceptAboveFirst(
+  candidates: readonly Candidate[],
+  accepted: ReadonlyMap<number, Accepted>,
+  accept: Accept,
+): void {
+  const numbers = new Map([...accepted.values()].map(({ candidate: { at, reading } }) => [at, reading.number]));
+  const begun = Math.min(...[...numbers].flatMap(([at, number]) => (number !== null && number > 1 ? [at] : [])));
+  const fresh = candidates.filter(
+    ({ at }) => at > begun && !numbers.has(at) && !numbers.has(at - 1) && numbers.get(at + 1) === 1,
+  );
+  for (const candidate of fresh) {
+    if (candidate.reading.form !== 'title' || !mayBeTitle(candidate) || candidate.line.words > NAME_WORDS) continue;
+    if (/[.!?]["'\u201d\u2019\u00bb]?$/.test(candidate.line.plain) || candidate.line.italic) continue;
+    accept(candidate, 'stands above the first of a count', 0.7);
+  }
 }
 
 /** "About the Author", "Also by the Same Hand": the name of a section needs no more words. */
