@@ -42,6 +42,9 @@ export class Session {
   /** When the window last changed the book: seconds since 1970-01-01T00:00:00Z, null while it has not. */
   private changedAt: number | null = null;
   private watch: FileWatch | null = null;
+  /** Saves under way: one may be asked for before the other has ended. */
+  private saves = 0;
+  private closed = false;
   private foreEdge: readonly number[] | undefined;
 
   constructor(
@@ -98,13 +101,18 @@ export class Session {
 
   async save(path: string | null, overwrite: boolean): Promise<Outcome<Saving>> {
     this.noteDate();
-    this.watch?.pause();
-    const saving = await this.kept.save(path, overwrite);
-    if (saving.ok && saving.value.kind === 'saved') {
-      this.follow();
-      this.tellKept();
-    } else this.watch?.goOn();
-    return saving;
+    this.saves++;
+    try {
+      const saving = await this.kept.save(path, overwrite);
+      // A book that was closed meanwhile is watched no more, and nobody is told of it.
+      if (!this.closed && saving.ok && saving.value.kind === 'saved') {
+        this.follow();
+        this.tellKept();
+      }
+      return saving;
+    } finally {
+      this.saves--;
+    }
   }
 
   noteForeEdge(pages: readonly number[]): void {
@@ -113,6 +121,7 @@ export class Session {
   }
 
   async close(discard: boolean): Promise<void> {
+    this.closed = true;
     this.watch?.close();
     await this.kept.close(discard);
   }
@@ -135,8 +144,10 @@ export class Session {
     if (this.watch?.path === path) void this.watch.know();
     else {
       this.watch?.close();
-      this.watch = new FileWatch(path, (modifiedAt) =>
-        this.parts.tell({ kind: 'changedOutside', session: this.id, path, modifiedAt }),
+      this.watch = new FileWatch(
+        path,
+        (modifiedAt) => this.parts.tell({ kind: 'changedOutside', session: this.id, path, modifiedAt }),
+        () => this.saves > 0,
       );
     }
     const author = authorsOf(book.metadata).join(', ');
@@ -166,8 +177,10 @@ export class Sessions {
     await session.close(discard);
   }
 
-  /** Closes all; what was not saved is offered again. */
+  /** Closes all; what was not saved is offered again. One that can't be closed keeps no other open. */
   async endAll(): Promise<void> {
-    for (const session of [...this.open.values()]) await this.end(session, false);
+    const ends = await Promise.allSettled([...this.open.values()].map((session) => this.end(session, false)));
+    const failed = ends.find((end) => end.status === 'rejected');
+    if (failed) throw failed.reason;
   }
 }

@@ -18,35 +18,27 @@ export class FileWatch {
   private known: string | null = null;
   private ready: Promise<void>;
   private closed = false;
-  private paused = false;
 
-  /** @param changed hears when the file was changed, once for each change; milliseconds. */
+  /**
+   * @param changed hears when the file was changed, once for each change; milliseconds.
+   * @param isWriting whether we are writing the file ourselves: nothing is told until `know`.
+   */
   constructor(
     readonly path: string,
     private readonly changed: (modifiedAt: number) => void,
+    private readonly isWriting: () => boolean,
   ) {
     this.watcher = this.watchFolder();
     this.looking = setInterval(() => void this.look(), LOOK_MS).unref();
     this.ready = this.know();
   }
 
-  /** We are writing the file: nothing is told until `know`. */
-  pause(): void {
-    this.paused = true;
-  }
-
   /** Takes the file as it is now for ours. */
   know(): Promise<void> {
     this.ready = stampOf(this.path).then((stamp) => {
       this.known = stamp?.stamp ?? null;
-      this.paused = false;
     });
     return this.ready;
-  }
-
-  /** Goes on where nothing was written. */
-  goOn(): void {
-    this.paused = false;
   }
 
   close(): void {
@@ -78,7 +70,7 @@ export class FileWatch {
     const before = this.known;
     const now = await stampOf(this.path);
     // A save of ours that goes on or ended meanwhile has its own say.
-    if (this.closed || this.paused || !now || now.stamp === this.known || this.known !== before) return;
+    if (this.closed || this.isWriting() || !now || now.stamp === this.known || this.known !== before) return;
     this.known = now.stamp;
     this.changed(now.modifiedAt);
   }

@@ -163,9 +163,12 @@ export class OpenBook implements KeptBook {
   /** Closes the book. Work that was not saved stays in the journal to be offered again, unless it is given up. */
   async close(discard: boolean): Promise<void> {
     await this.queue;
-    if (this.dirty && !discard) this.safe.leave();
-    else this.safe.end();
-    this.parts.closed();
+    try {
+      if (this.dirty && !discard) this.safe.leave();
+      else this.safe.end();
+    } finally {
+      this.parts.closed();
+    }
   }
 
   /** Resolves when all that was begun is on the disk. */

@@ -55,8 +55,15 @@ export class Safekeeping {
   /** Begins the journal. Throws the system's error. */
   begin(base: Base, changes: readonly ChangeRecord[] = []): void {
     if (!this.take()) throw new RangeError(`${this.folder} is held by another program`);
-    this.journal = Journal.begin(this.folder, headOf(base), changes);
-    flushFolderSync(dirname(this.folder));
+    const journal = Journal.begin(this.folder, headOf(base), changes);
+    try {
+      flushFolderSync(dirname(this.folder));
+    } catch (problem) {
+      // Not begun: the next change begins it anew, with all that goes with it.
+      journal.close();
+      throw problem;
+    }
+    this.journal = journal;
   }
 
   /** Keeps records, all or none, before it returns. Throws the system's error. */

@@ -11,7 +11,14 @@ import { book, bookValue, chapter, p } from '../builders/book.ts';
 import { freshFolder } from '../e2e/command.ts';
 
 /** How many more bytes the disk of the journal takes, whether it can be flushed, and what was seen of it. */
-const disk = vi.hoisted(() => ({ room: Number.POSITIVE_INFINITY, flushes: true, failed: 0, renamed: 0 }));
+const disk = vi.hoisted(() => ({
+  room: Number.POSITIVE_INFINITY,
+  flushes: true,
+  /** How many folders can still be flushed before one can't. */
+  folders: Number.POSITIVE_INFINITY,
+  failed: 0,
+  renamed: 0,
+}));
 
 vi.mock('node:fs', async (original) => {
   const fs = await original<typeof import('node:fs')>();
@@ -31,6 +38,10 @@ vi.mock('node:fs', async (original) => {
         disk.failed++;
         done(failed());
       }
+    },
+    fsyncSync: (file: number): void => {
+      if (fs.fstatSync(file).isDirectory() && disk.folders-- === 0) throw failed();
+      fs.fsyncSync(file);
     },
     renameSync: (from: string, to: string): void => {
       disk.renamed++;
@@ -57,6 +68,7 @@ beforeEach(() => {
 afterEach(() => {
   disk.room = Number.POSITIVE_INFINITY;
   disk.flushes = true;
+  disk.folders = Number.POSITIVE_INFINITY;
   disk.failed = 0;
 });
 
@@ -112,6 +124,21 @@ describe('a journal on a full disk', () => {
     expect(open.apply([titled('Two')])).toEqual({ ok: true, value: 1 });
     expect((await broughtBack(open)).metadata.title).toBe('Two');
   });
+
+  it.each([0, 1])(
+    'whose folders can not be flushed is begun anew, with a copy of what it begins from: %i',
+    async (before) => {
+      const open = await opened();
+      disk.folders = before;
+      expect(open.apply([titled('One')])).toMatchObject({ ok: false });
+      expect([open.book.metadata.title, open.dirty]).toEqual([START().metadata.title, false]);
+      disk.folders = Number.POSITIVE_INFINITY;
+      expect(open.apply([titled('Two')])).toEqual({ ok: true, value: 1 });
+      await open.settled();
+      expect(readdirSync(join(data, 'journals', open.id)).filter((name) => name.startsWith('base-'))).toHaveLength(1);
+      expect((await broughtBack(open)).metadata.title).toBe('Two');
+    },
+  );
 
   it('does not stand in the way of a save', async () => {
     const open = await opened();

@@ -1,0 +1,97 @@
+/** Sessions whose saves end when the test says so: what is watched and told of while they do, and after the book was closed. */
+import { appendFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, expect, it } from 'vitest';
+import { type Outcome, success } from '#base';
+import type { HostEvent } from '#host';
+import type { KeptBook, Saving } from '../../electron/host/keeping.ts';
+import type { RecentBooks } from '../../electron/host/recents.ts';
+import { NO_MANUSCRIPT, type Session, Sessions } from '../../electron/host/sessions.ts';
+import { book, bookValue, chapter, p } from '../builders/book.ts';
+import { freshFolder } from './hosting.ts';
+
+const SAVED = success<Saving>({ kind: 'saved' });
+/** Longer than a watch waits until its file is quiet. */
+const A_WHILE = 700;
+const aWhile = (): Promise<void> => new Promise((done) => setTimeout(done, A_WHILE));
+
+let opened: Session[] = [];
+
+afterEach(async () => {
+  for (const session of opened) await session.close(true);
+  opened = [];
+});
+
+/** A session, the ends of its saves in their order, and what the window is told. */
+function watched() {
+  const path = join(freshFolder(), 'harbour.reglet');
+  writeFileSync(path, 'as it was');
+  const saves: { end(reply: Outcome<Saving>): void; fail(): void }[] = [];
+  const kept: KeptBook = {
+    book: bookValue(book(chapter('One', p('A lamp.')))),
+    path,
+    savedAt: 1,
+    dirty: false,
+    version: 0,
+    apply: () => success(0),
+    save: () =>
+      new Promise((end, fail) => saves.push({ end, fail: () => fail(new Error('The program was stopped.')) })),
+    close: async () => undefined,
+  };
+  const events: HostEvent[] = [];
+  const recents = { note: () => undefined } as unknown as RecentBooks;
+  const sessions = new Sessions({ recents, tell: (event) => events.push(event), now: () => 1 });
+  const session = sessions.begin(kept, NO_MANUSCRIPT);
+  opened.push(session);
+  return { path, saves, session, sessions, kinds: () => events.map(({ kind }) => kind) };
+}
+
+it('a book that is closed while it is saved is neither watched nor told of afterwards', async () => {
+  const { path, saves, session, kinds } = watched();
+  const saving = session.save(null, false);
+  await session.close(false);
+  saves[0]?.end(SAVED);
+  expect(await saving).toEqual(SAVED);
+  appendFileSync(path, ', and more');
+  await aWhile();
+  expect(kinds()).toEqual([]);
+});
+
+it('of two saves that overlap, the end of the first does not make the second another’s', async () => {
+  const { path, saves, session, kinds } = watched();
+  const both = [session.save(null, false), session.save(null, false)];
+  saves[0]?.end(SAVED);
+  await both[0];
+  appendFileSync(path, ', as the second writes it');
+  await aWhile();
+  expect(kinds()).toEqual(['kept']);
+  saves[1]?.end(SAVED);
+  await both[1];
+  await aWhile();
+  expect(kinds()).toEqual(['kept', 'kept']);
+  appendFileSync(path, ', and by someone else');
+  await aWhile();
+  expect(kinds()).toEqual(['kept', 'kept', 'changedOutside']);
+});
+
+it('a save that comes to nothing leaves the file watched', async () => {
+  const { path, saves, session, kinds } = watched();
+  const saving = session.save(null, false);
+  saves[0]?.fail();
+  await expect(saving).rejects.toThrow('stopped');
+  appendFileSync(path, ', and by someone else');
+  await aWhile();
+  expect(kinds()).toEqual(['changedOutside']);
+});
+
+it('one book that can’t be closed keeps no other open', async () => {
+  const one = watched();
+  const closed: string[] = [];
+  const stuck = { ...one.session.kept, close: () => Promise.reject(new Error('The disk is gone.')) };
+  const fine = { ...one.session.kept, close: async () => void closed.push('fine') };
+  opened.push(one.sessions.begin({ ...fine }, NO_MANUSCRIPT));
+  one.sessions.begin(stuck, NO_MANUSCRIPT);
+  one.sessions.begin(fine, NO_MANUSCRIPT);
+  await expect(one.sessions.endAll()).rejects.toThrow('The disk is gone.');
+  expect(closed).toEqual(['fine', 'fine']);
+});
