@@ -29,10 +29,12 @@ export function keepFocus(page: Window): void {
   document.addEventListener('focusout', ({ target, relatedTarget }) => {
     if (relatedTarget !== null) return;
     const lost = around;
-    page.setTimeout(() => {
+    const landIfLost = (): void => {
       const gone = target instanceof Element && !target.isConnected;
       if (gone && hasNoFocus(document)) land(page, lost);
-    }, PATIENCE);
+    };
+    // A dialog gives the focus back with the next frame, which on a busy machine is late.
+    page.setTimeout(() => page.requestAnimationFrame(landIfLost), PATIENCE);
   });
 }
 
