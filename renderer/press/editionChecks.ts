@@ -104,6 +104,32 @@ export function checksNow(workbench: Workbench): EditionChecks {
   return edition === null ? checks : withShown(checks, edition, { count, findings: checked ? findings : null });
 }
 
+/** Milliseconds for which files wait for the book to be looked through, at most. */
+const PATIENCE = 5_000;
+
+/** What is known of editions once they were looked through as they are now, or when that takes too long. */
+export async function checksOf(workbench: Workbench, editions: readonly EditionId[]): Promise<EditionChecks> {
+  const store = editionChecksOf(workbench);
+  const areFresh = (): boolean => editions.every((id) => checksNow(workbench).get(id)?.fresh === true);
+  if (!areFresh()) {
+    const leave = store.use();
+    await new Promise<void>((done) => {
+      const end = (): void => {
+        for (const stop of stops) stop();
+        clearTimeout(timer);
+        done();
+      };
+      const look = (): void => {
+        if (areFresh()) end();
+      };
+      const stops = [store.subscribe(look), workbench.layout.subscribe(look)];
+      const timer = setTimeout(end, PATIENCE);
+    });
+    leave();
+  }
+  return checksNow(workbench);
+}
+
 const stores = new WeakMap<Workbench, EditionCheckStore>();
 
 /** The checks of a workbench. */

@@ -2,7 +2,7 @@
 import type { EditionId } from '#base';
 import type { Workbench } from '../state/index.ts';
 import { type Tools, texts } from '../ui/index.ts';
-import { checksNow } from './editionChecks.ts';
+import { checksOf, editionChecksOf } from './editionChecks.ts';
 import { errorsOf } from './standing.ts';
 
 const words = texts.press;
@@ -10,16 +10,34 @@ const words = texts.press;
 /** Errors told one by one before files are made. */
 const MOST_TOLD = 3;
 
+/** Windows in which files are about to be made: pressing twice begins once. */
+const beginning = new WeakSet<Workbench>();
+
 export class Pressing {
   constructor(
     private readonly workbench: Workbench,
     private readonly tools: Tools,
-  ) {}
+  ) {
+    // What is found is kept from now on, not only while the dockets are looked at.
+    editionChecksOf(workbench);
+  }
 
-  /** Asks for a folder where none is known, then makes the editions. */
+  /** Asks about errors, and for a folder where none is known, then makes the editions. */
   async make(editions: readonly EditionId[]): Promise<void> {
+    const { workbench } = this;
+    if (editions.length === 0 || workbench.press.get().running || beginning.has(workbench)) return;
+    beginning.add(workbench);
+    try {
+      await this.begin(editions);
+    } finally {
+      beginning.delete(workbench);
+    }
+  }
+
+  private async begin(editions: readonly EditionId[]): Promise<void> {
     const { books, press, settings } = this.workbench;
-    if (editions.length === 0 || press.get().running || !(await this.goesOn(editions))) return;
+    const { session: asked } = books.current;
+    if (!(await this.goesOn(editions)) || books.get()?.session !== asked) return;
     const folder = settings.get().exportFolder ?? (await this.chooseFolder());
     if (folder === null || !(await books.settled())) return;
     const { session } = books.current;
@@ -32,7 +50,8 @@ export class Pressing {
 
   /** Whether files are made in spite of errors: a wrong font is dear once it is printed. */
   private async goesOn(editions: readonly EditionId[]): Promise<boolean> {
-    const errors = errorsOf(this.workbench.books.current.book, editions, checksNow(this.workbench));
+    const checks = await checksOf(this.workbench, editions);
+    const errors = errorsOf(this.workbench.books.current.book, editions, checks);
     if (errors.length === 0) return true;
     const answer = await this.tools.asking.ask<'make' | 'stay'>({
       title: words.errors.title(errors.length),

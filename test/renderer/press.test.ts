@@ -1,9 +1,15 @@
 /** What the press desk reads and reckons: ISBNs as typed, sizes, wishes, what stands in the way, progress. */
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { applyChange, type Book, type Change, type Edition, mutedAs } from '#book';
 import type { ExportStage } from '#host';
 import { copyrightLine, isLanguageTag, readField } from '../../renderer/press/details/fields.ts';
-import { EditionCheckStore, UNCHECKED, withShown } from '../../renderer/press/editionChecks.ts';
+import {
+  checksOf,
+  EditionCheckStore,
+  editionChecksOf,
+  UNCHECKED,
+  withShown,
+} from '../../renderer/press/editionChecks.ts';
 import { addedEdition, duplicatedEdition, sectionsIn, withoutEmpty } from '../../renderer/press/editions.ts';
 import { readIsbn } from '../../renderer/press/isbnInput.ts';
 import { pageLength } from '../../renderer/press/lengths.ts';
@@ -188,6 +194,35 @@ test('errors of the editions that are to be made are told once each, those of ot
   expect(errorsOf(value, ['large'], checks)).toEqual([]);
   const muted = { ...value, muted: [mutedAs(value, at('book/any'), 'It is meant so.')] };
   expect(errorsOf(muted, ['print'], checks)).toEqual(['print/own']);
+});
+
+test('files wait until their editions were looked through as they are now, but not for ever', async () => {
+  vi.useFakeTimers();
+  try {
+    const { books, hear, link, change, asked } = checking();
+    const seen = { edition: 'print', count: 90, findings: [], checked: true };
+    const layout = { get: () => seen, subscribe: () => () => undefined };
+    const workbench = { books, link, layout } as unknown as Workbench;
+    const findings = [{ rule: 'a/b', severity: 'error', message: 'x' }] as const;
+    editionChecksOf(workbench);
+    hear({ kind: 'checked', version: 0, edition: 'print', findings: [] });
+    expect((await checksOf(workbench, ['print'])).get('print')?.findings).toEqual([]);
+    expect(asked).toEqual([]);
+    // After a change, and for another edition, what is found next counts.
+    change();
+    const both = checksOf(workbench, ['print', 'ebook']);
+    expect(asked).toEqual([true]);
+    hear({ kind: 'checked', version: 1, edition: 'print', findings });
+    hear({ kind: 'other', version: 1, edition: 'ebook', count: null, findings: [], problem: null });
+    expect((await both).get('print')?.findings).toBe(findings);
+    expect(asked.at(-1)).toBe(false);
+    const never = checksOf(workbench, ['large']);
+    await vi.advanceTimersByTimeAsync(10_000);
+    expect((await never).get('large')).toBeUndefined();
+    expect(asked.at(-1)).toBe(false);
+  } finally {
+    vi.useRealTimers();
+  }
 });
 
 /** What the checks hang on, held by the test. */
