@@ -15,6 +15,8 @@ const SAVED = success<Saving>({ kind: 'saved' });
 const A_WHILE = 700;
 const aWhile = (): Promise<void> => new Promise((done) => setTimeout(done, A_WHILE));
 
+const told = (kinds: () => readonly string[]) => expect.poll(kinds, { timeout: 15_000 });
+
 let opened: Session[] = [];
 
 afterEach(async () => {
@@ -22,8 +24,8 @@ afterEach(async () => {
   opened = [];
 });
 
-/** A session, the ends of its saves in their order, and what the window is told. */
-function watched() {
+/** A session that knows its file, the ends of its saves in their order, and what the window is told. */
+async function watched() {
   const path = join(freshFolder(), 'harbour.reglet');
   writeFileSync(path, 'as it was');
   const saves: { end(reply: Outcome<Saving>): void; fail(): void }[] = [];
@@ -43,11 +45,12 @@ function watched() {
   const sessions = new Sessions({ recents, tell: (event) => events.push(event), now: () => 1 });
   const session = sessions.begin(kept, NO_MANUSCRIPT);
   opened.push(session);
+  await aWhile();
   return { path, saves, session, sessions, kinds: () => events.map(({ kind }) => kind) };
 }
 
 it('a book that is closed while it is saved is neither watched nor told of afterwards', async () => {
-  const { path, saves, session, kinds } = watched();
+  const { path, saves, session, kinds } = await watched();
   const saving = session.save(null, false);
   await session.close(false);
   saves[0]?.end(SAVED);
@@ -58,7 +61,7 @@ it('a book that is closed while it is saved is neither watched nor told of after
 });
 
 it('of two saves that overlap, the end of the first does not make the second another’s', async () => {
-  const { path, saves, session, kinds } = watched();
+  const { path, saves, session, kinds } = await watched();
   const both = [session.save(null, false), session.save(null, false)];
   saves[0]?.end(SAVED);
   await both[0];
@@ -70,22 +73,20 @@ it('of two saves that overlap, the end of the first does not make the second ano
   await aWhile();
   expect(kinds()).toEqual(['kept', 'kept']);
   appendFileSync(path, ', and by someone else');
-  await aWhile();
-  expect(kinds()).toEqual(['kept', 'kept', 'changedOutside']);
-});
+  await told(kinds).toEqual(['kept', 'kept', 'changedOutside']);
+}, 30_000);
 
 it('a save that comes to nothing leaves the file watched', async () => {
-  const { path, saves, session, kinds } = watched();
+  const { path, saves, session, kinds } = await watched();
   const saving = session.save(null, false);
   saves[0]?.fail();
   await expect(saving).rejects.toThrow('stopped');
   appendFileSync(path, ', and by someone else');
-  await aWhile();
-  expect(kinds()).toEqual(['changedOutside']);
-});
+  await told(kinds).toEqual(['changedOutside']);
+}, 30_000);
 
 it('one book that can’t be closed keeps no other open', async () => {
-  const one = watched();
+  const one = await watched();
   const closed: string[] = [];
   const stuck = { ...one.session.kept, close: () => Promise.reject(new Error('The disk is gone.')) };
   const fine = { ...one.session.kept, close: async () => void closed.push('fine') };
