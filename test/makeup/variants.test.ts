@@ -45,4 +45,9 @@ describe('a paragraph', () => {
     expect(changes(paragraph(2, 59), 'start')).toBeNull();
     expect(changes(paragraph(8, 59), 'center')).toBeNull();
   });
+
+  it('has one length where it goes on for many pages', () => {
+    expect(changes(paragraph(200, 59), 'start')).toContain(1);
+    expect(changes(paragraph(320, 59), 'start')).toBeNull();
+  });
 });

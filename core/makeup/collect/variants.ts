@@ -12,6 +12,11 @@ const REACH = 2;
 /** Paragraphs of fewer lines have no other length. */
 const LEAST_LINES = 3;
 /**
+ * Those of more have page ends enough inside them; the search for their lengths, which grows with the square of their lines,
+ * would take seconds where a whole book is one paragraph.
+ */
+const MOST_LINES = 300;
+/**
  * Most that the lines of a paragraph give on average without looking bad, as shares of the measure. Ragged lines are never
  * full: set longer, they are a little less so.
  */
@@ -57,7 +62,7 @@ function make({ setter, text, shape, broken, rules }: VariantRequest, changes: r
 function likelyChanges({ lines }: BrokenParagraph, shape: ParagraphShape): readonly number[] {
   const count = lines.length;
   const { measure, lastLineMin, indentFirst, align } = shape;
-  if (count < LEAST_LINES || align === 'center' || align === 'end') return [];
+  if (count < LEAST_LINES || count > MOST_LINES || align === 'center' || align === 'end') return [];
   const give = align === 'justify' ? GIVE.justified : GIVE.ragged;
   const text = lines.reduce((sum, line) => sum + line.width, indentFirst);
   const changes: number[] = [];
