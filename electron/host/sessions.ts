@@ -54,7 +54,7 @@ export class Session {
   ) {
     this.first = kept.version;
     this.pictures.see(kept.book);
-    this.follow();
+    this.follow(kept.savedAt);
   }
 
   /** The changes that this session has seen. */
@@ -137,8 +137,11 @@ export class Session {
     this.parts.tell({ kind: 'kept', session: this.id, version: this.version, kept: this.state() });
   }
 
-  /** Watches the book's file, which may be a new one, and lists it among the recent books. */
-  private follow(): void {
+  /**
+   * Watches the book's file, which may be a new one, and lists it among the recent books.
+   * @param readAt the time of the file as it was read, milliseconds; null after a save: some disks settle it a little later.
+   */
+  private follow(readAt: number | null = null): void {
     const { path, book } = this.kept;
     if (path === null) return;
     if (this.watch?.path === path) void this.watch.know();
@@ -148,6 +151,7 @@ export class Session {
         path,
         (modifiedAt) => this.parts.tell({ kind: 'changedOutside', session: this.id, path, modifiedAt }),
         () => this.saves > 0,
+        readAt,
       );
     }
     const author = authorsOf(book.metadata).join(', ');

@@ -11,6 +11,9 @@ import { basename, dirname } from 'node:path';
 const QUIET_MS = 300;
 const LOOK_MS = 5_000;
 
+/** The stamp of a file that is not as we know it. */
+const ANOTHERS = '';
+
 export class FileWatch {
   private readonly watcher: FSWatcher | null;
   private readonly looking: NodeJS.Timeout;
@@ -22,21 +25,25 @@ export class FileWatch {
   /**
    * @param changed hears when the file was changed, once for each change; milliseconds.
    * @param isWriting whether we are writing the file ourselves: nothing is told until `know`.
+   * @param readAt the time of the file as we read it, milliseconds; null where it is not known.
    */
   constructor(
     readonly path: string,
     private readonly changed: (modifiedAt: number) => void,
     private readonly isWriting: () => boolean,
+    readAt: number | null,
   ) {
     this.watcher = this.watchFolder();
     this.looking = setInterval(() => void this.look(), LOOK_MS).unref();
-    this.ready = this.know();
+    this.ready = this.know(readAt);
   }
 
-  /** Takes the file as it is now for ours. */
-  know(): Promise<void> {
+  /** Takes the file as it is now for ours, unless it is known to be another's since we read it: then that is told soon. */
+  know(readAt: number | null = null): Promise<void> {
     this.ready = stampOf(this.path).then((stamp) => {
-      this.known = stamp?.stamp ?? null;
+      const ours = !stamp || readAt === null || stamp.modifiedAt === readAt;
+      this.known = ours ? (stamp?.stamp ?? null) : ANOTHERS;
+      if (!ours) this.lookSoon();
     });
     return this.ready;
   }
@@ -53,8 +60,7 @@ export class FileWatch {
       const name = basename(this.path);
       const watcher = watch(dirname(this.path), { persistent: false }, (_event, changed) => {
         if (changed !== null && changed !== name) return;
-        clearTimeout(this.quiet);
-        this.quiet = setTimeout(() => void this.look(), QUIET_MS).unref();
+        this.lookSoon();
       });
       // A folder that goes away ends the watch; looks go on.
       watcher.on('error', () => watcher.close());
@@ -63,6 +69,11 @@ export class FileWatch {
       // Not every disk can be watched.
       return null;
     }
+  }
+
+  private lookSoon(): void {
+    clearTimeout(this.quiet);
+    if (!this.closed) this.quiet = setTimeout(() => void this.look(), QUIET_MS).unref();
   }
 
   private async look(): Promise<void> {
@@ -79,5 +90,5 @@ export class FileWatch {
 async function stampOf(path: string): Promise<{ readonly stamp: string; readonly modifiedAt: number } | null> {
   const about = await stat(path).catch(() => null);
   if (!about) return null;
-  return { stamp: `${about.ino} ${about.size} ${about.mtimeMs}`, modifiedAt: Math.round(about.mtimeMs) };
+  return { stamp: `${about.ino} ${about.size} ${about.mtimeMs}`, modifiedAt: Math.floor(about.mtimeMs) };
 }

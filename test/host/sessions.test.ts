@@ -1,5 +1,5 @@
 /** Sessions whose saves end when the test says so: what is watched and told of while they do, and after the book was closed. */
-import { appendFileSync, writeFileSync } from 'node:fs';
+import { appendFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, expect, it } from 'vitest';
 import { type Outcome, success } from '#base';
@@ -25,14 +25,14 @@ afterEach(async () => {
 });
 
 /** A session that knows its file, the ends of its saves in their order, and what the window is told. */
-async function watched() {
+async function watched(readAt?: number) {
   const path = join(freshFolder(), 'harbour.reglet');
   writeFileSync(path, 'as it was');
   const saves: { end(reply: Outcome<Saving>): void; fail(): void }[] = [];
   const kept: KeptBook = {
     book: bookValue(book(chapter('One', p('A lamp.')))),
     path,
-    savedAt: 1,
+    savedAt: readAt ?? Math.floor(statSync(path).mtimeMs),
     dirty: false,
     version: 0,
     apply: () => success(0),
@@ -74,6 +74,11 @@ it('of two saves that overlap, the end of the first does not make the second ano
   expect(kinds()).toEqual(['kept', 'kept']);
   appendFileSync(path, ', and by someone else');
   await told(kinds).toEqual(['kept', 'kept', 'changedOutside']);
+}, 30_000);
+
+it('a file that was changed while its book was being opened is told of', async () => {
+  const { kinds } = await watched(1);
+  await told(kinds).toEqual(['changedOutside']);
 }, 30_000);
 
 it('a save that comes to nothing leaves the file watched', async () => {
