@@ -68,7 +68,7 @@ export async function measureLatency({ docx, dist, runs }) {
 
 /**
  * Threads that V8 has for its compilers and its collector: one core is left to the layout. Node takes four on any machine;
- * on two cores they keep the layout waiting for a fifth of its time. A browser takes as many as its machine has cores to spare.
+ * on two cores they keep the layout waiting for a fifth of its time.
  */
 const HELPERS = Math.max(1, availableParallelism() - 1);
 

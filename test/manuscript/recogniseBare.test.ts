@@ -136,8 +136,12 @@ describe('a letter at the margin', () => {
         type.name === 'setOff' ? `${attrs['form']} ${childCount}` : type.name,
       );
 
-  test('goes from its salutation to its signature', () => {
+  test('goes from its salutation to its signature, and says so', () => {
     expect(blocksOf(letter).filter((name) => name !== 'paragraph')).toEqual(['letter 4']);
+    const { book } = read([styled('Chapter 1'), ...text(), ...letter.map((line) => para(line)), ...text()]);
+    expect(book.remarks.find(({ kind }) => kind === 'letter')?.message).toBe(
+      'Taken as a letter: from its salutation to its signature.',
+    );
   });
 
   test.each<[string, readonly string[]]>([

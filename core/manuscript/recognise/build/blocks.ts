@@ -178,8 +178,9 @@ class BlockWriter {
       return;
     }
     const id = this.maker.blockId();
-    if (attribution === null && lines.slice(0, 4).some(isSalutation)) {
-      this.maker.remarks.add(id, 'letter', letterSentence());
+    const salutation = attribution === null ? lines.slice(0, 4).find(isSalutation) : undefined;
+    if (salutation) {
+      this.maker.remarks.add(id, 'letter', letterSentence(salutation));
       this.out.push(setOff.create({ id, form: 'letter' }, paragraphs));
       return;
     }

@@ -50,11 +50,17 @@ export const PLACE_SENTENCES = {
 export function formSentence(what: string, { source, italic, tabs, plain }: Line, style: RegExp): string {
   if (style.test(source.style ?? '')) return `Taken as ${what}: its style is “${source.style}”.`;
   if (italic) return `Taken as ${what}: lines in italics, set apart.`;
-  const atMargin = source.indentStart <= 0 && tabs === 0 && !plain.includes('\n');
+  const atMargin = isAtMargin({ source, tabs }) && !plain.includes('\n');
   return `Taken as ${what}: ${atMargin ? 'short lines under a title that break off inside sentences' : 'lines set in from the margin'}.`;
 }
 
-export function letterSentence(): string {
+function isAtMargin({ source, tabs }: Pick<Line, 'source' | 'tabs'>): boolean {
+  return source.indentStart <= 0 && tabs === 0;
+}
+
+/** @param salutation the line that the letter begins with. */
+export function letterSentence(salutation: Line): string {
+  if (isAtMargin(salutation)) return 'Taken as a letter: from its salutation to its signature.';
   return 'Taken as a letter: set in from the margin, with a salutation.';
 }
 

@@ -11,7 +11,7 @@ import { phraseOf } from '../evidence/reading.ts';
 import type { Vocabulary } from '../vocabulary/vocabulary.ts';
 import type { Accepted } from './headings.ts';
 import { plausibleAuthor, plausibleTitle } from './metadata.ts';
-import { sameWords } from './titleLines.ts';
+import { fitsTitlePage, sameWords } from './titleLines.ts';
 import { readTitlePage, type TitlePage } from './titlePage.ts';
 
 export interface FrontInput {
@@ -81,8 +81,8 @@ function opensTitlePage({ items, wordsBefore }: FrontInput, title: number, next:
   return lines.length <= LINES_BELOW && lines.every((item) => item.kind === 'line' && isTitlePageLine(item));
 }
 
-function isTitlePageLine({ words, plain, rich, listed }: Line): boolean {
-  return words <= 12 && !listed && rich.leaves.length === 0 && !/[.!?]["'\u201d\u2019]?$/.test(plain.trim());
+function isTitlePageLine(line: Line): boolean {
+  return line.words <= 12 && fitsTitlePage(line) && !/[.!?]["'\u201d\u2019]?$/.test(line.plain.trim());
 }
 
 /** A title with hardly a word below it: a part, more likely, when there are several. */
