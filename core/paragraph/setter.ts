@@ -2,8 +2,8 @@
 import type { Points } from '#base';
 import type { PageBuilder } from '#page';
 import { bestBreaks, breaksAtAnyPrice, breaksByLength, type Ladder } from './breaker/ladder.ts';
-import type { Solution } from './breaker/nodes.ts';
 import type { LineWidths } from './breaker/place.ts';
+import type { Solution } from './breaker/search.ts';
 import { BreakSearch, OVERFULL } from './breaker/search.ts';
 import { SetParagraph } from './setParagraph.ts';
 import { BREAK_SETTINGS, type BreakSettings } from './settings.ts';

@@ -6,9 +6,9 @@ import type { BreakSettings } from '../settings.ts';
 import type { BreakList } from './breakList.ts';
 import { demeritsAt } from './demerits.ts';
 import { isShortEnd } from './line.ts';
-import type { Solution } from './nodes.ts';
+
 import type { LineWidths } from './place.ts';
-import type { BreakSearch, Search } from './search.ts';
+import type { BreakSearch, Search, Solution } from './search.ts';
 
 export interface Ladder {
   readonly search: BreakSearch;
