@@ -1,14 +1,13 @@
-/** A paragraph whose breaks are chosen. In: copy, galley and solution; out: its lines, and each line set on a page. */
+/** A paragraph whose breaks are chosen. In: copy and solution; out: its lines, and each line set on a page. */
 import type { NoteId, Points } from '#base';
 import type { PageBuilder } from '#page';
-import { DIVIDED, HYPHEN, TEAR } from './breaker/breakList.ts';
 import { type LineFit, lineOf } from './breaker/line.ts';
 import type { LineWidths } from './breaker/place.ts';
+import { CUT, DIVIDED, FLAGS, HYPHEN, PIECE, STRIDE, TEAR } from './breaker/places.ts';
 import type { Solution } from './breaker/search.ts';
 import type { BreakSettings } from './settings.ts';
 import { type Copy, isFixedSpace, isSpace, LINE_BREAK, lengthAt, MARK, spanAt, WORD } from './text/copy.ts';
 import { measureCut, partWidth, widthUpTo } from './text/cuts.ts';
-import type { Galley } from './text/galley.ts';
 import { hangAtStart } from './text/hang.ts';
 import { letterGaps } from './text/letterspace.ts';
 import { endPiece, LineWriter, partAt, type Spacing, type Stretch } from './text/setLine.ts';
@@ -18,7 +17,6 @@ export interface SetParts {
   readonly copy: Copy;
   readonly shape: ParagraphShape;
   readonly place: LineWidths;
-  readonly galley: Galley;
   readonly solution: Solution;
   readonly settings: BreakSettings;
 }
@@ -34,7 +32,7 @@ export class SetParagraph implements BrokenParagraph {
     this.block = copy.text.block;
     this.demerits = solution.demerits;
     this.missing = copy.missing;
-    this.lines = solution.breaks.map((_, line) => this.describe(line));
+    this.lines = Array.from({ length: solution.lines }, (_, line) => this.describe(line));
   }
 
   place(line: number, x: Points, y: Points, page: PageBuilder, placing: Placing = {}): void {
@@ -52,10 +50,10 @@ export class SetParagraph implements BrokenParagraph {
   }
 
   private describe(line: number): BrokenLine {
-    const { galley, solution, shape } = this.parts;
+    const { solution, shape } = this.parts;
     const fit = this.fitOf(line);
     const stretch = this.stretchOf(line);
-    const flags = galley.list.flags[solution.breaks[line]!]!;
+    const flags = solution.breaks[(line + 1) * STRIDE + FLAGS]!;
     const { from, to } = this.offsetsOf(stretch);
     return {
       from,
@@ -70,25 +68,25 @@ export class SetParagraph implements BrokenParagraph {
   }
 
   private fitOf(line: number): LineFit {
-    const { galley, place, solution } = this.parts;
-    const start = line === 0 ? 0 : solution.breaks[line - 1]!;
-    return lineOf({ list: galley.list, place, ordinal: line, start, end: solution.breaks[line]! });
+    const { place, solution } = this.parts;
+    return lineOf({ breaks: solution.breaks, place, ordinal: line, start: line, end: line + 1 });
   }
 
   private stretchOf(line: number): Stretch {
-    const { copy, galley, solution } = this.parts;
-    const start = line === 0 ? 0 : solution.breaks[line - 1]!;
-    const end = solution.breaks[line]!;
-    const fromCut = galley.cuts[start]!;
-    let fromPiece = galley.pieces[start]!;
-    const toPiece = galley.pieces[end]!;
+    const { copy, solution } = this.parts;
+    const start = line * STRIDE;
+    const end = start + STRIDE;
+    const { breaks } = solution;
+    const fromCut = breaks[start + CUT]!;
+    let fromPiece = breaks[start + PIECE]!;
+    const toPiece = breaks[end + PIECE]!;
     if (fromCut === 0) {
       // Spaces vanish at a line's start, and a forced break has done its work.
-      if (start > 0 && copy.kinds[fromPiece] === LINE_BREAK) fromPiece++;
+      if (line > 0 && copy.kinds[fromPiece] === LINE_BREAK) fromPiece++;
       while (fromPiece < toPiece && isSpace(copy, fromPiece)) fromPiece++;
     }
-    const toCut = galley.cuts[end]!;
-    const divided = (galley.list.flags[end]! & DIVIDED) !== 0;
+    const toCut = breaks[end + CUT]!;
+    const divided = (breaks[end + FLAGS]! & DIVIDED) !== 0;
     return { copy, fromPiece, fromCut, toPiece, toCut, divided };
   }
 

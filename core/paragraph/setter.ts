@@ -1,7 +1,7 @@
 /** Sets paragraphs: styled text in, broken lines out, which can place themselves on a page. */
 import type { Points } from '#base';
 import type { PageBuilder } from '#page';
-import { bestBreaks, breaksAtAnyPrice, breaksByLength, type Ladder } from './breaker/ladder.ts';
+import { type Breakable, bestBreaks, breaksAtAnyPrice, breaksByLength, type Ladder } from './breaker/ladder.ts';
 import type { LineWidths } from './breaker/place.ts';
 import type { Solution } from './breaker/search.ts';
 import { BreakSearch, OVERFULL } from './breaker/search.ts';
@@ -9,7 +9,6 @@ import { SetParagraph } from './setParagraph.ts';
 import { BREAK_SETTINGS, type BreakSettings } from './settings.ts';
 import { type Copy, isSpace, spaceWidth, trackingAt, wordAt } from './text/copy.ts';
 import { FountRack } from './text/fount.ts';
-import { type Galley, GalleyBuilder, type GalleyWords } from './text/galley.ts';
 import { CopyReader } from './text/reader.ts';
 import { LineWriter, NATURAL } from './text/setLine.ts';
 import { NONE } from './text/wordCase.ts';
@@ -31,10 +30,9 @@ export function createSetter(parts: SetterParts): ParagraphSetter {
   return new Setter(parts);
 }
 
-/** What is known of one paragraph: its copy, the galleys made of it, and how it was set to the latest shapes. */
+/** What is known of one paragraph: its copy, and how it was set to the latest shapes. */
 interface Prepared {
   readonly copy: Copy;
-  readonly galleys: Map<string, Galley>;
   readonly jobs: Map<string, Job>;
 }
 
@@ -45,20 +43,13 @@ interface KnownShape {
 }
 
 /** A paragraph to be set to one shape. */
-interface Job {
-  readonly prepared: Prepared;
+interface Job extends Breakable {
+  readonly copy: Copy;
   readonly shape: ParagraphShape;
-  readonly place: LineWidths;
   best: SetParagraph | null;
-  /** The ways of other lengths that were last asked for. */
-  ways: { readonly most: number; readonly found: readonly Way[] } | null;
+  /** The solutions of other lengths that were last asked for. */
+  others: { readonly most: number; readonly farthest: number; readonly found: readonly Solution[] } | null;
   readonly byLooseness: Map<number, BrokenParagraph>;
-}
-
-/** A galley and the breaks chosen from it. */
-interface Way {
-  readonly galley: Galley;
-  readonly solution: Solution;
 }
 
 /** Lengths offered: within so many lines of the best. */
@@ -72,7 +63,6 @@ class Setter implements ParagraphSetter {
   private readonly settings: BreakSettings;
   private readonly reader: CopyReader;
   private readonly ladder: Ladder;
-  private readonly builder: GalleyBuilder;
   private readonly prepared = new WeakMap<StyledText, Prepared>();
   private readonly shapes = new WeakMap<ParagraphShape, KnownShape>();
 
@@ -80,7 +70,6 @@ class Setter implements ParagraphSetter {
     this.settings = { ...BREAK_SETTINGS, ...settings };
     this.reader = new CopyReader(new FountRack(library, hyphenator));
     this.ladder = { search: new BreakSearch(this.settings), settings: this.settings };
-    this.builder = new GalleyBuilder(this.settings);
   }
 
   break({ text, shape, looseness }: BreakRequest): BrokenParagraph {
@@ -98,11 +87,10 @@ class Setter implements ParagraphSetter {
     const best = this.best(job);
     const { demerits } = best;
     const choices: LengthChoice[] = [{ looseness: 0, lines: best.lines.length, demerits, set: () => best }];
-    for (const way of this.ways(job, most)) {
-      const { breaks, demerits } = way.solution;
-      const looseness = breaks.length - best.lines.length;
-      if (looseness === 0 || Math.abs(looseness) > FARTHEST) continue;
-      choices.push({ looseness, lines: breaks.length, demerits, set: () => this.finish(job, way) });
+    for (const solution of this.others(job, most, FARTHEST)) {
+      const { lines, demerits } = solution;
+      const looseness = lines - best.lines.length;
+      if (looseness !== 0) choices.push({ looseness, lines, demerits, set: () => this.finish(job, solution) });
     }
     return choices.sort((a, b) => a.looseness - b.looseness);
   }
@@ -122,7 +110,7 @@ class Setter implements ParagraphSetter {
   private prepare(text: StyledText): Prepared {
     let prepared = this.prepared.get(text);
     if (!prepared) {
-      prepared = { copy: this.reader.read(text), galleys: new Map(), jobs: new Map() };
+      prepared = { copy: this.reader.read(text), jobs: new Map() };
       this.prepared.set(text, prepared);
     }
     return prepared;
@@ -135,8 +123,12 @@ class Setter implements ParagraphSetter {
     const known = jobs.get(key);
     if (known) return known;
     if (jobs.size >= KEPT_SHAPES) jobs.delete(jobs.keys().next().value!);
-    const place = justified ?? this.raggedPlace(prepared.copy, shape);
-    const job = { prepared, shape, place, best: null, ways: null, byLooseness: new Map() };
+    const { copy } = prepared;
+    const place = justified ?? this.raggedPlace(copy, shape);
+    const hang = shape.hang && copy.directions?.base !== 1;
+    const open: Breakable['open'] = (words) => this.ladder.search.open(copy, { hang, words });
+    const isLong = copy.count >= LONG;
+    const job: Job = { copy, shape, place, open, isLong, best: null, others: null, byLooseness: new Map() };
     jobs.set(key, job);
     return job;
   }
@@ -152,58 +144,42 @@ class Setter implements ParagraphSetter {
   }
 
   private best(job: Job): SetParagraph {
-    job.best ??= this.finish(job, this.bestWay(job));
+    job.best ??= this.finish(job, this.bestSolution(job));
     return job.best;
   }
 
-  private bestWay(job: Job): Way {
-    const divided = (): Galley => this.galley(job, 'divided');
-    const whole = job.prepared.copy.count < LONG ? this.galley(job, 'whole') : divided();
-    const { of, solution } = bestBreaks(this.ladder, { whole, divided }, job.place);
-    return solution.demerits >= OVERFULL ? this.torn(job) : { galley: of, solution };
-  }
-
-  /** Breaks words wherever it takes to keep all lines inside the measure. */
-  private torn(job: Job): Way {
-    const galley = this.galley(job, 'torn');
-    return { galley, solution: breaksAtAnyPrice(this.ladder, galley.list, job.place) };
+  private bestSolution(job: Job): Solution {
+    const solution = bestBreaks(this.ladder, job);
+    if (solution.demerits < OVERFULL) return solution;
+    // Breaks words wherever it takes to keep all lines inside the measure.
+    job.open('torn');
+    return breaksAtAnyPrice(this.ladder, job);
   }
 
   private withLooseness(job: Job, looseness: number): BrokenParagraph {
     const best = this.best(job);
     const wanted = best.lines.length + looseness;
-    let nearest: Way | null = null;
+    let nearest: Solution | null = null;
     let distance = Math.abs(looseness);
-    for (const way of this.ways(job, Number.POSITIVE_INFINITY)) {
-      const off = Math.abs(way.solution.breaks.length - wanted);
-      if (off < distance) [nearest, distance] = [way, off];
+    for (const solution of this.others(job, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY)) {
+      const off = Math.abs(solution.lines - wanted);
+      if (off < distance) [nearest, distance] = [solution, off];
     }
     return nearest ? this.finish(job, nearest) : best;
   }
 
-  /** The best way of each number of lines. */
-  private ways(job: Job, most: number): readonly Way[] {
-    if (job.ways?.most === most) return job.ways.found;
-    const galley = this.galley(job, 'divided');
-    const solutions = breaksByLength(this.ladder, { list: galley.list, place: job.place, most });
-    const found = solutions.map((solution) => ({ galley, solution }));
-    job.ways = { most, found };
+  /** The best solution of each number of lines that is so far from the best of all, or nearer. */
+  private others(job: Job, most: number, farthest: number): readonly Solution[] {
+    if (job.others?.most === most && job.others.farthest === farthest) return job.others.found;
+    const best = this.best(job).lines.length;
+    const wanted = (lines: number): boolean => Math.abs(lines - best) <= farthest;
+    const found = breaksByLength(this.ladder, job, { most, wanted });
+    job.others = { most, farthest, found };
     return found;
   }
 
-  private galley({ prepared, shape }: Job, words: GalleyWords): Galley {
-    const hang = shape.hang && prepared.copy.directions?.base !== 1;
-    const key = `${hang}|${words}`;
-    let galley = prepared.galleys.get(key);
-    if (!galley) {
-      galley = this.builder.build(prepared.copy, { hang, words });
-      prepared.galleys.set(key, galley);
-    }
-    return galley;
-  }
-
-  private finish({ prepared: { copy }, shape, place }: Job, { galley, solution }: Way): SetParagraph {
-    return new SetParagraph({ copy, shape, place, galley, solution, settings: this.settings });
+  private finish({ copy, shape, place }: Job, solution: Solution): SetParagraph {
+    return new SetParagraph({ copy, shape, place, solution, settings: this.settings });
   }
 
   private raggedPlace(copy: Copy, shape: ParagraphShape): LineWidths {

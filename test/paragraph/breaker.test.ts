@@ -1,23 +1,22 @@
 /** The breaker against a search through all ways to break short paragraphs. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { lineOf } from '../../core/paragraph/breaker/line.ts';
+import type { LineWidths } from '../../core/paragraph/breaker/place.ts';
 import {
   AFTER,
   BEFORE,
-  type BreakList,
   COST,
   FILL,
+  FLAGS,
   FORCED,
   HYPHEN,
-  ItemList,
   SHORT_END,
   STRIDE,
-} from '../../core/paragraph/breaker/breakList.ts';
-import { fitness } from '../../core/paragraph/breaker/demerits.ts';
-import { lineOf } from '../../core/paragraph/breaker/line.ts';
-import type { LineWidths } from '../../core/paragraph/breaker/place.ts';
+} from '../../core/paragraph/breaker/places.ts';
 import { BreakSearch } from '../../core/paragraph/breaker/search.ts';
 import { BREAK_SETTINGS, type BreakSettings } from '../../core/paragraph/settings.ts';
+import { type BreakList, ItemList, searched } from './items.ts';
 
 const SETTINGS: BreakSettings = { ...BREAK_SETTINGS, tripleHyphenDemerits: 1e6 };
 
@@ -50,6 +49,13 @@ function listOf(pieces: readonly Piece[]): BreakList {
   return items.take();
 }
 
+/** The paper's classes. */
+function fitness(ratio: number): number {
+  if (ratio < -0.5) return 0;
+  if (ratio <= 0.5) return 1;
+  return ratio <= 1 ? 2 : 3;
+}
+
 /** Every way to break, with its demerits, by number of lines; worked out anew from the definitions. */
 function bestByLength(list: BreakList, place: LineWidths, tolerance: number): Map<number, number> {
   const best = new Map<number, number>();
@@ -60,13 +66,13 @@ function bestByLength(list: BreakList, place: LineWidths, tolerance: number): Ma
       return;
     }
     for (let end = start + 1; end <= last; end++) {
-      const line = lineOf({ list, place, ordinal: lines, start, end });
-      const flags = list.flags[end]!;
+      const line = lineOf({ breaks: list.places, place, ordinal: lines, start, end });
+      const flags = list.places[end * STRIDE + FLAGS]!;
       if (line.overfull === 0 && line.ratio <= tolerance) {
         const kind = fitness(line.ratio);
         const hyphen = (flags & HYPHEN) !== 0;
         const badness = 100 * Math.abs(line.ratio) ** 3 * (line.ratio < 0 ? SETTINGS.shrinkBadness : 1);
-        let more = (SETTINGS.linePenalty + badness + list.sums[end * STRIDE + COST]!) ** 2;
+        let more = (SETTINGS.linePenalty + badness + list.places[end * STRIDE + COST]!) ** 2;
         if (fit !== null && Math.abs(fit - kind) > 1) more += SETTINGS.fitnessDemerits;
         if (hyphen && hyphens >= 1) more += SETTINGS.doubleHyphenDemerits;
         if (hyphen && hyphens >= 2) more += SETTINGS.tripleHyphenDemerits;
@@ -77,9 +83,9 @@ function bestByLength(list: BreakList, place: LineWidths, tolerance: number): Ma
           }
         }
         if (end === last && start > 0) {
-          const short = list.sums[end * STRIDE + BEFORE]! - list.sums[start * STRIDE + AFTER]! < place.lastLineMin;
+          const short = list.places[end * STRIDE + BEFORE]! - list.places[start * STRIDE + AFTER]! < place.lastLineMin;
           if (hyphens > 0) more += SETTINGS.finalHyphenDemerits;
-          if (short || list.flags[start]! & SHORT_END) more += SETTINGS.shortLastLineDemerits;
+          if (short || list.places[start * STRIDE + FLAGS]! & SHORT_END) more += SETTINGS.shortLastLineDemerits;
         }
         walk(end, lines + 1, total + more, kind, hyphen ? hyphens + 1 : 0);
       }
@@ -112,10 +118,10 @@ describe('against all ways there are', () => {
         (pieces, place, tolerance) => {
           const list = listOf(pieces);
           const expected = bestByLength(list, place, tolerance);
-          const each = search.run(list, place, { tolerance, divide: true, rescue: false, everyLength: true });
-          expect(each.map((solution) => solution.breaks.length)).toEqual([...expected.keys()].sort((a, b) => a - b));
-          for (const { breaks, demerits } of each) expect(demerits).toBeCloseTo(expected.get(breaks.length)!, 3);
-          const [one] = search.run(list, place, { tolerance, divide: true, rescue: false, everyLength: false });
+          const each = searched(search, list, place, { tolerance, divide: true, rescue: false, everyLength: true });
+          expect(each.map((solution) => solution.lines)).toEqual([...expected.keys()].sort((a, b) => a - b));
+          for (const { lines, demerits } of each) expect(demerits).toBeCloseTo(expected.get(lines)!, 3);
+          const [one] = searched(search, list, place, { tolerance, divide: true, rescue: false, everyLength: false });
           if (expected.size === 0) {
             expect(one).toBeUndefined();
             return;
@@ -134,14 +140,14 @@ describe('against all ways there are', () => {
       fc.property(fc.array(piece, { minLength: 1, maxLength: 40 }), places, (pieces, place) => {
         const list = listOf(pieces);
         const narrow = { ...place, widths: place.widths.map((width) => width / 4) };
-        const [found] = search.run(list, narrow, {
+        const [found] = searched(search, list, narrow, {
           tolerance: Infinity,
           divide: true,
           rescue: true,
           everyLength: false,
         });
-        expect(found!.breaks.at(-1)).toBe(list.count - 1);
-        expect(found!.breaks).toEqual([...new Set(found!.breaks)].sort((a, b) => a - b));
+        expect(found!.ends.at(-1)).toBe(list.count - 1);
+        expect(found!.ends).toEqual([...new Set(found!.ends)].sort((a, b) => a - b));
       }),
     );
   });
@@ -157,14 +163,8 @@ describe('items', () => {
     items.forcedBreak();
     const list = items.take();
     const place = { widths: Float64Array.of(100), scaling: 0, ragged: 0, lastLineMin: 0 };
-    expect(lineOf({ list, place, ordinal: 0, start: 0, end: at }).natural).toBe(10);
-    expect(lineOf({ list, place, ordinal: 1, start: at, end: list.count - 1 }).natural).toBe(20);
+    expect(lineOf({ breaks: list.places, place, ordinal: 0, start: 0, end: at }).natural).toBe(10);
+    expect(lineOf({ breaks: list.places, place, ordinal: 1, start: at, end: list.count - 1 }).natural).toBe(20);
     expect(list.count).toBe(3);
-  });
-
-  test('a paragraph without an end is a mistake', () => {
-    const items = new ItemList();
-    items.box(10);
-    expect(() => items.take()).toThrow(RangeError);
   });
 });

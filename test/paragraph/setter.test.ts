@@ -11,10 +11,11 @@ import {
   DIVISION,
   KIND,
   LAST,
-} from '../../core/paragraph/text/cutColumns.ts';
-import { cutsIn, partWidth } from '../../core/paragraph/text/cuts.ts';
+} from '../../core/paragraph/text/cutKinds.ts';
+import { partWidth } from '../../core/paragraph/text/cuts.ts';
 import { FountRack } from '../../core/paragraph/text/fount.ts';
-import { NONE, WordCase } from '../../core/paragraph/text/wordCase.ts';
+import { openCase } from '../../core/paragraph/text/host.ts';
+import { NONE } from '../../core/paragraph/text/wordCase.ts';
 import { mobyDickParagraphs } from './mobyDick.ts';
 import { at, finish, flatText, linesOf, openShop, placed, type Shop, styled } from './setting.ts';
 
@@ -144,7 +145,7 @@ describe('hyphens', () => {
   test('what the breaker takes a part of a word for is what the face makes of it', () => {
     const rack = new FountRack(shop.library, () => shop.english);
     const fount = rack.of(shop.style);
-    const words = new WordCase(rack.founts);
+    const words = openCase(rack.founts);
     const tokens = new Set(
       mobyDickParagraphs()
         .slice(0, 60)
@@ -153,18 +154,16 @@ describe('hyphens', () => {
     let divided = 0;
     for (const token of [...tokens, 'difficult', 'officer', 'waffles', 'AVAILABLE-TO']) {
       const word = words.single(token, fount, false);
-      let cut = cutsIn(words, word, true);
+      let cut = words.cutsIn(word, true);
       while (cut !== NONE) {
-        const { kinds, places, lengths } = words.cuts;
-        const [at, own] = [places[cut]!, cut * CUT_STRIDE];
-        const hyphen = (kinds[cut]! & KIND) === DIVISION;
+        const { at, kind, width, end, start } = words.cut(cut);
+        const hyphen = (kind & KIND) === DIVISION;
         const first = partWidth(words, word, { from: 0, to: at, hyphen });
         const rest = partWidth(words, word, { from: at, to: token.length, hyphen: false });
-        const width = lengths[own + CUT_WIDTH]!;
-        expect(width + lengths[own + CUT_END]!, `${token} at ${at}`).toBeCloseTo(first, 6);
-        expect(words.widthOf(word) - width + lengths[own + CUT_START]!, `${token} at ${at}`).toBeCloseTo(rest, 6);
+        expect(width + end, `${token} at ${at}`).toBeCloseTo(first, 6);
+        expect(words.widthOf(word) - width + start, `${token} at ${at}`).toBeCloseTo(rest, 6);
         divided++;
-        cut = kinds[cut]! & LAST ? NONE : cut + 1;
+        cut = kind & LAST ? NONE : cut + 1;
       }
     }
     expect(divided).toBeGreaterThan(500);

@@ -5,9 +5,10 @@
 
 import { breakLines, type InputItem, MIN_COST } from 'tex-linebreak';
 import { describe, expect, test } from 'vitest';
-import { type BreakList, HYPHEN, ItemList } from '../../core/paragraph/breaker/breakList.ts';
+import { HYPHEN } from '../../core/paragraph/breaker/places.ts';
 import { BreakSearch } from '../../core/paragraph/breaker/search.ts';
 import { BREAK_SETTINGS } from '../../core/paragraph/settings.ts';
+import { type BreakList, ItemList, searched } from './items.ts';
 import { mobyDickParagraphs } from './mobyDick.ts';
 
 const DOUBLE_HYPHEN = 3000;
@@ -118,7 +119,7 @@ describe('against an independent implementation', () => {
     let weighed = 0;
     for (const [number, paragraph] of paragraphs.entries()) {
       const { theirs, ours, items } = sample(paragraph);
-      const found = search.run(ours, place, {
+      const found = searched(search, ours, place, {
         tolerance: Infinity,
         divide: true,
         rescue: true,
@@ -126,7 +127,7 @@ describe('against an independent implementation', () => {
       })[0]!;
       const mine = demeritsOf(
         theirs,
-        found.breaks.map((at) => items[at]!),
+        found.ends.map((at) => items[at]!),
         width,
       );
       const [, ...rivals] = breakLines(theirs, width, {

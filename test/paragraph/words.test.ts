@@ -5,9 +5,10 @@ import { PACKED } from '#page';
 import type { Span, StyledText, TextStyle } from '#paragraph';
 import { ENDINGS, HOLDING_SPACE, SPACE, SPACE_END, WORD } from '../../core/paragraph/text/copy.ts';
 import { FountRack } from '../../core/paragraph/text/fount.ts';
+import { openCase } from '../../core/paragraph/text/host.ts';
 import { jointOf, mayBreakAtSpace } from '../../core/paragraph/text/opportunities.ts';
 import { CopyReader } from '../../core/paragraph/text/reader.ts';
-import { WordCase } from '../../core/paragraph/text/wordCase.ts';
+
 import { mobyDickParagraphs } from './mobyDick.ts';
 import { openShop, type Shop } from './setting.ts';
 
@@ -32,7 +33,7 @@ function paragraph(...parts: readonly (string | readonly [string, Partial<TextSt
 
 describe('the case', () => {
   test('a word has the glyphs and the width that its face gives it, whatever stands beside it', () => {
-    const words = new WordCase(rack.founts);
+    const words = openCase(rack.founts);
     const styles: Partial<TextStyle>[] = [{}, { italic: true }, { letterspace: 0.1 }, { letterCase: 'upper' }];
     const token = fc.string({ unit: fc.constantFrom(...'fiAVTo,.’”—e\u0301\u00adש1'), minLength: 1, maxLength: 8 });
     fc.assert(
@@ -43,11 +44,11 @@ describe('the case', () => {
         expect(words.single(text, fount, false)).toBe(word);
         if (words.rareOf(word)) return;
         const shaped = fount.face.shape(text, fount.setting);
-        const first = words.firstGlyphs[word]!;
+        const first = words.firstGlyph(word);
         const packed = Array.from(shaped.glyphs, (_, i) =>
           words.glyphs.slice((first + i) * PACKED, (first + i + 1) * PACKED),
         );
-        expect(words.firstGlyphs[word + 1]! - first).toBe(shaped.glyphs.length);
+        expect(words.firstGlyph(word + 1) - first).toBe(shaped.glyphs.length);
         expect(packed.map(([glyph]) => glyph! & 0xffff)).toEqual([...shaped.glyphs]);
         expect(packed.map(([glyph]) => glyph! >>> 16)).toEqual([...shaped.clusters]);
         expect(packed.map(([, advance]) => advance)).toEqual([...shaped.advances]);
@@ -57,7 +58,7 @@ describe('the case', () => {
   });
 
   test('founts and directions have words of their own', () => {
-    const words = new WordCase(rack.founts);
+    const words = openCase(rack.founts);
     const roman = rack.of(shop.style);
     const italic = rack.of({ ...shop.style, italic: true });
     const all = [
@@ -71,7 +72,7 @@ describe('the case', () => {
   });
 
   test('words are found again after the columns have grown', () => {
-    const words = new WordCase(rack.founts);
+    const words = openCase(rack.founts);
     const fount = rack.of(shop.style);
     const tokens = Array.from({ length: 9000 }, (_, i) => `w${(i * 7919).toString(36)}`);
     const ids = tokens.map((token) => words.single(token, fount, false));

@@ -1,46 +1,35 @@
 /**
  * The passes over a paragraph, each more tolerant than the one before: without hyphens, with hyphens, at any price. In:
- * the paragraph's breaks; out: the solution of the first pass that has one.
+ * a paragraph and the widths of its lines; out: the solution of the first pass that has one.
  */
 import type { BreakSettings } from '../settings.ts';
-import type { BreakList } from './breakList.ts';
 import { demeritsAt } from './demerits.ts';
-import { isShortEnd } from './line.ts';
-
 import type { LineWidths } from './place.ts';
-import type { BreakSearch, Search, Solution } from './search.ts';
+import type { BreakableWords, BreakSearch, Search, Solution } from './search.ts';
 
 export interface Ladder {
   readonly search: BreakSearch;
   readonly settings: BreakSettings;
 }
 
-/** Something that has a list of breaks. */
-interface Listed {
-  readonly list: BreakList;
-}
-
-/** A paragraph's breaks without those that divide words, and with them; the latter are asked for where they are needed. */
-export interface Lists<Of extends Listed> {
-  readonly whole: Of;
-  readonly divided: () => Of;
-}
-
-/** The breaks chosen, and the list that they are numbered by. */
-export interface Chosen<Of extends Listed> {
-  readonly of: Of;
-  readonly solution: Solution;
+/** A paragraph to be broken. */
+export interface Breakable {
+  /** Opens it in the search: without the breaks that divide words, with them, or with those that tear them. */
+  readonly open: (words: BreakableWords) => void;
+  readonly place: LineWidths;
+  /** One of so many words that it will hardly do without divided ones: it does not pay to list the others apart. */
+  readonly isLong: boolean;
 }
 
 /** The best breaks of all: most paragraphs need no divided word, and no list of the places for one. */
-export function bestBreaks<Of extends Listed>(ladder: Ladder, lists: Lists<Of>, place: LineWidths): Chosen<Of> {
-  return place.ragged > 0 ? raggedBreaks(ladder, lists, place) : justifiedBreaks(ladder, lists, place);
+export function bestBreaks(ladder: Ladder, of: Breakable): Solution {
+  return of.place.ragged > 0 ? raggedBreaks(ladder, of) : justifiedBreaks(ladder, of);
 }
 
 /** The best breaks however loose; where nothing fits, the line that runs over least. */
-export function breaksAtAnyPrice(ladder: Ladder, list: BreakList, place: LineWidths): Solution {
-  const solution = attempt(ladder, list, place, { tolerance: Infinity, divide: true, rescue: true });
-  if (!solution) throw new RangeError(`no breaks in a paragraph of ${list.count} places`);
+export function breaksAtAnyPrice(ladder: Ladder, { place }: Breakable): Solution {
+  const solution = attempt(ladder, place, { tolerance: Infinity, divide: true, rescue: true });
+  if (!solution) throw new RangeError('no breaks in a paragraph');
   return solution;
 }
 
@@ -52,57 +41,56 @@ const DIVIDED_WORDS = { divide: true, rescue: false } as const;
  */
 const NEAR = 1.5;
 
-function justifiedBreaks<Of extends Listed>(ladder: Ladder, lists: Lists<Of>, place: LineWidths): Chosen<Of> {
+function justifiedBreaks(ladder: Ladder, of: Breakable): Solution {
   const { firstTolerance, secondTolerance, tripleHyphenDemerits } = ladder.settings;
-  const { list } = lists.whole;
-  const whole = attempt(ladder, list, place, { tolerance: firstTolerance, divide: false, rescue: false });
-  if (whole && !endsShort(list, place, whole)) return { of: lists.whole, solution: whole };
-  const of = lists.divided();
+  const { place } = of;
+  of.open(of.isLong ? 'divided' : 'whole');
+  const whole = attempt(ladder, place, { tolerance: firstTolerance, divide: false, rescue: false });
+  if (whole && !whole.endsShort) return whole;
+  of.open('divided');
   const divided =
-    attempt(ladder, of.list, place, { ...DIVIDED_WORDS, tolerance: NEAR, most: demeritsAt(NEAR, ladder.settings) }) ??
-    attempt(ladder, of.list, place, { ...DIVIDED_WORDS, tolerance: secondTolerance });
-  if (whole && (!divided || whole.demerits <= divided.demerits)) return { of: lists.whole, solution: whole };
+    attempt(ladder, place, { ...DIVIDED_WORDS, tolerance: NEAR, most: demeritsAt(NEAR, ladder.settings) }) ??
+    attempt(ladder, place, { ...DIVIDED_WORDS, tolerance: secondTolerance });
+  if (whole && (!divided || whole.demerits <= divided.demerits)) return whole;
   // Three hyphens running are worse than a loose line.
-  if (divided && divided.demerits < tripleHyphenDemerits) return { of, solution: divided };
-  return { of, solution: breaksAtAnyPrice(ladder, of.list, place) };
+  if (divided && divided.demerits < tripleHyphenDemerits) return divided;
+  return breaksAtAnyPrice(ladder, of);
 }
 
 /** Words of ragged text stay whole wherever that is possible. */
-function raggedBreaks<Of extends Listed>(ladder: Ladder, lists: Lists<Of>, place: LineWidths): Chosen<Of> {
+function raggedBreaks(ladder: Ladder, of: Breakable): Solution {
   const { secondTolerance } = ladder.settings;
-  const { list } = lists.whole;
+  of.open(of.isLong ? 'divided' : 'whole');
   const whole =
-    attempt(ladder, list, place, { tolerance: secondTolerance, divide: false, rescue: false }) ??
-    attempt(ladder, list, place, { tolerance: Infinity, divide: false, rescue: false });
-  if (whole) return { of: lists.whole, solution: whole };
-  const of = lists.divided();
-  return { of, solution: breaksAtAnyPrice(ladder, of.list, place) };
-}
-
-function endsShort(list: BreakList, place: LineWidths, { breaks }: Solution): boolean {
-  return isShortEnd(list, place, breaks.at(-2) ?? 0);
+    attempt(ladder, of.place, { tolerance: secondTolerance, divide: false, rescue: false }) ??
+    attempt(ladder, of.place, { tolerance: Infinity, divide: false, rescue: false });
+  if (whole) return whole;
+  of.open('divided');
+  return breaksAtAnyPrice(ladder, of);
 }
 
 function attempt(
   { search }: Ladder,
-  list: BreakList,
   place: LineWidths,
   pass: Omit<Search, 'everyLength'>,
 ): Solution | undefined {
-  return search.run(list, place, { ...pass, everyLength: false })[0];
+  return search.run(place, { ...pass, everyLength: false })[0];
 }
 
 /**
- * The best breaks of each number of lines that fits within the second tolerance, by rising number; none of more demerits
- * than `most`, with three hyphens running or a last line too short to stand alone.
+ * The best breaks of each number of lines that is wanted and fits within the second tolerance, by rising number; none of
+ * more demerits than `most`, with three hyphens running or a last line too short to stand alone.
  */
 export function breaksByLength(
   { search, settings }: Ladder,
-  { list, place, most }: { readonly list: BreakList; readonly place: LineWidths; readonly most: number },
+  { open, place }: Breakable,
+  { most, wanted }: { readonly most: number; readonly wanted: (lines: number) => boolean },
 ): readonly Solution[] {
+  open('divided');
   const divide = place.ragged === 0;
   const pass = { tolerance: settings.secondTolerance, divide, rescue: false, everyLength: true, most };
+  const { tripleHyphenDemerits } = settings;
   return search
-    .run(list, place, pass)
-    .filter((solution) => solution.demerits < settings.tripleHyphenDemerits && !endsShort(list, place, solution));
+    .run(place, pass, (lines, demerits) => wanted(lines) && demerits < tripleHyphenDemerits)
+    .filter((solution) => !solution.endsShort);
 }

@@ -1,19 +1,17 @@
-/** One line's measure. In: a list of breaks, two of them and the place; out: how the line fills its width. */
+/** One line's measure. In: the places at which lines end, two of them and the measure; out: how the line fills its width. */
+import { type LineWidths, WORST_RATIO } from './place.ts';
 import {
   AFTER,
   BEFORE,
   BOXES_AFTER,
   BOXES_BEFORE,
-  type BreakList,
   FILL,
-  SHORT_END,
   SHRINK_AFTER,
   SHRINK_BEFORE,
   STRETCH_AFTER,
   STRETCH_BEFORE,
   STRIDE,
-} from './breakList.ts';
-import { type LineWidths, WORST_RATIO } from './place.ts';
+} from './places.ts';
 
 export interface LineFit {
   /** Width of the content as it is, with what the breaks add. */
@@ -38,7 +36,8 @@ export interface LineFit {
 }
 
 export interface LineEnds {
-  readonly list: BreakList;
+  /** See `places.ts`. */
+  readonly breaks: Float64Array;
   readonly place: LineWidths;
   /** Which line of the paragraph, from 0. */
   readonly ordinal: number;
@@ -53,8 +52,7 @@ const COMFORTABLE = 0.96;
 /** Rounding errors of sums stay below this. */
 const NIL = 1e-7;
 
-export function lineOf({ list, place, ordinal, start, end }: LineEnds): LineFit {
-  const { sums } = list;
+export function lineOf({ breaks: sums, place, ordinal, start, end }: LineEnds): LineFit {
   const from = start * STRIDE;
   const to = end * STRIDE;
   const natural = sums[to + BEFORE]! - sums[from + AFTER]!;
@@ -89,11 +87,4 @@ function raggedFit(natural: number, measure: number, stretch: number): LineFit {
   const overfull = room < -NIL ? -room : 0;
   const ratio = Math.max(0, room / stretch);
   return { natural, measure, ratio, spaces: 0, scale: 1, excess: 0, overfull, justified: false };
-}
-
-/** Whether a last line that starts after a break would be too short to stand alone. */
-export function isShortEnd(list: BreakList, place: LineWidths, start: number): boolean {
-  if (start === 0) return false;
-  const width = list.sums[(list.count - 1) * STRIDE + BEFORE]! - list.sums[start * STRIDE + AFTER]!;
-  return (list.flags[start]! & SHORT_END) !== 0 || width < place.lastLineMin;
 }

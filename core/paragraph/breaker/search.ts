@@ -1,17 +1,23 @@
 /**
- * The search for a paragraph's breaks. In: a list of breaks and the widths of the lines; out: the breaks of the best
- * solution, or of the best one of each length. The search itself runs in the kernel (`kernel/assembly/search.ts`).
+ * The search for a paragraph's breaks. In: copy and the widths of the lines; out: the breaks of the best solution, or of
+ * the best one of each length. It runs in the kernel (`kernel/assembly`): here is what goes in and comes out.
  */
-import { Kernel } from '../kernel/kernel.ts';
+import { ArrayPool } from '#base';
+import type { Kernel } from '../kernel/kernel.ts';
 import type { BreakSettings } from '../settings.ts';
-import { type BreakList, STRIDE } from './breakList.ts';
+import type { Copy } from '../text/copy.ts';
 import { loosest } from './demerits.ts';
 import type { LineWidths } from './place.ts';
+import { STRIDE } from './places.ts';
 
 export interface Solution {
-  /** The break that ends each line. */
-  readonly breaks: readonly number[];
+  /** Where each line ends, after the paragraph's start: see `places.ts`. */
+  readonly breaks: Float64Array;
+  /** Number of lines. */
+  readonly lines: number;
   readonly demerits: number;
+  /** Whether the last line is too short to stand alone. */
+  readonly endsShort: boolean;
 }
 
 export interface Search {
@@ -26,21 +32,49 @@ export interface Search {
   readonly most?: number;
 }
 
+/** What may happen to words at lines' ends: nothing but what the text itself offers, division, or tearing as well. */
+export type BreakableWords = 'whole' | 'divided' | 'torn';
+
+const WORDS: readonly BreakableWords[] = ['whole', 'divided', 'torn'];
+
 /** Demerits of a line that runs over: more than all the fitting lines of a paragraph can have. */
 export const OVERFULL = 1e30;
 
-/** Bytes of a solution before its breaks. */
-const RECORD = 16;
+/** Numbers of a solution before its breaks. */
+const HEADER = 3;
 
-/** One search at a time; its memory serves the next paragraph. */
+/** One search at a time. */
 export class BreakSearch {
-  private readonly kernel = new Kernel();
-  /** What the kernel holds. */
-  private list: BreakList | null = null;
+  private kernel: Kernel | null = null;
+  // What the kernel holds.
+  private copy: Copy | null = null;
+  private hang = false;
+  private words: BreakableWords = 'whole';
   private place: LineWidths | null = null;
+  private readonly pool = new ArrayPool();
 
-  constructor(private readonly settings: BreakSettings) {
-    this.kernel.calls.tune(
+  constructor(private readonly settings: BreakSettings) {}
+
+  /** Takes up a paragraph with the breaks that it may have. */
+  open(copy: Copy, { hang, words }: { readonly hang: boolean; readonly words: BreakableWords }): void {
+    if (this.copy === copy && this.hang === hang && this.words === words) return;
+    this.use(copy.words.kernel);
+    copy.words.hold(copy);
+    this.kernel?.calls.build(hang, WORDS.indexOf(words), copy.opensWithDash);
+    copy.words.renew();
+    this.copy = copy;
+    this.hang = hang;
+    this.words = words;
+  }
+
+  /** Takes up the list that a kernel has. */
+  use(kernel: Kernel): void {
+    this.copy = null;
+    if (this.kernel === kernel) return;
+    this.kernel = kernel;
+    this.place = null;
+    const { settings } = this;
+    kernel.calls.tune(
       settings.linePenalty,
       settings.shrinkBadness,
       settings.doubleHyphenDemerits,
@@ -50,51 +84,66 @@ export class BreakSearch {
       settings.repeatDemerits,
       settings.shortLastLineDemerits,
     );
+    kernel.calls.price(
+      settings.stretch,
+      settings.shrink,
+      settings.hyphenPenalty,
+      settings.longWordPenalty,
+      settings.properNamePenalty,
+      settings.explicitHyphenPenalty,
+      settings.compoundPenalty,
+      settings.dashPenalty,
+      settings.otherPenalty,
+    );
   }
 
-  /** The best solutions, by rising number of lines where `everyLength` is asked for; empty where there is none. */
-  run(list: BreakList, place: LineWidths, search: Search): readonly Solution[] {
-    this.load(list);
-    this.take(place);
+  /**
+   * The best solutions, by rising number of lines where `everyLength` is asked for; empty where there is none.
+   * @param wanted which of them are wanted; all where absent.
+   */
+  run(place: LineWidths, search: Search, wanted?: (lines: number, demerits: number) => boolean): readonly Solution[] {
+    const kernel = this.kernel!;
+    this.take(kernel, place);
     const { tolerance, divide, rescue, everyLength, most = Infinity } = search;
     const greatest = Math.min(tolerance, loosest(most, this.settings));
-    const { calls } = this.kernel;
-    const found = calls.search(list.count, list.slack, greatest, most, divide, rescue, everyLength);
-    return this.solutions(found);
+    const found = kernel.calls.search(greatest, most, divide, rescue, everyLength);
+    this.renew();
+    return this.solutions(kernel, found, wanted);
   }
 
-  private load(list: BreakList): void {
-    if (this.list === list) return;
-    const { calls } = this.kernel;
-    calls.roomForBreaks(list.count);
-    const { bytes, words, numbers } = this.kernel;
-    numbers.set(list.sums.subarray(0, list.count * STRIDE), calls.sumsAt() >> 3);
-    words.set(list.names, calls.namesAt() >> 2);
-    bytes.set(list.flags, calls.flagsAt());
-    this.list = list;
-  }
-
-  private take(place: LineWidths): void {
+  private take(kernel: Kernel, place: LineWidths): void {
     if (this.place === place) return;
     const { widths, scaling, ragged, lastLineMin } = place;
-    const { calls } = this.kernel;
-    const at = calls.widthsAt(widths.length) >> 3;
-    this.kernel.numbers.set(widths, at);
-    calls.setPlace(scaling, ragged, lastLineMin);
+    const at = kernel.calls.widthsAt(widths.length) >> 3;
+    this.renew();
+    kernel.numbers.set(widths, at);
+    kernel.calls.setPlace(scaling, ragged, lastLineMin);
     this.place = place;
   }
 
-  private solutions(count: number): readonly Solution[] {
-    const { words, numbers } = this.kernel;
+  private renew(): void {
+    if (this.copy) this.copy.words.renew();
+    else this.kernel?.renew();
+  }
+
+  private solutions(
+    { numbers, calls }: Kernel,
+    count: number,
+    wanted: (lines: number, demerits: number) => boolean = () => true,
+  ): readonly Solution[] {
     const solutions: Solution[] = [];
-    let at = this.kernel.calls.solutionsAt();
+    let at = calls.solutionsAt() >> 3;
     for (let i = 0; i < count; i++) {
-      const lines = words[(at >> 2) + 2]!;
-      const first = (at + RECORD) >> 2;
-      const breaks: number[] = [];
-      for (let line = 0; line < lines; line++) breaks.push(words[first + line]!);
-      solutions.push({ breaks, demerits: numbers[at >> 3]! });
-      at += RECORD + ((lines * 4 + 7) & ~7);
+      const demerits = numbers[at]!;
+      const lines = numbers[at + 1]!;
+      const endsShort = numbers[at + 2] === 1;
+      const length = (lines + 1) * STRIDE;
+      const first = at + HEADER;
+      at = first + length;
+      if (!wanted(lines, demerits)) continue;
+      const breaks = this.pool.numbers(length);
+      breaks.set(numbers.subarray(first, at));
+      solutions.push({ breaks, lines, demerits, endsShort });
     }
     return solutions;
   }

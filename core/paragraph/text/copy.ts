@@ -88,7 +88,8 @@ export function spaceWidth(copy: Copy, index: number): number {
   return fount.spaceWidth + (fount.kernsSpaces ? spaceKerning(copy, index, fount) : 0);
 }
 
-function spaceKerning(copy: Copy, index: number, fount: Fount): number {
+/** What a fount kerns between the space at a place and its neighbours. */
+export function spaceKerning(copy: Copy, index: number, fount: Fount): number {
   const { words } = copy;
   const before = wordAt(copy, index - 1);
   const after = wordAt(copy, index + 1);

@@ -1,29 +1,17 @@
 /**
  * Cutting words at lines' ends. In: a word; out: the places where it can be cut, what each part then measures, and the
- * glyphs of the parts.
+ * glyphs of the parts. Words of nothing but letters, nearly all, are cut in the kernel (`kernel/assembly/cuts.ts`).
  */
 import { PACKED } from '#page';
-import {
-  COMPOUND,
-  CUT_END,
-  CUT_START,
-  CUT_STRIDE,
-  CUT_WIDTH,
-  DASH,
-  DIVISION,
-  HYPHENED,
-  KIND,
-  LAST,
-  OTHER,
-  TORN,
-} from './cutColumns.ts';
+import { COMPOUND, DASH, DIVISION, HYPHENED, KIND, LAST, OTHER, TORN } from './cutKinds.ts';
 import type { Fount } from './fount.ts';
 import { type CutKind, cutsOf } from './opportunities.ts';
+import type { RareWord } from './rareWord.ts';
 import { type Segment, segmentsOf, widthOf } from './segments.ts';
 import { WHOLE } from './traits.ts';
-import { NONE, UNKNOWN, type WordCase } from './wordCase.ts';
+import { type CutMeasure, NONE, packedGlyphs, type WordCase } from './wordCase.ts';
 
-/** A place at which a word can be cut, and how that looks (see `cutColumns.ts`). */
+/** A place at which a word can be cut, and how that looks (see `cutKinds.ts`). */
 interface Place {
   readonly at: number;
   readonly kind: number;
@@ -39,76 +27,43 @@ const HYPHEN = 0x2d;
 const KINDS: Readonly<Record<CutKind, number>> = { hyphen: HYPHENED, dash: DASH, other: OTHER };
 
 /**
- * The first of a word's cuts in `WordCase.cuts`, `NONE` for a word without: the places where the text itself lets a line
- * end, and if wanted those where a hyphen may be added. Worked out when first asked for.
+ * Finds the cuts of a word that is more than letters: the places where the text itself lets a line end, and if wanted those
+ * where a hyphen may be added. Gives the first, `NONE` for a word without.
  */
-export function cutsIn(words: WordCase, id: number, divide: boolean): number {
-  const known = (divide ? words.divided : words.whole)[id]!;
-  if (known !== UNKNOWN) return known;
-  return divide ? findDivided(words, id) : findWhole(words, id);
-}
-
-/** The same with all places between clusters: where a word can be torn when nothing else helps. */
-export function tornCutsIn(words: WordCase, id: number, divide: boolean): number {
-  const key = `${id} ${divide}`;
-  const known = words.cuts.torn.get(key);
-  if (known !== undefined) return known;
-  const places = placesIn(words, cutsIn(words, id, divide));
-  const taken = new Set(places.map(({ at }) => at));
-  const tears = clusterStarts(words, id).filter((at) => !taken.has(at));
-  const first = keep(words, id, [...places, ...tears.map((at) => ({ at, kind: TORN }))]);
-  words.cuts.torn.set(key, first);
-  return first;
-}
-
-function findWhole(words: WordCase, id: number): number {
-  const first = keep(words, id, ownPlaces(words, id));
-  words.whole[id] = first;
-  return first;
-}
-
-function findDivided(words: WordCase, id: number): number {
-  const first = hasNoOwnCuts(words, id) ? divisionsAlone(words, id) : ownCutsAndDivisions(words, id);
-  words.divided[id] = first;
-  return first;
-}
-
-/** Nearly all words: nothing but letters, and marks that hold at their ends. */
-function hasNoOwnCuts(words: WordCase, id: number): boolean {
-  return (words.traits[id]! & WHOLE) !== 0 && words.rareOf(id) === null;
-}
-
-function divisionsAlone(words: WordCase, id: number): number {
-  const { hyphenator } = words.fount(id);
-  if (!hyphenator || words.lengthOf(id) < SHORTEST || words.isLeftward(id)) return NONE;
-  const count = words.divide(id, hyphenator);
-  if (count === 0) return NONE;
-  const first = words.cuts.count;
-  for (let i = 0; i < count; i++) add(words, id, hyphenator.places[i]!, DIVISION);
-  words.cuts.end();
-  return first;
-}
-
-function ownCutsAndDivisions(words: WordCase, id: number): number {
-  const own = cutsIn(words, id, false);
+export function findCuts(words: WordCase, id: number, divided: boolean): number {
+  if (!divided) return keep(words, id, ownPlaces(words, id));
+  const own = words.cutsIn(id, false);
   const divisions = divisionsOf(words, id);
   if (divisions.length === 0) return own;
   return keep(words, id, [...placesIn(words, own), ...divisions]);
 }
 
+/** The same with all places between clusters: where a word can be torn when nothing else helps. */
+export function findTornCuts(words: WordCase, id: number, divided: boolean): number {
+  const key = `${id} ${divided}`;
+  const known = words.torn.get(key);
+  if (known !== undefined) return known;
+  const places = placesIn(words, words.cutsIn(id, divided));
+  const taken = new Set(places.map(({ at }) => at));
+  const tears = clusterStarts(words, id).filter((at) => !taken.has(at));
+  const first = keep(words, id, [...places, ...tears.map((at) => ({ at, kind: TORN }))]);
+  words.torn.set(key, first);
+  return first;
+}
+
 /** The places of a list that is kept. */
-function placesIn({ cuts }: WordCase, first: number): readonly Place[] {
+function placesIn(words: WordCase, first: number): readonly Place[] {
   if (first === NONE) return NO_PLACES;
   const places: Place[] = [];
-  for (let cut = first; ; cut++) {
-    const kind = cuts.kinds[cut]!;
-    places.push({ at: cuts.places[cut]!, kind: kind & ~LAST });
+  for (let number = first; ; number++) {
+    const { at, kind } = words.cut(number);
+    places.push({ at, kind: kind & ~LAST });
     if (kind & LAST) return places;
   }
 }
 
 function ownPlaces(words: WordCase, id: number): readonly Place[] {
-  if (words.traits[id]! & WHOLE) return NO_PLACES;
+  if (words.traitsOf(id) & WHOLE) return NO_PLACES;
   return cutsOf(words.textOf(id)).map(({ at, kind }) => ({ at, kind: KINDS[kind] }));
 }
 
@@ -138,38 +93,33 @@ function divisionsFrom(offsets: readonly number[], from: number, kind: number): 
 /** Keeps a word's cuts in the order of its letters; gives the first. */
 function keep(words: WordCase, id: number, places: readonly Place[]): number {
   if (places.length === 0) return NONE;
-  const first = words.cuts.count;
-  for (const { at, kind } of [...places].sort((one, other) => one.at - other.at)) add(words, id, at, kind);
-  words.cuts.end();
+  const { calls } = words.kernel;
+  let first = NONE;
+  for (const { at, kind } of [...places].sort((one, other) => one.at - other.at)) {
+    const { width, end, start } = measureCut(words, id, at, (kind & KIND) === DIVISION);
+    const cut = calls.addCut(at, kind, width, end, start);
+    if (first === NONE) first = cut;
+  }
+  calls.endCuts();
+  words.renew();
   return first;
 }
 
-/** Adds a cut to the word's list, measured. */
-function add(words: WordCase, id: number, at: number, kind: number): void {
-  const { cuts } = words;
-  const { width, end, start } = measureCut(words, id, at, (kind & KIND) === DIVISION);
-  const cut = cuts.add(at, kind) * CUT_STRIDE;
-  cuts.lengths[cut + CUT_WIDTH] = width;
-  cuts.lengths[cut + CUT_END] = end;
-  cuts.lengths[cut + CUT_START] = start;
-}
-
-export interface CutMeasure {
-  /** Width of the word up to the cut, as part of the whole. */
-  readonly width: number;
-  /** What cutting adds to the first part, and to the rest. */
-  readonly end: number;
-  readonly start: number;
-}
-
-/**
- * The widths at a cut. Kerning across it is undone by the pair's own value, and a cut inside a ligature is measured by
- * shaping both parts; what else the neighbours might change shows only when the line is placed, which shapes the parts.
- */
+/** The widths at a cut: `measure` in `kernel/assembly/cuts.ts` says how they come about. */
 export function measureCut(words: WordCase, id: number, at: number, divided: boolean): CutMeasure {
+  const rare = words.rareOf(id);
+  return rare ? measureRare(words, id, rare, { at, divided }) : words.measure(id, at, divided);
+}
+
+function measureRare(
+  words: WordCase,
+  id: number,
+  { segments }: RareWord,
+  { at, divided }: { readonly at: number; readonly divided: boolean },
+): CutMeasure {
   const fount = words.fount(id);
-  const width = widthUpTo(words, id, at);
-  const spot = spotAt(words, id, at);
+  const width = widthInSegments(segments, at, fount.tracking);
+  const spot = spotInSegments(segments, at);
   if (spot === INSIDE) {
     const end = partWidth(words, id, { from: 0, to: at, hyphen: divided }) - width;
     const rest = partWidth(words, id, { from: at, to: words.textLengthOf(id), hyphen: false });
@@ -186,16 +136,6 @@ type Spot = 0 | 1 | 2;
 const INSIDE: Spot = 0;
 const SAFE: Spot = 1;
 const UNSAFE: Spot = 2;
-
-function spotAt(words: WordCase, id: number, at: number): Spot {
-  const rare = words.rareOf(id);
-  if (rare) return spotInSegments(rare.segments, at);
-  const { glyphs, firstGlyphs, unsafe } = words;
-  for (let glyph = firstGlyphs[id]!; glyph < firstGlyphs[id + 1]!; glyph++) {
-    if (glyphs[glyph * PACKED]! >>> 16 === at) return unsafe[glyph] === 1 ? UNSAFE : SAFE;
-  }
-  return INSIDE;
-}
 
 function spotInSegments(segments: readonly Segment[], at: number): Spot {
   for (const { shaped, from } of segments) {
@@ -228,14 +168,8 @@ export function partOf(words: WordCase, id: number, { from, to, hyphen }: WordPa
 /** Natural width of the first characters, as part of the whole word. */
 export function widthUpTo(words: WordCase, id: number, at: number): number {
   const rare = words.rareOf(id);
-  const fount = words.fount(id);
-  if (rare) return widthInSegments(rare.segments, at, fount.tracking);
-  const { glyphs, firstGlyphs } = words;
-  let width = 0;
-  for (let packed = firstGlyphs[id]! * PACKED; packed < firstGlyphs[id + 1]! * PACKED; packed += PACKED) {
-    if (glyphs[packed]! >>> 16 < at) width += glyphs[packed + 1]!;
-  }
-  return width * fount.scale;
+  if (rare) return widthInSegments(rare.segments, at, words.fount(id).tracking);
+  return words.kernel.calls.widthUpTo(id, at);
 }
 
 function widthInSegments(segments: readonly Segment[], at: number, tracking: number): number {
@@ -258,9 +192,8 @@ function clusterStarts(words: WordCase, id: number): readonly number[] {
   if (rare) {
     for (const { shaped, from } of rare.segments) for (const cluster of shaped.clusters) starts.add(from + cluster);
   } else {
-    const { glyphs, firstGlyphs } = words;
-    for (let glyph = firstGlyphs[id]!; glyph < firstGlyphs[id + 1]!; glyph++)
-      starts.add(glyphs[glyph * PACKED]! >>> 16);
+    const end = packedGlyphs(words, id + 1);
+    for (let at = packedGlyphs(words, id); at < end; at += PACKED) starts.add(words.glyphs[at]! >>> 16);
   }
   starts.delete(0);
   return [...starts].sort((a, b) => a - b);

@@ -42,6 +42,11 @@ const AT_END: Readonly<Record<string, number>> = {
   '\u2013': 0.2,
 };
 
+/** The UTF-16 units of all of them. */
+export const HANGING_MARKS: readonly number[] = [...new Set([...Object.keys(AT_START), ...Object.keys(AT_END)])].map(
+  (mark) => mark.charCodeAt(0),
+);
+
 /** Shares by UTF-16 unit, 0 for what stands inside. */
 const START_SHARES = sharesOf(AT_START);
 const END_SHARES = sharesOf(AT_END);

@@ -5,6 +5,7 @@
 import { PACKED } from '#page';
 import { type Copy, WORD } from './copy.ts';
 import { RARE } from './traits.ts';
+import { packedGlyphs } from './wordCase.ts';
 
 /** The part of a stretch that counts: whole pieces. */
 interface LetterStretch {
@@ -17,13 +18,13 @@ interface LetterStretch {
 /** How many spaces between letters a stretch has that may be widened. */
 export function letterGaps({ copy, fromPiece, fromCut, toPiece }: LetterStretch): number {
   const { values, words } = copy;
-  const { glyphs, firstGlyphs } = words;
+  const { glyphs } = words;
   let gaps = 0;
   for (let index = fromCut > 0 ? fromPiece + 1 : fromPiece; index < toPiece; index++) {
     if (!takesSpace(copy, index)) continue;
-    const end = firstGlyphs[values[index]! + 1]! - 1;
-    for (let glyph = firstGlyphs[values[index]!]!; glyph < end; glyph++) {
-      if (glyphs[glyph * PACKED]! >>> 16 !== glyphs[(glyph + 1) * PACKED]! >>> 16) gaps++;
+    const end = packedGlyphs(words, values[index]! + 1) - PACKED;
+    for (let glyph = packedGlyphs(words, values[index]!); glyph < end; glyph += PACKED) {
+      if (glyphs[glyph]! >>> 16 !== glyphs[glyph + PACKED]! >>> 16) gaps++;
     }
   }
   return gaps;
@@ -32,5 +33,5 @@ export function letterGaps({ copy, fromPiece, fromCut, toPiece }: LetterStretch)
 /** Whether the letters of a piece may be set apart: not where a script joins them, or words are more than their letters. */
 export function takesSpace({ kinds, values, words }: Copy, index: number): boolean {
   const word = values[index]!;
-  return kinds[index] === WORD && !words.isLeftward(word) && (words.traits[word]! & RARE) === 0;
+  return kinds[index] === WORD && !words.isLeftward(word) && (words.traitsOf(word) & RARE) === 0;
 }

@@ -131,7 +131,7 @@ export class LineWriter {
   private alike(from: number, end: number): void {
     const { copy, fromPiece, fromCut, toPiece } = this.stretch;
     const { kinds, values, words, offsets } = copy;
-    const { glyphs, firstGlyphs, traits } = words;
+    const { glyphs } = words;
     const fount = this.fountAt(from);
     const scale = fount.scale * this.spacing.scale * this.size;
     const gap = (fount.spaceWidth * this.spacing.factor + this.spacing.more) * this.size;
@@ -139,7 +139,7 @@ export class LineWriter {
     for (let index = from; index < end; index++) {
       const value = values[index]!;
       const isWord = kinds[index] === WORD;
-      if (isWord && (index === toPiece || (index === fromPiece && fromCut > 0) || traits[value]! & RARE)) {
+      if (isWord && (index === toPiece || (index === fromPiece && fromCut > 0) || words.traitsOf(value) & RARE)) {
         if (first >= 0) this.showSource(first, index);
         first = -1;
         this.word(value, index);
@@ -148,8 +148,8 @@ export class LineWriter {
       if (first < 0) this.run(fount, fount.face, offsets[index]!);
       if (first < 0) first = index;
       if (isWord) {
-        const glyph = firstGlyphs[value]!;
-        const count = firstGlyphs[value + 1]! - glyph;
+        const glyph = words.firstGlyph(value);
+        const count = words.firstGlyph(value + 1) - glyph;
         this.pen += this.page.append(glyphs, glyph * PACKED, count, scale, this.length);
         this.length += words.lengthOf(value);
       } else {
@@ -195,10 +195,10 @@ export class LineWriter {
 
   private whole(word: number, index: number, fount: Fount): void {
     const { copy } = this.stretch;
-    const { glyphs, firstGlyphs } = copy.words;
+    const { glyphs } = copy.words;
     this.run(fount, fount.face, copy.offsets[index]!);
-    const first = firstGlyphs[word]!;
-    const end = firstGlyphs[word + 1]!;
+    const first = copy.words.firstGlyph(word);
+    const end = copy.words.firstGlyph(word + 1);
     const scale = fount.scale * this.spacing.scale * this.size;
     if (this.spacing.letters === 0 || !takesSpace(copy, index)) {
       this.pen += this.page.append(glyphs, first * PACKED, end - first, scale, this.length);
@@ -212,10 +212,11 @@ export class LineWriter {
 
   /** A word with space between its letters. */
   private spaced(word: number, scale: number): void {
-    const { glyphs, firstGlyphs } = this.stretch.copy.words;
+    const { words } = this.stretch.copy;
+    const { glyphs } = words;
     const each = this.spacing.letters * this.size;
-    const end = firstGlyphs[word + 1]!;
-    for (let glyph = firstGlyphs[word]!; glyph < end; glyph++) {
+    const end = words.firstGlyph(word + 1);
+    for (let glyph = words.firstGlyph(word); glyph < end; glyph++) {
       const packed = glyph * PACKED;
       const apart = glyph + 1 < end && glyphs[packed]! >>> 16 !== glyphs[packed + PACKED]! >>> 16;
       const advance = glyphs[packed + 1]! * scale + (apart ? each : 0);

@@ -1,6 +1,6 @@
 /**
- * What breaking lines wants to know of a word's letters. In: a word as a stretch of a text; out: its traits as bits, and a
- * number for what it reads like. Worked out once for each distinct word.
+ * What breaking lines wants to know of a word's letters. In: a word as a stretch of a text; out: its traits as bits.
+ * Worked out once for each distinct word.
  */
 import { clings, endsPlainly, isLoneDash, isPlain, startsPlainly } from './opportunities.ts';
 
@@ -21,10 +21,6 @@ export const RARE = 64;
 /** Ends in a hyphen of its own: a line that ends with it shows one like a divided word (`Vor- und Nachteile`). */
 export const HYPHEN_END = 128;
 
-/** FNV-1a, 32 bits. */
-export const HASH_START = 0x811c9dc5 | 0;
-export const HASH_PRIME = 0x01000193;
-
 const STOPS = '.?!:\u2026';
 const HYPHENS = '-\u2010\u2011';
 const CLOSERS = '\u2019\u201d"\')]';
@@ -40,23 +36,6 @@ export function traitsOf(text: string, from: number, to: number): number {
   if (HYPHENS.includes(text.charAt(to - 1))) traits |= HYPHEN_END;
   if (to - from === 1 && isLoneDash(text.charAt(from))) traits |= LONE_DASH;
   return traits;
-}
-
-/**
- * A number for the letters of a word (FNV-1a, 32 bits), whatever marks stand around them; 0 for none: equal for equal
- * words, and all but never for different ones; a mistake costs no more than a slightly worse line.
- */
-export function nameOf(text: string, from: number, to: number): number {
-  let hash = HASH_START;
-  let letters = 0;
-  for (let i = from; i < to; i++) {
-    let unit = text.charCodeAt(i);
-    if (unit >= 0x41 && unit <= 0x5a) unit += 0x20;
-    if (unit < 0x30 || (unit > 0x39 && unit < 0x61) || (unit >= 0x2000 && unit < 0x2070)) continue;
-    hash = Math.imul(hash ^ unit, HASH_PRIME);
-    letters++;
-  }
-  return letters === 0 ? 0 : hash | 1;
 }
 
 function isCapital(text: string, from: number, to: number): boolean {

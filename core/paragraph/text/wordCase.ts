@@ -1,160 +1,205 @@
 /**
- * The words of all founts, shaped once and kept as columns of numbers: a novel has tens of thousands of them, and an object
- * with arrays for each is more than the collector and the processor's cache can bear. In: stretches of text without
- * spaces; out: ids, and by id the glyphs, the width and what breaking lines needs to know.
+ * The words of all founts, shaped once and kept as columns of numbers in a kernel: a novel has tens of thousands of them,
+ * and an object with arrays for each is more than the collector and the processor's cache can bear. In: texts; out: ids,
+ * and by id the glyphs, the width and what breaking lines needs to know. What is rare about a word is kept here.
  */
-import { PACKED, packGlyph } from '#page';
-import type { Hyphenator, ShapedWords } from '#type';
-import { grown } from '../grown.ts';
-import { CutColumns } from './cutColumns.ts';
+import { PACKED } from '#page';
+import type { ShapedWords } from '#type';
+import { Kernel, type KernelHost } from '../kernel/kernel.ts';
+import type { Copy } from './copy.ts';
 import type { Fount } from './fount.ts';
-import { hangAtEnd, hangAtStart } from './hang.ts';
-import { type RareWord, rareWord, SOFT_HYPHEN } from './rareWord.ts';
-import { CAPITAL, HASH_PRIME, HASH_START, HYPHEN_END, nameOf, RARE, SENTENCE_END, traitsOf, WHOLE } from './traits.ts';
+import { HANGING_MARKS, hangAtEnd, hangAtStart } from './hang.ts';
+import { type RareWord, rareWord } from './rareWord.ts';
+import { CAPITAL, HYPHEN_END, RARE, SENTENCE_END, traitsOf, WHOLE } from './traits.ts';
 
-/** One word's lengths, `STRIDE` of them in `WordCase.lengths`, in text sizes. */
-export const WIDTH = 0;
-/**
- * How far its first and its last character hang out of a line that starts or ends with it: not at all in words that run to
- * the left, whose lines are not known to end where the margin is.
- */
-export const HANG_START = 1;
-export const HANG_END = 2;
-export const STRIDE = 3;
-
-/** In `whole` and `divided`: not yet asked for. */
-export const UNKNOWN = -2;
 /** No id, no list. */
 export const NONE = -1;
 
-/** Longest text whose clusters a packed glyph holds. */
-const LONGEST = 0x7fff;
 /** Words to a case: three long novels' worth. Then a new one is begun, and the old one goes with the last copy of it. */
 const KEPT_WORDS = 100_000;
-const FIRST_WORDS = 2048;
+
+// A word in the kernel's memory (`kernel/assembly/words.ts`), counted in numbers of 64, 32 and 16 bits.
+const NUMBERS = 6;
+const WIDTH = 0;
+const HANG_START = 1;
+const HANG_END = 2;
+const WORDS = 12;
+const NAME = 6;
+const FIRST_GLYPH = 9;
+const FIRST_LETTER = 10;
+const UNITS = 24;
+const KIND = 22;
+const TRAITS = 23;
+
+// A cut (`kernel/assembly/cuts.ts`).
+const CUT_NUMBERS = 4;
+const CUT_WORDS = 8;
+
+// Flags of a fount (`kernel/assembly/founts.ts`).
+const PLAIN = 1;
+const JOINTS = 2;
+const KERNS_SPACES = 4;
+const NAMES = 8;
+const LONG_WORDS = 16;
+const DIVIDES = 32;
+
+/** Lengths in text sizes. */
+export interface CutMeasure {
+  /** Width of the word up to the cut, as part of the whole. */
+  readonly width: number;
+  /** What cutting adds to the first part, and to the rest. */
+  readonly end: number;
+  readonly start: number;
+}
+
+/** A place at which a word can be cut. */
+export interface WordCut extends CutMeasure {
+  /** Offset in the word's text. */
+  readonly at: number;
+  /** How it looks: see `cutKinds.ts`. */
+  readonly kind: number;
+}
 
 export class WordCase {
-  /** Number of words; their ids run from 0. */
-  count = 0;
+  readonly kernel: Kernel;
   /** Whether some word has a character that no face has. */
   lacks = false;
-  // By word.
-  lengths = new Float64Array(FIRST_WORDS * STRIDE);
-  /** Equal for words that read the same, whatever marks stand around them; 0 for none. */
-  names = new Int32Array(FIRST_WORDS);
-  traits = new Uint8Array(FIRST_WORDS);
-  /** First cut of the lists of places at which the word can be cut: without and with added hyphens (see `cuts.ts`). */
-  whole = new Int32Array(FIRST_WORDS).fill(UNKNOWN);
-  divided = new Int32Array(FIRST_WORDS).fill(UNKNOWN);
-  /** First glyph; the next word's is where the glyphs end. */
-  firstGlyphs = new Int32Array(FIRST_WORDS + 1);
-  /** First character; the next word's is where the characters end. */
-  private firsts = new Int32Array(FIRST_WORDS + 1);
-  /** Number of the fount, and in the lowest bit whether the word runs to the left. */
-  private kinds = new Uint16Array(FIRST_WORDS);
-  // By character and by glyph.
-  private letters = new Uint16Array(FIRST_WORDS * 8);
-  /** See `packGlyph`. */
-  glyphs = new Int32Array(FIRST_WORDS * 8 * PACKED);
-  /** See `Shaped.unsafe`. */
-  unsafe = new Uint8Array(FIRST_WORDS * 8);
-
-  readonly cuts = new CutColumns();
-
+  /** The text that is being read. */
+  text = '';
+  /** The copy whose pieces the kernel has. */
+  held: Copy | null = null;
+  /** The glyphs of all words: see `packGlyph`. */
+  glyphs = new Int32Array(0);
+  /** First cuts of the lists that hold tears as well, by the word, and whether it may be divided. */
+  readonly torn = new Map<string, number>();
   private readonly rare = new Map<number, RareWord>();
-  /** A hash table with linear probing: ids, -1 where free, and the hash of each. */
-  private slots = new Int32Array(FIRST_WORDS * 2).fill(NONE);
-  private hashes = new Int32Array(FIRST_WORDS * 2);
-  /** Words before this one are shaped. */
+  /** Words before this one are shaped, founts before this one known to the kernel. */
   private shaped = 0;
-  private bounds = new Int32Array(512);
-  // The text that is being read.
-  private text = '';
-  private units: Uint16Array = new Uint16Array(0);
-  private kind = 0;
+  private known = 0;
+  /** Where words and letters begin in the kernel's memory, in numbers of their sizes. */
+  private wordsAt8 = 0;
+  private wordsAt4 = 0;
+  private wordsAt2 = 0;
+  private lettersAt2 = 0;
 
-  constructor(private readonly founts: readonly Fount[]) {}
+  constructor(
+    private readonly founts: readonly Fount[],
+    host: (words: WordCase) => KernelHost,
+  ) {
+    this.kernel = new Kernel(host(this));
+    const marks = this.kernel.calls.marksAt();
+    this.renew();
+    HANGING_MARKS.forEach((unit, index) => {
+      this.kernel.bytes[marks + unit] = index + 1;
+    });
+  }
+
+  /** Number of words; their ids run from 0. */
+  get count(): number {
+    return this.kernel.calls.wordCount();
+  }
 
   get isFull(): boolean {
     return this.count >= KEPT_WORDS;
   }
 
-  /** Takes up a text, and its characters in an array, to find words in; gives what their hashes start with. */
-  open(text: string, units: Uint16Array, fount: Fount, leftward: boolean): number {
-    this.text = text;
-    this.units = units;
-    this.kind = fount.number * 2 + (leftward ? 1 : 0);
-    return HASH_START ^ Math.imul(this.kind + 1, HASH_PRIME);
+  /** Looks anew where the words lie, if something has moved. To be called after whatever may move things in the kernel. */
+  renew(): void {
+    const { kernel } = this;
+    if (!kernel.renew()) return;
+    const { calls } = kernel;
+    const words = calls.wordsAt();
+    this.wordsAt8 = words >> 3;
+    this.wordsAt4 = words >> 2;
+    this.wordsAt2 = words >> 1;
+    this.lettersAt2 = calls.lettersAt() >> 1;
+    this.glyphs = new Int32Array(kernel.bytes.buffer as ArrayBuffer, calls.glyphsAt());
   }
 
-  /**
-   * The word that a stretch of the open text makes. A new one is not shaped before `shapeNew`. The hash goes over all its
-   * characters; whoever looks for spaces reads them anyway.
-   */
-  word(from: number, to: number, charactersHash: number): number {
-    // The low bits choose the slot: let the high ones take part.
-    const hash = charactersHash ^ (charactersHash >>> 15);
-    const mask = this.slots.length - 1;
-    let slot = hash & mask;
-    for (let id = this.slots[slot]!; id !== NONE; id = this.slots[slot]!) {
-      if (this.hashes[slot] === hash && this.kinds[id] === this.kind && this.reads(id, from, to)) return id;
-      slot = (slot + 1) & mask;
-    }
-    const id = this.add(from, to);
-    this.slots[slot] = id;
-    this.hashes[slot] = hash;
-    if (this.count * 2 >= this.slots.length) this.widenTable();
-    return id;
+  /** Hands a text to the kernel, of a fount that it then knows. */
+  open(text: string, fount: Fount): void {
+    while (this.known <= fount.number) this.introduce(this.founts[this.known++]!);
+    this.text = text;
+    const at = this.kernel.calls.textAt(text.length) >> 1;
+    this.renew();
+    const { units } = this.kernel;
+    for (let i = 0; i < text.length; i++) units[at + i] = text.charCodeAt(i);
   }
 
   /** A word that is its whole text, shaped. */
   single(text: string, fount: Fount, leftward: boolean): number {
-    const units = Uint16Array.from({ length: text.length }, (_, i) => text.charCodeAt(i));
-    let hash = this.open(text, units, fount, leftward);
-    for (const unit of units) hash = Math.imul(hash ^ unit, HASH_PRIME);
-    const id = this.word(0, text.length, hash);
+    this.open(text, fount);
+    const id = this.kernel.calls.wordOfText(text.length, kindOf(fount, leftward));
     this.shapeNew();
     return id;
   }
 
   /** Shapes all words found since the last time. */
   shapeNew(): void {
-    while (this.shaped < this.count) {
-      const kind = this.kinds[this.shaped]!;
-      let end = this.shaped + 1;
-      while (end < this.count && this.kinds[end] === kind) end++;
+    this.renew();
+    const { count } = this;
+    while (this.shaped < count) {
+      const end = this.kernel.calls.endOfKind(this.shaped);
       this.shapeAlike(this.shaped, end);
       this.shaped = end;
     }
   }
 
+  /** Sees to it that the kernel has the pieces of a copy. */
+  hold(copy: Copy): void {
+    if (this.held === copy) return;
+    const { kernel } = this;
+    const { calls } = kernel;
+    calls.takePieces(copy.count);
+    this.renew();
+    kernel.bytes.set(copy.kinds, calls.kindsAt());
+    kernel.bytes.set(copy.endings, calls.endingsAt());
+    kernel.words.set(copy.values, calls.valuesAt() >> 2);
+    this.held = copy;
+  }
+
   fount(id: number): Fount {
-    return this.founts[this.kinds[id]! >> 1]!;
+    return this.founts[this.kindOf(id) >> 1]!;
+  }
+
+  fountOf(number: number): Fount {
+    return this.founts[number]!;
   }
 
   isLeftward(id: number): boolean {
-    return (this.kinds[id]! & 1) === 1;
+    return (this.kindOf(id) & 1) === 1;
   }
 
   widthOf(id: number): number {
-    return this.lengths[id * STRIDE + WIDTH]!;
+    return this.kernel.numbers[this.wordsAt8 + id * NUMBERS + WIDTH]!;
+  }
+
+  /** See `traits.ts`. */
+  traitsOf(id: number): number {
+    return this.kernel.units[this.wordsAt2 + id * UNITS + TRAITS]!;
+  }
+
+  /** First glyph; the next word's is where the glyphs end. */
+  firstGlyph(id: number): number {
+    return this.kernel.words[this.wordsAt4 + id * WORDS + FIRST_GLYPH]!;
   }
 
   /** The characters as they stand in the source. */
   token(id: number): string {
-    const letters = this.letters.subarray(this.firsts[id]!, this.firsts[id + 1]!);
+    const from = this.lettersAt2 + this.firstLetter(id);
+    const letters = this.kernel.units.subarray(from, from + this.lengthOf(id));
     // Spreading would walk the letters by an iterator, at ten times the cost.
     return Reflect.apply(String.fromCharCode, null, letters) as string;
   }
 
   /** Length in the source. */
   lengthOf(id: number): number {
-    return this.firsts[id + 1]! - this.firsts[id]!;
+    return this.firstLetter(id + 1) - this.firstLetter(id);
   }
 
   /** What there is to know of a word that is more than letters and glyphs side by side; null for most. */
   rareOf(id: number): RareWord | null {
-    return this.traits[id]! & RARE ? this.rare.get(id)! : null;
+    return this.traitsOf(id) & RARE ? this.rare.get(id)! : null;
   }
 
   /** The characters as shaped. */
@@ -169,12 +214,20 @@ export class WordCase {
   /** UTF-16 unit of the text as shaped. */
   unitAt(id: number, at: number): number {
     const rare = this.rareOf(id);
-    return rare ? rare.text.charCodeAt(at) : this.letters[this.firsts[id]! + at]!;
+    return rare ? rare.text.charCodeAt(at) : this.kernel.units[this.lettersAt2 + this.firstLetter(id) + at]!;
   }
 
-  /** Has a word of plain letters divided: see `Hyphenator.divide`. */
-  divide(id: number, hyphenator: Hyphenator): number {
-    return hyphenator.divide(this.letters, this.firsts[id]!, this.firsts[id + 1]!);
+  /** Has a word of plain letters divided; gives the number of places, which the kernel then has. */
+  divide(id: number): number {
+    const { hyphenator } = this.fount(id);
+    if (!hyphenator) return 0;
+    const from = this.lettersAt2 + this.firstLetter(id);
+    const count = hyphenator.divide(this.kernel.units, from, from + this.lengthOf(id));
+    if (count === 0) return 0;
+    const at = this.kernel.calls.placesAt(count) >> 1;
+    this.renew();
+    for (let i = 0; i < count; i++) this.kernel.units[at + i] = hyphenator.places[i]!;
+    return count;
   }
 
   /** The source offset of an offset in a word's text. */
@@ -183,91 +236,98 @@ export class WordCase {
     return sources ? sources[at]! : at;
   }
 
-  /** Whether a word's characters are a stretch of the open text. */
-  private reads(id: number, from: number, to: number): boolean {
-    const { firsts, letters, units } = this;
-    let at = firsts[id]!;
-    if (firsts[id + 1]! - at !== to - from) return false;
-    for (let i = from; i < to; i++, at++) if (letters[at] !== units[i]) return false;
-    return true;
+  /** First of a word's cuts, `NONE` for a word without; with `divided` those where a hyphen may be added among them. */
+  cutsIn(id: number, divided: boolean): number {
+    const first = this.kernel.calls.cutsIn(id, divided);
+    this.renew();
+    return first;
   }
 
-  private add(from: number, to: number): number {
-    const id = this.count++;
-    if (this.count > this.names.length) this.widenColumns();
-    const first = this.firsts[id]!;
-    const end = first + to - from;
-    if (end > this.letters.length) this.letters = grown(this.letters, end);
-    for (let i = from; i < to; i++) this.letters[first + i - from] = this.units[i]!;
-    this.firsts[id + 1] = end;
-    this.kinds[id] = this.kind;
-    this.names[id] = nameOf(this.text, from, to);
-    this.traits[id] = traitsOf(this.text, from, to);
-    return id;
+  cut(number: number): WordCut {
+    const { kernel } = this;
+    const at = kernel.calls.cutsAt();
+    const numbers = (at >> 3) + number * CUT_NUMBERS;
+    const words = (at >> 2) + number * CUT_WORDS;
+    return {
+      at: kernel.words[words + 6]!,
+      kind: kernel.words[words + 7]!,
+      width: kernel.numbers[numbers]!,
+      end: kernel.numbers[numbers + 1]!,
+      start: kernel.numbers[numbers + 2]!,
+    };
+  }
+
+  /** Measures a cut of a word that is not rare. */
+  measure(id: number, at: number, divided: boolean): CutMeasure {
+    const place = this.kernel.calls.measure(id, at, divided) >> 3;
+    this.renew();
+    const { numbers } = this.kernel;
+    return { width: numbers[place]!, end: numbers[place + 1]!, start: numbers[place + 2]! };
+  }
+
+  private firstLetter(id: number): number {
+    return this.kernel.words[this.wordsAt4 + id * WORDS + FIRST_LETTER]!;
+  }
+
+  private kindOf(id: number): number {
+    return this.kernel.units[this.wordsAt2 + id * UNITS + KIND]!;
+  }
+
+  /** Tells the kernel what a fount is. */
+  private introduce(fount: Fount): void {
+    const { face, style, setting, scale, tracking, spaceWidth } = fount;
+    const flags =
+      (tracking === 0 && style.letterCase === 'asTyped' ? PLAIN : 0) |
+      (fount.hasJoints ? JOINTS : 0) |
+      (fount.kernsSpaces ? KERNS_SPACES : 0) |
+      (fount.capitalsAreNames ? NAMES : 0) |
+      (fount.hasLongWords ? LONG_WORDS : 0) |
+      (fount.hyphenator ? DIVIDES : 0);
+    const hyphenWidth = face.shape('-', setting).width * scale + tracking;
+    const hangs = this.kernel.calls.addFount(spaceWidth, scale, tracking, hyphenWidth, flags) >> 3;
+    this.renew();
+    HANGING_MARKS.forEach((unit, index) => {
+      this.kernel.numbers[hangs + (index + 1) * 2] = hangAtStart(fount, unit);
+      this.kernel.numbers[hangs + (index + 1) * 2 + 1] = hangAtEnd(fount, unit);
+    });
   }
 
   /** Shapes words of one fount and direction, the plain ones together. */
   private shapeAlike(first: number, end: number): void {
     const fount = this.fount(first);
     const leftward = this.isLeftward(first);
-    if (this.bounds.length < (end - first) * 2) this.bounds = grown(this.bounds, (end - first) * 2);
-    let count = 0;
-    for (let id = first; id < end; id++) {
-      if (!this.isPlain(id, fount)) {
-        this.traits[id]! |= RARE;
-        continue;
-      }
-      this.bounds[count * 2] = this.firsts[id]!;
-      this.bounds[count * 2 + 1] = this.firsts[id + 1]!;
-      count++;
-    }
-    const stretches = { units: this.letters, bounds: this.bounds, count };
-    const shaped = fount.face.shapeWords(stretches, leftward ? fount.rightToLeft : fount.setting);
-    count = 0;
-    for (let id = first; id < end; id++) {
-      this.firstGlyphs[id + 1] = this.firstGlyphs[id]!;
-      const plain = !(this.traits[id]! & RARE);
-      if (plain && shaped.moved[count] === 0) this.keepGlyphs(id, fount, shaped, count);
-      else this.keepRare(id, fount, leftward);
-      if (plain) count++;
-      if (!leftward) this.keepHangs(id, fount);
-    }
+    const { calls } = this.kernel;
+    const count = calls.plainWords(first, end);
+    this.renew();
+    const { units, words } = this.kernel;
+    const bounds = words.subarray(calls.boundsAt() >> 2);
+    const stretches = { units: units.subarray(this.lettersAt2), bounds, count };
+    this.takeShaped(fount.face.shapeWords(stretches, leftward ? fount.rightToLeft : fount.setting), count);
+    const rare = calls.keepWords(first, end);
+    this.renew();
+    if (rare === 0) return;
+    const at = calls.boundsAt() >> 2;
+    for (const id of this.kernel.words.slice(at, at + rare)) this.keepRare(id, fount, leftward);
   }
 
-  private keepHangs(id: number, fount: Fount): void {
-    const length = this.textLengthOf(id);
-    if (length === 0) return;
-    this.lengths[id * STRIDE + HANG_START] = hangAtStart(fount, this.unitAt(id, 0));
-    this.lengths[id * STRIDE + HANG_END] = hangAtEnd(fount, this.unitAt(id, length - 1));
-  }
-
-  /** Whether a word's glyphs are all in its fount's face and stand side by side as they come, as far as can be told. */
-  private isPlain(id: number, fount: Fount): boolean {
-    const { face, style, tracking } = fount;
-    if (tracking !== 0 || style.letterCase !== 'asTyped' || this.lengthOf(id) > LONGEST) return false;
-    for (let at = this.firsts[id]!; at < this.firsts[id + 1]!; at++) {
-      const unit = this.letters[at]!;
-      if (unit === SOFT_HYPHEN || (unit >= 0xd800 && unit < 0xe000) || !face.has(unit)) return false;
+  /** Hands shaped words to the kernel, in the order of its `shapedAt`. */
+  private takeShaped(shaped: ShapedWords, count: number): void {
+    const glyphs = count === 0 ? 0 : shaped.starts[count - 1]! + shaped.counts[count - 1]!;
+    let at = this.kernel.calls.shapedAt(count, glyphs);
+    this.renew();
+    const { bytes, units, words } = this.kernel;
+    for (const column of [shaped.starts, shaped.counts, shaped.widths]) {
+      words.set(column.subarray(0, count), at >> 2);
+      at += count * 4;
     }
-    if (fount.hasJoints && fount.jointsIn(this.token(id)).length > 0) return false;
-    return true;
-  }
-
-  private keepGlyphs(id: number, { scale }: Fount, shaped: ShapedWords, word: number): void {
-    const from = shaped.starts[word]!;
-    const count = shaped.counts[word]!;
-    const first = this.firstGlyphs[id]!;
-    if (first + count > this.unsafe.length) {
-      this.unsafe = grown(this.unsafe, first + count);
-      this.glyphs = grown(this.glyphs, this.unsafe.length * PACKED);
+    words.set(shaped.advances.subarray(0, glyphs), at >> 2);
+    at += glyphs * 4;
+    for (const column of [shaped.glyphs, shaped.clusters]) {
+      units.set(column.subarray(0, glyphs), at >> 1);
+      at += glyphs * 2;
     }
-    for (let i = 0; i < count; i++) {
-      const at = from + i;
-      packGlyph(this.glyphs, (first + i) * PACKED, shaped.glyphs[at]!, shaped.advances[at]!, shaped.clusters[at]!);
-      this.unsafe[first + i] = shaped.unsafe[at]!;
-    }
-    this.firstGlyphs[id + 1] = first + count;
-    this.lengths[id * STRIDE + WIDTH] = shaped.widths[word]! * scale;
+    bytes.set(shaped.moved.subarray(0, count), at);
+    bytes.set(shaped.unsafe.subarray(0, glyphs), at + count);
   }
 
   private keepRare(id: number, fount: Fount, leftward: boolean): void {
@@ -275,37 +335,29 @@ export class WordCase {
     const { text } = word;
     this.rare.set(id, word);
     if (word.missing.length > 0) this.lacks = true;
-    this.names[id] = nameOf(text, 0, text.length);
+    this.open(text, fount);
+    const name = this.kernel.calls.nameOf(0, text.length);
+    const { numbers, words, units } = this.kernel;
+    words[this.wordsAt4 + id * WORDS + NAME] = name;
     // What stands before and after a word is judged by the source, all else by the letters that show.
     const shown = WHOLE | CAPITAL | SENTENCE_END | HYPHEN_END;
-    this.traits[id] = (this.traits[id]! & ~shown) | (traitsOf(text, 0, text.length) & shown) | RARE;
-    this.lengths[id * STRIDE + WIDTH] = word.width;
+    const traits = (this.traitsOf(id) & ~shown) | (traitsOf(text, 0, text.length) & shown) | RARE;
+    units[this.wordsAt2 + id * UNITS + TRAITS] = traits;
+    const at = this.wordsAt8 + id * NUMBERS;
+    numbers[at + WIDTH] = word.width;
+    // Words that run to the left do not hang: where they stand, the margin is not known to be.
+    if (leftward || text.length === 0) return;
+    numbers[at + HANG_START] = hangAtStart(fount, text.charCodeAt(0));
+    numbers[at + HANG_END] = hangAtEnd(fount, text.charCodeAt(text.length - 1));
   }
+}
 
-  private widenColumns(): void {
-    const words = this.names.length + 1;
-    this.names = grown(this.names, words);
-    this.traits = grown(this.traits, words);
-    this.kinds = grown(this.kinds, words);
-    this.lengths = grown(this.lengths, words * STRIDE);
-    this.firsts = grown(this.firsts, words + 1);
-    this.firstGlyphs = grown(this.firstGlyphs, words + 1);
-    const known = this.whole.length;
-    this.whole = grown(this.whole, words).fill(UNKNOWN, known);
-    this.divided = grown(this.divided, words).fill(UNKNOWN, known);
-  }
+/** What the kernel calls the kind of a word. */
+export function kindOf(fount: Fount, leftward: boolean): number {
+  return fount.number * 2 + (leftward ? 1 : 0);
+}
 
-  private widenTable(): void {
-    const { slots, hashes } = this;
-    this.slots = new Int32Array(slots.length * 2).fill(NONE);
-    this.hashes = new Int32Array(slots.length * 2);
-    const mask = this.slots.length - 1;
-    for (let old = 0; old < slots.length; old++) {
-      if (slots[old] === NONE) continue;
-      let slot = hashes[old]! & mask;
-      while (this.slots[slot] !== NONE) slot = (slot + 1) & mask;
-      this.slots[slot] = slots[old]!;
-      this.hashes[slot] = hashes[old]!;
-    }
-  }
+/** First number of a word's first glyph in `WordCase.glyphs`. */
+export function packedGlyphs(words: WordCase, id: number): number {
+  return words.firstGlyph(id) * PACKED;
 }

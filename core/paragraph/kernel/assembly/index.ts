@@ -1,4 +1,39 @@
 /** What the module offers to the outside. */
-export { flagsAt, namesAt, roomForBreaks, sumsAt } from './lists';
+export { addCut, cutsAt, cutsIn, endCuts, measure, placesAt, widthUpTo } from './cuts';
+export { addFount, marksAt } from './founts';
+export { build, price } from './galley';
+export {
+  box,
+  breakCount,
+  breaksAt,
+  change,
+  endList,
+  forcedBreak,
+  glue,
+  hang,
+  mark,
+  name,
+  penalty,
+  stand,
+  startList,
+  tie,
+} from './lists';
+export {
+  dropTrailingSpaces,
+  endingsAt,
+  kindsAt,
+  offsetsAt,
+  pieceCount,
+  read,
+  readLineBreak,
+  readMark,
+  spansAt,
+  startCopy,
+  takePieces,
+  valuesAt,
+} from './reader';
+export { moves } from './room';
 export { search, setPlace, tune, widthsAt } from './search';
+export { boundsAt, endOfKind, glyphsAt, keepWords, plainWords, shapedAt } from './shapes';
 export { solutionsAt } from './solutions';
+export { lettersAt, nameOf, textAt, wordCount, wordOfText, wordsAt } from './words';

@@ -2,7 +2,7 @@
  * The feasible ends of lines of one search, and those of them from which a line can go on as a list in the order of the
  * text.
  */
-import { Sums } from './lists';
+import { Break } from './lists';
 import { widened } from './room';
 
 export const NONE: i32 = -1;
@@ -51,7 +51,7 @@ export function drop(): void {
 }
 
 /** A new node at the end of the list. */
-export function add(sums: Sums, at: i32, line: i32, kind: i32): Node {
+export function add(place: Break, at: i32, line: i32, kind: i32): Node {
   const id = count++;
   if (id >= room) {
     room = max<i32>(1024, room * 2);
@@ -61,10 +61,10 @@ export function add(sums: Sums, at: i32, line: i32, kind: i32): Node {
   node.point = at;
   node.line = line;
   node.kind = kind;
-  node.after = sums.after;
-  node.stretch = sums.stretchAfter;
-  node.shrink = sums.shrinkAfter;
-  node.boxes = sums.boxesAfter;
+  node.after = place.after;
+  node.stretch = place.stretchAfter;
+  node.shrink = place.shrinkAfter;
+  node.boxes = place.boxesAfter;
   node.next = NONE;
   if (tail === NONE) head = id;
   else nodeOf(tail).next = id;

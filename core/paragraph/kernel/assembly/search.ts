@@ -6,10 +6,10 @@
  * running end in a hyphen before it; the first line has no neighbour above that it could differ from; boxes may give a
  * little (`scaling`); the last line may be too short.
  */
-import { DIVIDED, endName, FILL, FORCED, flagOf, HYPHEN, SHORT_END, startName, sumsOf } from './lists';
+import { breakOf, count, DIVIDED, FILL, FORCED, HYPHEN, SHORT_END, slack } from './lists';
 import { add, clear, drop, head, NONE, Node, nodeOf, unlink } from './nodes';
 import { widened } from './room';
-import { writeBest, writeBestOfEachLength } from './solutions';
+import { isShortEnd, writeBest, writeBestOfEachLength } from './solutions';
 
 /** Demerits of a line that runs over: more than all the fitting lines of a paragraph can have. */
 const OVERFULL: f64 = 1e30;
@@ -84,7 +84,6 @@ function widthOf(line: i32): f64 {
 
 // The search.
 let last: i32 = 0;
-let slack: f64 = 0;
 let tolerance: f64 = 0;
 let most: f64 = Infinity;
 let rescues: bool = false;
@@ -120,12 +119,10 @@ function roomForWays(wanted: i32): void {
 }
 
 /**
- * The best solutions among the first so many breaks of the list, written as `solutions.ts` says; gives how many there are.
- * For the rest see `Search` and `BreakList`; `greatest` is the tolerance that `most` leaves.
+ * The best solutions of the list, written as `solutions.ts` says; gives how many there are. For the rest see `Search`;
+ * `greatest` is the tolerance that `most` leaves.
  */
 export function search(
-  count: i32,
-  greatestSlack: f64,
   greatest: f64,
   greatestDemerits: f64,
   divide: bool,
@@ -133,29 +130,27 @@ export function search(
   everyLength: bool,
 ): i32 {
   last = count - 1;
-  slack = greatestSlack;
   tolerance = greatest;
   most = greatestDemerits;
   rescues = rescue;
   countedLines = everyLength ? ENDLESS : lastWidth;
   roomForWays((lastWidth + 2) * CLASSES);
   clear();
-  reach(add(sumsOf(0), 0, 0, 1), 0, NONE, 0);
+  reach(add(breakOf(0), 0, 0, 1), 0, NONE, 0);
   if (!weighAll(divide ? 0 : DIVIDED)) return 0;
-  return everyLength ? writeBestOfEachLength() : writeBest();
+  return everyLength ? writeBestOfEachLength(lastLineMin) : writeBest(lastLineMin);
 }
 
 /** False where no line fits any more. */
-function weighAll(barred: u8): bool {
+function weighAll(barred: i32): bool {
   // What a stretch counts for, and the least that a break must reach: most breaks are passed over by these alone.
   const loose = ragged > 0 ? 0 : tolerance;
   let least = leastReach();
   for (let at = 1; at < last; at++) {
-    const flags = flagOf(at);
-    if (flags & barred) continue;
-    const sums = sumsOf(at);
-    const reach = sums.before + loose * (sums.stretchBefore + scaling * sums.boxesBefore);
-    if (reach < least && !(flags & FORCED)) continue;
+    const place = breakOf(at);
+    if (place.flags & barred) continue;
+    const reach = place.before + loose * (place.stretchBefore + scaling * place.boxesBefore);
+    if (reach < least && !(place.flags & FORCED)) continue;
     tryBreak(at);
     if (head === NONE) return false;
     least = leastReach();
@@ -178,20 +173,20 @@ function tryBreak(at: i32): void {
   highestLine = -1;
   rescuer = NONE;
   rescueExcess = Infinity;
-  cost = sumsOf(at).cost;
-  hyphenated = (flagOf(at) & HYPHEN) !== 0;
+  cost = breakOf(at).cost;
+  hyphenated = (breakOf(at).flags & HYPHEN) !== 0;
   weighLines(at);
-  if (flagOf(at) & FORCED) drop();
+  if (breakOf(at).flags & FORCED) drop();
   if (highestLine >= 0) keepBest(at);
   else if (head === NONE && rescues && rescuer !== NONE) addRescue(at);
 }
 
 function weighLines(at: i32): void {
-  const sums = sumsOf(at);
-  const before = sums.before;
-  const stretchBefore = sums.stretchBefore;
-  const shrinkBefore = sums.shrinkBefore;
-  const boxesBefore = sums.boxesBefore;
+  const place = breakOf(at);
+  const before = place.before;
+  const stretchBefore = place.stretchBefore;
+  const shrinkBefore = place.shrinkBefore;
+  const boxesBefore = place.boxesBefore;
   let previous = NONE;
   let id = head;
   while (id !== NONE) {
@@ -271,27 +266,22 @@ function surcharge(at: i32, node: Node, kind: i32): f64 {
   }
   if (start === 0) return demerits;
   if (abs(kind - node.kind) > 1) demerits += fitnessDemerits;
-  if (endName(at) === endName(start) && endName(at) !== 0) demerits += repeatDemerits;
-  if (startName(at) === startName(start) && startName(at) !== 0) demerits += repeatDemerits;
+  const ends = breakOf(at);
+  const begins = breakOf(start);
+  if (ends.endName === begins.endName && ends.endName !== 0) demerits += repeatDemerits;
+  if (ends.startName === begins.startName && ends.startName !== 0) demerits += repeatDemerits;
   if (at === last) demerits += endDemerits(node);
   return demerits;
 }
 
 /** What the last line's look and the end of the line above it cost. */
 function endDemerits(node: Node): f64 {
-  return (node.hyphens > 0 ? finalHyphenDemerits : 0) + (isShortEnd(node.point) ? shortLastLineDemerits : 0);
-}
-
-/** Whether a last line that starts after a break would be too short to stand alone. */
-function isShortEnd(start: i32): bool {
-  if (start === 0) return false;
-  const width = sumsOf(last).before - sumsOf(start).after;
-  return (flagOf(start) & SHORT_END) !== 0 || width < lastLineMin;
+  return (node.hyphens > 0 ? finalHyphenDemerits : 0) + (isShortEnd(node.point, lastLineMin) ? shortLastLineDemerits : 0);
 }
 
 /** Makes nodes of the best ways found. A class so much worse than another that it can't win any more is left out. */
 function keepBest(at: i32): void {
-  const sums = sumsOf(at);
+  const place = breakOf(at);
   for (let line = lowestLine; line <= highestLine; line++) {
     const base = line * CLASSES;
     const free = leastOf(base) + fitnessDemerits;
@@ -301,7 +291,7 @@ function keepBest(at: i32): void {
       const total = way.total;
       way.total = Infinity;
       if (total === Infinity || total > (slot & 1 ? stacked : free)) continue;
-      reach(add(sums, at, line, (slot - base) >> 1), total, way.from, hyphenated ? 1 + (slot & 1) : 0);
+      reach(add(place, at, line, (slot - base) >> 1), total, way.from, hyphenated ? 1 + (slot & 1) : 0);
     }
   }
 }
@@ -322,5 +312,5 @@ function addRescue(at: i32): void {
   const from = nodeOf(rescuer);
   const line = min(from.line + 1, countedLines);
   const total = from.total + OVERFULL;
-  reach(add(sumsOf(at), at, line, 0), total, rescuer, hyphenated ? 1 : 0);
+  reach(add(breakOf(at), at, line, 0), total, rescuer, hyphenated ? 1 : 0);
 }

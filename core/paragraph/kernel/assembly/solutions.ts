@@ -1,9 +1,16 @@
 /**
- * What a search found, for whoever asks from outside: one record after the other, each its demerits (64-bit float), its
- * number of lines (32-bit integer, padded to 64) and the break that ends each line (32-bit integers, padded to 64).
+ * What a search found, for whoever asks from outside: one record after the other, all in 64-bit floats: demerits, number of
+ * lines, whether the last line is too short to stand alone (1 or 0), and then for the paragraph's start and the break that
+ * ends each line what `PLACE` says.
  */
+import { Break, breakOf, count, SHORT_END } from './lists';
 import { head, NONE, nodeOf } from './nodes';
 import { widened } from './room';
+
+/** Floats of a record before its breaks. */
+const HEADER: usize = 3;
+/** Floats of a break: the eight sums and the cost of `Break`, then its piece, its cut and its flags. */
+const PLACE: usize = 12;
 
 let room: usize = 0;
 let records: usize = 0;
@@ -15,7 +22,7 @@ export function solutionsAt(): usize {
 }
 
 /** Writes the best solution of those that end in the list, of equals the shortest; gives their number, 1 or 0. */
-export function writeBest(): i32 {
+export function writeBest(lastLineMin: f64): i32 {
   used = 0;
   let best = head;
   for (let id = head; id !== NONE; id = nodeOf(id).next) {
@@ -23,43 +30,56 @@ export function writeBest(): i32 {
     if (more < 0 || (more === 0 && nodeOf(id).line < nodeOf(best).line)) best = id;
   }
   if (best === NONE) return 0;
-  write(best);
+  write(best, lastLineMin);
   return 1;
 }
 
 /** Writes the best solution of each number of lines, by rising number; gives how many they are. */
-export function writeBestOfEachLength(): i32 {
+export function writeBestOfEachLength(lastLineMin: f64): i32 {
   used = 0;
   let found = 0;
   let best = head;
   for (let id = head; id !== NONE; id = nodeOf(id).next) {
     // Nodes of one break stand by rising number of lines.
     if (nodeOf(id).line !== nodeOf(best).line) {
-      write(best);
+      write(best, lastLineMin);
       found++;
       best = id;
     } else if (nodeOf(id).total < nodeOf(best).total) best = id;
   }
   if (best === NONE) return 0;
-  write(best);
+  write(best, lastLineMin);
   return found + 1;
 }
 
-function write(end: i32): void {
+/** Whether a last line that starts after a break would be too short to stand alone. */
+export function isShortEnd(start: i32, lastLineMin: f64): bool {
+  if (start === 0) return false;
+  const width = breakOf(count - 1).before - breakOf(start).after;
+  return (breakOf(start).flags & SHORT_END) !== 0 || width < lastLineMin;
+}
+
+function write(end: i32, lastLineMin: f64): void {
   let lines = 0;
   for (let id = end; nodeOf(id).before !== NONE; id = nodeOf(id).before) lines++;
-  const size: usize = 16 + ((<usize>lines * 4 + 7) & ~(<usize>7));
+  const size = (HEADER + (<usize>lines + 1) * PLACE) << 3;
   if (used + size > room) {
     room = (used + size) * 2;
     records = widened(records, room);
   }
   const record = records + used;
   store<f64>(record, nodeOf(end).total);
-  store<i32>(record, lines, 8);
-  let at = record + 16 + <usize>lines * 4;
-  for (let id = end; nodeOf(id).before !== NONE; id = nodeOf(id).before) {
-    at -= 4;
-    store<i32>(at, nodeOf(id).point);
+  store<f64>(record, lines, 8);
+  const before = nodeOf(end).before;
+  store<f64>(record, before !== NONE && isShortEnd(nodeOf(before).point, lastLineMin) ? 1 : 0, 16);
+  let at = record + size;
+  for (let id = end; id !== NONE; id = nodeOf(id).before) {
+    at -= PLACE << 3;
+    const place = breakOf(nodeOf(id).point);
+    memory.copy(at, changetype<usize>(place), offsetof<Break>('piece'));
+    store<f64>(at, place.piece, 72);
+    store<f64>(at, place.cut, 80);
+    store<f64>(at, place.flags, 88);
   }
   used += size;
 }

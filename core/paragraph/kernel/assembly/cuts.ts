@@ -1,0 +1,162 @@
+/**
+ * Cutting words at lines' ends. In: a word; out: the places where it can be cut and what each part then measures, as
+ * records one after the other; a list goes on to the cut that is marked as its last.
+ */
+import { DIVIDES, fountOf } from './founts';
+import { divide, findCuts, findTornCuts, kerning, partWidth } from './outside';
+import { widened } from './room';
+import { advanceOf, clusterOf, isUnsafe } from './shapes';
+import { lengthOf, letterOf, NONE, RARE, UNKNOWN, WHOLE, wordOf } from './words';
+
+// Kinds and marks: see `cutColumns.ts`.
+export const HYPHENED: i32 = 2;
+export const DASH: i32 = 3;
+export const DIVISION: i32 = 5;
+export const TORN: i32 = 6;
+export const KIND: i32 = 7;
+export const COMPOUND: i32 = 8;
+export const LAST: i32 = 16;
+
+/** One cut; lengths in text sizes. */
+@unmanaged
+export class Cut {
+  /** Of the word up to there, as part of the whole. */
+  width: f64;
+  /** What cutting adds to the first part, and to the rest. */
+  end: f64;
+  start: f64;
+  /** Offset in the word's text. */
+  place: i32;
+  kind: i32;
+}
+
+/** Fewest letters of a word that is worth dividing. */
+const SHORTEST: i32 = 4;
+const HYPHEN: i32 = 0x2d;
+
+let cuts: usize = 0;
+let count: i32 = 0;
+let room: i32 = 0;
+let places: usize = 0;
+let placeRoom: i32 = 0;
+/** What `measure` found. */
+const measured: usize = memory.data(24, 8);
+
+export function cutOf(cut: i32): Cut {
+  return changetype<Cut>(cuts + (<usize>cut) * offsetof<Cut>());
+}
+
+export function cutsAt(): usize {
+  return cuts;
+}
+
+export function cutCount(): i32 {
+  return count;
+}
+
+/** Where so many places of a word are to be written, 16 bits each. */
+export function placesAt(wanted: i32): usize {
+  if (wanted > placeRoom) {
+    placeRoom = max(256, wanted * 2);
+    places = widened(places, (<usize>placeRoom) << 1);
+  }
+  return places;
+}
+
+/** Adds a cut to the list that is being made; gives it. */
+export function addCut(place: i32, kind: i32, width: f64, end: f64, start: f64): i32 {
+  if (count === room) {
+    room = max(4096, room * 2);
+    cuts = widened(cuts, (<usize>room) * offsetof<Cut>());
+  }
+  const cut = cutOf(count);
+  cut.width = width;
+  cut.end = end;
+  cut.start = start;
+  cut.place = place;
+  cut.kind = kind;
+  return count++;
+}
+
+/** Ends the list of the cuts added last. */
+export function endCuts(): void {
+  const cut = cutOf(count - 1);
+  cut.kind = cut.kind | LAST;
+}
+
+/**
+ * The first of a word's cuts, `NONE` for a word without: the places where the text itself lets a line end, and if wanted
+ * those where a hyphen may be added. Worked out when first asked for.
+ */
+export function cutsIn(id: i32, divided: bool): i32 {
+  const known = divided ? wordOf(id).divided : wordOf(id).whole;
+  if (known !== UNKNOWN) return known;
+  const traits = wordOf(id).traits;
+  // Nearly all words: nothing but letters, and marks that hold at their ends.
+  const found = traits & WHOLE && !(traits & RARE) ? (divided ? divisions(id) : NONE) : findCuts(id, divided);
+  const word = wordOf(id);
+  if (divided) word.divided = found;
+  else word.whole = found;
+  return found;
+}
+
+export function tornCutsIn(id: i32, divided: bool): i32 {
+  return findTornCuts(id, divided);
+}
+
+function divisions(id: i32): i32 {
+  const kind = wordOf(id).kind;
+  if (!(fountOf(kind >> 1).flags & DIVIDES) || lengthOf(id) < SHORTEST || kind & 1) return NONE;
+  const found = divide(id);
+  if (found === 0) return NONE;
+  const first = count;
+  for (let i = 0; i < found; i++) {
+    const place: i32 = load<u16>(places + ((<usize>i) << 1));
+    measure(id, place, true);
+    addCut(place, DIVISION, load<f64>(measured), load<f64>(measured, 8), load<f64>(measured, 16));
+  }
+  endCuts();
+  return first;
+}
+
+/**
+ * Measures a cut of a word that is not rare; gives where width, end and start stand (see `Cut`). Kerning across it is
+ * undone by the pair's own value, and a cut inside a ligature is measured by shaping both parts; what else the neighbours
+ * might change shows only when the line is placed, which shapes the parts.
+ */
+export function measure(id: i32, at: i32, divided: bool): usize {
+  const number = wordOf(id).kind >> 1;
+  const width = widthUpTo(id, at);
+  let start: f64 = 0;
+  let end: f64 = 0;
+  const glyph = glyphAt(id, at);
+  if (glyph === NONE) {
+    end = partWidth(id, 0, at, divided) - width;
+    const rest = partWidth(id, at, lengthOf(id), false);
+    start = rest + fountOf(number).tracking - (wordOf(id).width - width);
+  } else {
+    const left = letterOf(id, at - 1);
+    end = isUnsafe(glyph) ? -kerning(number, left, letterOf(id, at)) : 0;
+    if (divided) end += fountOf(number).hyphenWidth + kerning(number, left, HYPHEN);
+    end -= fountOf(number).tracking;
+  }
+  store<f64>(measured, width);
+  store<f64>(measured, end, 8);
+  store<f64>(measured, start, 16);
+  return measured;
+}
+
+/** The glyph whose cluster begins at a place, `NONE` inside a cluster. */
+function glyphAt(id: i32, at: i32): i32 {
+  const end = wordOf(id + 1).firstGlyph;
+  for (let glyph = wordOf(id).firstGlyph; glyph < end; glyph++) if (clusterOf(glyph) === at) return glyph;
+  return NONE;
+}
+
+/** Natural width of the first characters of a word that is not rare, as part of the whole word. */
+export function widthUpTo(id: i32, at: i32): f64 {
+  const end = wordOf(id + 1).firstGlyph;
+  let width: i32 = 0;
+  for (let glyph = wordOf(id).firstGlyph; glyph < end; glyph++) if (clusterOf(glyph) < at) width += advanceOf(glyph);
+  return <f64>width * fountOf(wordOf(id).kind >> 1).scale;
+}

@@ -1,0 +1,83 @@
+/**
+ * What the kernel asks about words and copy (`kernel/assembly/outside.ts`): whatever is rare, and whatever wants the font
+ * engine or the rules for text. Out: a case of words with its kernel.
+ */
+import type { KernelHost } from '../kernel/kernel.ts';
+import { type Copy, ENDINGS, spaceKerning, WORD } from './copy.ts';
+import { findCuts, findTornCuts, partWidth } from './cuts.ts';
+import type { Fount } from './fount.ts';
+import { jointOf, mayBreakAtSpace } from './opportunities.ts';
+import { traitsOf } from './traits.ts';
+import { WordCase } from './wordCase.ts';
+
+const LETTER = /[\p{L}\p{N}]/u;
+const LETTERS = /[\p{L}\p{N}]/gu;
+
+/** An empty case of words. */
+export function openCase(founts: readonly Fount[]): WordCase {
+  return new WordCase(founts, hostOf);
+}
+
+function hostOf(words: WordCase): KernelHost {
+  const held = (): Copy => {
+    if (!words.held) throw new RangeError('the kernel has no copy');
+    return words.held;
+  };
+  /** Whatever reads the kernel's memory must look anew where things lie. */
+  const renewed = (): WordCase => {
+    words.renew();
+    return words;
+  };
+  return {
+    traitsOf: (from, to) => traitsOf(words.text, from, to),
+    jointOf: (before, after) => {
+      const joint = jointOf(renewed().token(before), words.token(after));
+      return joint === null ? 0 : ENDINGS.indexOf(joint);
+    },
+    mayBreak: (before, after) => mayBreakAtSpace(renewed().token(before), words.token(after)),
+    has: (fount, unit) => words.fountOf(fount).face.has(unit),
+    hasJoints: (word) => renewed().fount(word).jointsIn(words.token(word)).length > 0,
+    divide: (word) => renewed().divide(word),
+    findCuts: (word, divided) => findCuts(renewed(), word, divided !== 0),
+    findTornCuts: (word, divided) => findTornCuts(renewed(), word, divided !== 0),
+    kerning: (fount, left, right) => words.fountOf(fount).kerning(left, right),
+    partWidth: (word, from, to, hyphen) => partWidth(renewed(), word, { from, to, hyphen: hyphen !== 0 }),
+    unitOf: (word, at) => renewed().unitAt(word, at),
+    spaceKerning: (piece) => {
+      renewed();
+      const copy = held();
+      return spaceKerning(copy, piece, copy.founts[copy.values[piece]!]!);
+    },
+    touchesLetters: (piece) => {
+      renewed();
+      return touchesLetters(held(), piece);
+    },
+    lettersFrom: (piece, cut) => {
+      renewed();
+      return lettersFrom(held(), piece, cut);
+    },
+  };
+}
+
+/** Whether the word at a place goes on in another style: its parts by themselves are no words to divide. */
+function touchesLetters({ kinds, values, words, count }: Copy, index: number): boolean {
+  const word = words.textOf(values[index]!);
+  if (index > 0 && kinds[index - 1] === WORD) {
+    const before = words.textOf(values[index - 1]!);
+    if (LETTER.test(before.at(-1)!) && LETTER.test(word[0] ?? '')) return true;
+  }
+  if (index + 1 >= count || kinds[index + 1] !== WORD) return false;
+  const after = words.textOf(values[index + 1]!);
+  return LETTER.test(after[0] ?? '') && LETTER.test(word.at(-1) ?? '');
+}
+
+/** Letters from a place to the end of the copy. */
+function lettersFrom({ kinds, values, words, count }: Copy, piece: number, cut: number): number {
+  let letters = 0;
+  for (let index = piece; index < count; index++) {
+    if (kinds[index] !== WORD) continue;
+    const text = words.textOf(values[index]!);
+    letters += text.slice(index === piece ? cut : 0).match(LETTERS)?.length ?? 0;
+  }
+  return letters;
+}
