@@ -11,7 +11,7 @@ export type {
   UnreadFontFile,
   WordStretches,
 } from './face.ts';
-export { type Hyphenator, loadHyphenator } from './hyphenation/hyphenator.ts';
+export { type HyphenationTables, type Hyphenator, loadHyphenator } from './hyphenation/hyphenator.ts';
 export { type FontModules, faceId, loadFontLibrary } from './library.ts';
 export { meanWidth, type WidthTables } from './meanWidth.ts';
 export { fontNames, NAME } from './names.ts';

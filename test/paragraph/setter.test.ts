@@ -4,10 +4,6 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { PageBuilder } from '#page';
 import type { ParagraphShape, StyledText, TextStyle } from '#paragraph';
 import {
-  CUT_END,
-  CUT_START,
-  CUT_STRIDE,
-  CUT_WIDTH,
   DIVISION,
   KIND,
   LAST,

@@ -11,7 +11,24 @@ export type Pointer = number;
 /** What `assembly/index.ts` exports; documented there. */
 export interface KernelCalls {
   // Words.
-  addFount(spaceWidth: number, scale: number, tracking: number, hyphenWidth: number, flags: number): Pointer;
+  addFount(
+    spaceWidth: number,
+    scale: number,
+    tracking: number,
+    hyphenWidth: number,
+    flags: number,
+    patterns: Pointer,
+  ): Pointer;
+  addPatterns(
+    before: number,
+    after: number,
+    end: number,
+    width: number,
+    branches: number,
+    nodes: number,
+    levels: number,
+    exceptions: number,
+  ): Pointer;
   marksAt(): Pointer;
   textAt(length: number): Pointer;
   wordOfText(length: number, kind: number): number;

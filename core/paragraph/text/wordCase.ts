@@ -4,8 +4,8 @@
  * and by id the glyphs, the width and what breaking lines needs to know. What is rare about a word is kept here.
  */
 import { PACKED } from '#page';
-import type { ShapedWords } from '#type';
-import { Kernel, type KernelHost } from '../kernel/kernel.ts';
+import type { Hyphenator, ShapedWords } from '#type';
+import { Kernel, type KernelHost, type Pointer } from '../kernel/kernel.ts';
 import type { Copy } from './copy.ts';
 import type { Fount } from './fount.ts';
 import { HANGING_MARKS, hangAtEnd, hangAtStart } from './hang.ts';
@@ -41,7 +41,9 @@ const JOINTS = 2;
 const KERNS_SPACES = 4;
 const NAMES = 8;
 const LONG_WORDS = 16;
-const DIVIDES = 32;
+
+/** First of the tables of a language's patterns (`kernel/assembly/hyphenate.ts`), in numbers of 32 bits. */
+const PATTERN_TABLES = 6;
 
 /** Lengths in text sizes. */
 export interface CutMeasure {
@@ -73,6 +75,7 @@ export class WordCase {
   /** First cuts of the lists that hold tears as well, by the word, and whether it may be divided. */
   readonly torn = new Map<string, number>();
   private readonly rare = new Map<number, RareWord>();
+  private readonly patterns = new Map<Hyphenator, Pointer>();
   /** Words before this one are shaped, founts before this one known to the kernel. */
   private shaped = 0;
   private known = 0;
@@ -281,15 +284,44 @@ export class WordCase {
       (fount.hasJoints ? JOINTS : 0) |
       (fount.kernsSpaces ? KERNS_SPACES : 0) |
       (fount.capitalsAreNames ? NAMES : 0) |
-      (fount.hasLongWords ? LONG_WORDS : 0) |
-      (fount.hyphenator ? DIVIDES : 0);
+      (fount.hasLongWords ? LONG_WORDS : 0);
     const hyphenWidth = face.shape('-', setting).width * scale + tracking;
-    const hangs = this.kernel.calls.addFount(spaceWidth, scale, tracking, hyphenWidth, flags) >> 3;
+    const patterns = fount.hyphenator ? this.patternsOf(fount.hyphenator) : 0;
+    const hangs = this.kernel.calls.addFount(spaceWidth, scale, tracking, hyphenWidth, flags, patterns) >> 3;
     this.renew();
     HANGING_MARKS.forEach((unit, index) => {
       this.kernel.numbers[hangs + (index + 1) * 2] = hangAtStart(fount, unit);
       this.kernel.numbers[hangs + (index + 1) * 2 + 1] = hangAtEnd(fount, unit);
     });
+  }
+
+  /** Where the kernel has what a hyphenator goes by. */
+  private patternsOf(hyphenator: Hyphenator): Pointer {
+    const known = this.patterns.get(hyphenator);
+    if (known !== undefined) return known;
+    const { kernel } = this;
+    const { before, after, end, numbers, cases, trie, exceptions } = hyphenator.tables;
+    const { width, branches, next, values, levels } = trie;
+    const record = kernel.calls.addPatterns(
+      before,
+      after,
+      end,
+      width,
+      branches,
+      values.length,
+      levels.length,
+      exceptions.length,
+    );
+    this.renew();
+    const tables = (record >> 2) + PATTERN_TABLES;
+    kernel.bytes.set(numbers, kernel.words[tables]!);
+    kernel.bytes.set(cases, kernel.words[tables + 1]!);
+    kernel.words.set(next, kernel.words[tables + 2]! >> 2);
+    kernel.words.set(values, kernel.words[tables + 3]! >> 2);
+    kernel.bytes.set(levels, kernel.words[tables + 4]!);
+    kernel.words.set(exceptions, kernel.words[tables + 5]! >> 2);
+    this.patterns.set(hyphenator, record);
+    return record;
   }
 
   /** Shapes words of one fount and direction, the plain ones together. */

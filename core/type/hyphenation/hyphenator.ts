@@ -18,7 +18,26 @@ export interface Hyphenator {
    */
   divide(units: Uint16Array, from: number, to: number): number;
   readonly places: Uint16Array;
+  readonly tables: HyphenationTables;
 }
+
+/** What words of plain letters are divided by, for whoever divides all the words of a book. */
+export interface HyphenationTables {
+  /** Fewest letters before and after a hyphen. */
+  readonly before: number;
+  readonly after: number;
+  /** The letter number of a word's end. */
+  readonly end: number;
+  /** For each UTF-16 unit below U+2100 its letter number, and 1 for a small letter of the patterns, 2 for a capital of one. */
+  readonly numbers: Uint8Array;
+  readonly cases: Uint8Array;
+  readonly trie: PatternTrie;
+  /** The hash of each word that is an exception: `hash * 31 + number` over its numbers with a word's end on either side. */
+  readonly exceptions: Int32Array;
+}
+
+/** Units that the tables know. */
+const TABLED = 0x2100;
 
 const NONE: readonly number[] = [];
 const SOFT_HYPHEN = 0xad;
@@ -39,6 +58,7 @@ class PatternHyphenator implements Hyphenator {
   private readonly exceptions: ReadonlyMap<string, readonly number[]>;
   /** `hashOf` of the exceptions, so that hardly any other word is looked up. */
   private readonly exceptionHashes = new Set<number>();
+  readonly tables: HyphenationTables;
   places = new Uint16Array(64);
   private units = new Uint16Array(64);
   private word = new Uint16Array(128);
@@ -57,6 +77,11 @@ class PatternHyphenator implements Hyphenator {
       const length = this.alphabet.number(units, 0, word.length, this.roomFor(word.length));
       this.exceptionHashes.add(hashOf(this.word, length));
     }
+    const { before, after } = minimums;
+    const { end } = this.alphabet;
+    const { numbers, cases } = this.alphabet.tables(TABLED);
+    const exceptions = Int32Array.from(this.exceptionHashes);
+    this.tables = { before, after, end, numbers, cases, trie: this.trie, exceptions };
   }
 
   breaks(word: string): readonly number[] {

@@ -15,7 +15,7 @@ export class Alphabet {
   private readonly numbers = new Uint8Array(0x10000);
   /** 1 for letters that need no care: a small letter of the patterns, 2 for its capital. */
   private readonly plain = new Uint8Array(0x10000);
-  private readonly end: number;
+  readonly end: number;
 
   constructor(letters: ReadonlyMap<number, number>) {
     this.end = letters.get(FULL_STOP) ?? 0;
@@ -27,6 +27,11 @@ export class Alphabet {
       if (capital.length === 1 && capital.charCodeAt(0) !== unit) this.addCapital(capital.charCodeAt(0), number);
     }
     if (this.numbers[APOSTROPHE] === 0) this.numbers[APOSTROPHE] = letters.get(CURLY_APOSTROPHE) ?? 0;
+  }
+
+  /** For the units below a limit their numbers, and 1 for a small letter, 2 for its capital; of what needs care, 0. */
+  tables(limit: number): { readonly numbers: Uint8Array; readonly cases: Uint8Array } {
+    return { numbers: this.numbers.subarray(0, limit), cases: this.plain.subarray(0, limit) };
   }
 
   /** The one run of plain letters of a word that has nothing else but marks at its ends, not all in capitals; else null. */

@@ -2,8 +2,10 @@
  * Cutting words at lines' ends. In: a word; out: the places where it can be cut and what each part then measures, as
  * records one after the other; a list goes on to the cut that is marked as its last.
  */
-import { DIVIDES, fountOf } from './founts';
+import { fountOf } from './founts';
+import { ASK, divideWord, Patterns } from './hyphenate';
 import { divide, findCuts, findTornCuts, kerning, partWidth } from './outside';
+import { placeOf } from './places';
 import { widened } from './room';
 import { advanceOf, clusterOf, isUnsafe } from './shapes';
 import { lengthOf, letterOf, NONE, RARE, UNKNOWN, WHOLE, wordOf } from './words';
@@ -37,8 +39,6 @@ const HYPHEN: i32 = 0x2d;
 let cuts: usize = 0;
 let count: i32 = 0;
 let room: i32 = 0;
-let places: usize = 0;
-let placeRoom: i32 = 0;
 /** What `measure` found. */
 const measured: usize = memory.data(24, 8);
 
@@ -52,15 +52,6 @@ export function cutsAt(): usize {
 
 export function cutCount(): i32 {
   return count;
-}
-
-/** Where so many places of a word are to be written, 16 bits each. */
-export function placesAt(wanted: i32): usize {
-  if (wanted > placeRoom) {
-    placeRoom = max(256, wanted * 2);
-    places = widened(places, (<usize>placeRoom) << 1);
-  }
-  return places;
 }
 
 /** Adds a cut to the list that is being made; gives it. */
@@ -106,12 +97,14 @@ export function tornCutsIn(id: i32, divided: bool): i32 {
 
 function divisions(id: i32): i32 {
   const kind = wordOf(id).kind;
-  if (!(fountOf(kind >> 1).flags & DIVIDES) || lengthOf(id) < SHORTEST || kind & 1) return NONE;
-  const found = divide(id);
+  const patterns = fountOf(kind >> 1).patterns;
+  if (patterns === 0 || lengthOf(id) < SHORTEST || kind & 1) return NONE;
+  let found = divideWord(changetype<Patterns>(patterns), id);
+  if (found === ASK) found = divide(id);
   if (found === 0) return NONE;
   const first = count;
   for (let i = 0; i < found; i++) {
-    const place: i32 = load<u16>(places + ((<usize>i) << 1));
+    const place = placeOf(i);
     measure(id, place, true);
     addCut(place, DIVISION, load<f64>(measured), load<f64>(measured, 8), load<f64>(measured, 16));
   }

@@ -12,8 +12,6 @@ export const KERNS_SPACES: i32 = 4;
 export const NAMES: i32 = 8;
 /** Its language has long words. */
 export const LONG_WORDS: i32 = 16;
-/** Its words are divided. */
-export const DIVIDES: i32 = 32;
 
 /** Lengths are shares of the text size. */
 @unmanaged
@@ -27,7 +25,8 @@ export class Fount {
   /** Width of a hyphen. */
   hyphenWidth: f64;
   flags: i32;
-  padding: i32;
+  /** How its words are divided (`hyphenate.ts`), 0 for not at all. */
+  patterns: usize;
 }
 
 /** Units below this are common. */
@@ -57,7 +56,14 @@ export function marksAt(): usize {
 }
 
 /** A new fount; gives where its hanging marks are to be written, two numbers each: at a line's start, at its end. */
-export function addFount(spaceWidth: f64, scale: f64, tracking: f64, hyphenWidth: f64, flags: i32): usize {
+export function addFount(
+  spaceWidth: f64,
+  scale: f64,
+  tracking: f64,
+  hyphenWidth: f64,
+  flags: i32,
+  patterns: usize,
+): usize {
   if (count === room) {
     room = room === 0 ? 8 : room * 2;
     founts = widened(founts, <usize>(room * SIZE));
@@ -68,6 +74,7 @@ export function addFount(spaceWidth: f64, scale: f64, tracking: f64, hyphenWidth
   fount.tracking = tracking;
   fount.hyphenWidth = hyphenWidth;
   fount.flags = flags;
+  fount.patterns = patterns;
   memory.fill(changetype<usize>(fount) + HANGS, 0, SIZE - HANGS);
   return changetype<usize>(fount) + HANGS;
 }

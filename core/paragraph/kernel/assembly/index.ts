@@ -1,7 +1,8 @@
 /** What the module offers to the outside. */
-export { addCut, cutsAt, cutsIn, endCuts, measure, placesAt, widthUpTo } from './cuts';
+export { addCut, cutsAt, cutsIn, endCuts, measure, widthUpTo } from './cuts';
 export { addFount, marksAt } from './founts';
 export { build, price } from './galley';
+export { addPatterns } from './hyphenate';
 export {
   box,
   breakCount,
@@ -18,6 +19,7 @@ export {
   startList,
   tie,
 } from './lists';
+export { placesAt } from './places';
 export {
   dropTrailingSpaces,
   endingsAt,

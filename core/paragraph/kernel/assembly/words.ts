@@ -2,8 +2,8 @@
  * The words of all founts, each once, in columns: a novel has tens of thousands of them. In: stretches of text without
  * spaces; out: ids, and by id what there is to know of a word.
  */
-import { traitsOf } from './outside';
 import { widened } from './room';
+import { traitsIn } from './traits';
 
 /** No id, no list. */
 export const NONE: i32 = -1;
@@ -142,8 +142,12 @@ function putSlot(slot: i32, id: i32, hash: i32): void {
 function reads(id: i32, from: i32, to: i32): bool {
   const length = to - from;
   if (lengthOf(id) !== length) return false;
-  const word = letters + ((<usize>wordOf(id).first) << 1);
-  return memory.compare(word, text + ((<usize>from) << 1), (<usize>length) << 1) === 0;
+  let word = letters + ((<usize>wordOf(id).first) << 1);
+  let other = text + ((<usize>from) << 1);
+  const end = word + ((<usize>length) << 1);
+  for (; word + 8 <= end; word += 8, other += 8) if (load<u64>(word) !== load<u64>(other)) return false;
+  for (; word < end; word += 2, other += 2) if (load<u16>(word) !== load<u16>(other)) return false;
+  return true;
 }
 
 function addWord(from: i32, to: i32, kind: i32): i32 {
@@ -157,7 +161,7 @@ function addWord(from: i32, to: i32, kind: i32): i32 {
   }
   memory.copy(letters + ((<usize>first) << 1), text + ((<usize>from) << 1), (<usize>(to - from)) << 1);
   const name = nameOf(from, to);
-  const traits = traitsOf(from, to);
+  const traits = traitsIn(from, to);
   const word = wordOf(id);
   word.width = 0;
   word.hangStart = 0;

@@ -1,0 +1,56 @@
+/**
+ * Traits of words that are letters of the English alphabet between common marks, as nearly all are in most languages: the
+ * outcome of the rules in `text/traits.ts`, which answer for all others.
+ */
+import { traitsOf } from './outside';
+import { CAPITAL, ENDS_PLAINLY, SENTENCE_END, STARTS_PLAINLY, unitOfText, WHOLE } from './words';
+
+/** Longest form of address with its full stop. */
+const LONGEST_FORM: i32 = 7;
+
+export function traitsIn(start: i32, end: i32): i32 {
+  let from = start;
+  if (isOpening(unitOfText(from))) from++;
+  let to = end;
+  while (to > from && isClosing(unitOfText(to - 1))) to--;
+  if (to === from || clings(from, end)) return traitsOf(start, end);
+  for (let at = from; at < to; at++) if (!isLetter(unitOfText(at))) return traitsOf(start, end);
+  let traits = WHOLE | ENDS_PLAINLY | STARTS_PLAINLY;
+  if (unitOfText(from) <= 0x5a) traits |= CAPITAL;
+  let last = end - 1;
+  while (isQuote(unitOfText(last))) last--;
+  if (isStop(unitOfText(last))) traits |= SENTENCE_END;
+  return traits;
+}
+
+/** Whether a name might have to stay with the word: a letter and a full stop, or a form of address. */
+function clings(from: i32, end: i32): bool {
+  const length = end - from;
+  if (length > LONGEST_FORM) return false;
+  const first = unitOfText(from);
+  return (length === 2 && unitOfText(from + 1) === 0x2e) || (first >= 0x41 && first <= 0x5a);
+}
+
+function isLetter(unit: i32): bool {
+  const small = unit | 0x20;
+  return small >= 0x61 && small <= 0x7a;
+}
+
+/** An opening quotation mark. */
+function isOpening(unit: i32): bool {
+  return unit === 0x201c || unit === 0x2018;
+}
+
+/** A closing one. */
+function isQuote(unit: i32): bool {
+  return unit === 0x201d || unit === 0x2019;
+}
+
+/** Marks at which a sentence ends. */
+function isStop(unit: i32): bool {
+  return unit === 0x2e || unit === 0x3f || unit === 0x21 || unit === 0x3a;
+}
+
+function isClosing(unit: i32): bool {
+  return isQuote(unit) || isStop(unit) || unit === 0x2c || unit === 0x3b;
+}
