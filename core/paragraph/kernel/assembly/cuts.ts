@@ -2,6 +2,7 @@
  * Cutting words at lines' ends. In: a word; out: the places where it can be cut and what each part then measures, as
  * records one after the other; a list goes on to the cut that is marked as its last.
  */
+import { cutsOfCompound, foundKind, foundPlace } from './compounds';
 import { fountOf } from './founts';
 import { ASK, divideWord, Patterns } from './hyphenate';
 import { divide, findCuts, findTornCuts, kerning, partWidth } from './outside';
@@ -82,13 +83,35 @@ export function endCuts(): void {
 export function cutsIn(id: i32, divided: bool): i32 {
   const known = divided ? wordOf(id).divided : wordOf(id).whole;
   if (known !== UNKNOWN) return known;
-  const traits = wordOf(id).traits;
-  // Nearly all words: nothing but letters, and marks that hold at their ends.
-  const found = traits & WHOLE && !(traits & RARE) ? (divided ? divisions(id) : NONE) : findCuts(id, divided);
+  const found = findAny(id, divided);
   const word = wordOf(id);
   if (divided) word.divided = found;
   else word.whole = found;
   return found;
+}
+
+function findAny(id: i32, divided: bool): i32 {
+  const traits = wordOf(id).traits;
+  if (traits & RARE) return findCuts(id, divided);
+  // Nearly all words: nothing but letters, and marks that hold at their ends.
+  if (traits & WHOLE) return divided ? divisions(id) : NONE;
+  const kind = wordOf(id).kind;
+  if (kind & 1) return findCuts(id, divided);
+  const count = cutsOfCompound(id, divided ? fountOf(kind >> 1).patterns : 0);
+  if (count < 0) return findCuts(id, divided);
+  return count === 0 ? NONE : keepCompound(id, count);
+}
+
+function keepCompound(id: i32, found: i32): i32 {
+  const first = count;
+  for (let i = 0; i < found; i++) keep(id, foundPlace(i), foundKind(i));
+  endCuts();
+  return first;
+}
+
+function keep(id: i32, place: i32, kind: i32): void {
+  measure(id, place, (kind & KIND) === DIVISION);
+  addCut(place, kind, load<f64>(measured), load<f64>(measured, 8), load<f64>(measured, 16));
 }
 
 export function tornCutsIn(id: i32, divided: bool): i32 {
@@ -103,11 +126,7 @@ function divisions(id: i32): i32 {
   if (found === ASK) found = divide(id);
   if (found === 0) return NONE;
   const first = count;
-  for (let i = 0; i < found; i++) {
-    const place = placeOf(i);
-    measure(id, place, true);
-    addCut(place, DIVISION, load<f64>(measured), load<f64>(measured, 8), load<f64>(measured, 16));
-  }
+  for (let i = 0; i < found; i++) keep(id, placeOf(i), DIVISION);
   endCuts();
   return first;
 }

@@ -24,6 +24,7 @@ import {
   TEAR,
   tie,
 } from './lists';
+import { isLetter } from './marks';
 import { lettersFrom, spaceKerning, touchesLetters, unitOf } from './outside';
 import {
   endingAt,
@@ -37,7 +38,7 @@ import {
   WORD,
   wordAtPiece,
 } from './reader';
-import { CAPITAL, HYPHEN_END, letterOf, NONE, RARE, SENTENCE_END, wordOf } from './words';
+import { CAPITAL, HYPHEN_END, lengthOf, letterOf, NONE, RARE, SENTENCE_END, wordOf } from './words';
 
 /**
  * A lone last word of fewer letters is too short (fewer than 4 to 5: common practice), and so is what a divided word
@@ -244,10 +245,28 @@ function note(at: i32, index: i32, place: i32): void {
 function markShortEnds(): void {
   for (let at = last - 1; at > 0; at--) {
     const index = breakOf(at).piece;
-    const letters = lettersFrom(index, breakOf(at).cut);
+    const letters = lettersAfter(index, breakOf(at).cut);
     if (letters < LONE_WORD) mark(at, SHORT_END);
     if (isSpaceAt(index) || letters >= LONE_WORD) return;
   }
+}
+
+/** Letters and figures from a place in the copy to its end, as far as it matters how many they are. */
+function lettersAfter(index: i32, cut: i32): i32 {
+  let letters = 0;
+  const pieces = pieceCount();
+  for (let each = index; each < pieces && letters < LONE_WORD; each++) {
+    if (kindAt(each) !== WORD) continue;
+    const id = valueAt(each);
+    if (wordOf(id).traits & RARE) return lettersFrom(index, cut);
+    const length = lengthOf(id);
+    for (let at = each === index ? cut : 0; at < length; at++) {
+      const unit = letterOf(id, at);
+      if (isLetter(unit) || (unit >= 0x30 && unit <= 0x39)) letters++;
+      else if (unit >= 0x80 && !(unit >= 0x2010 && unit < 0x2028)) return lettersFrom(index, cut);
+    }
+  }
+  return letters;
 }
 
 function flagsOf(kind: i32): i32 {

@@ -68,19 +68,23 @@ export function addPatterns(
 
 /** Writes a word's places to `placesAt`; gives how many they are, or `ASK`. */
 export function divideWord(patterns: Patterns, id: i32): i32 {
-  const length = lengthOf(id);
-  if (length < patterns.before + patterns.after) return 0;
+  return divideStretch(patterns, id, 0, lengthOf(id));
+}
+
+/** The same for a stretch of a word; places count from its start. */
+export function divideStretch(patterns: Patterns, id: i32, start: i32, end: i32): i32 {
+  if (end - start < patterns.before + patterns.after) return 0;
   // One run of letters, between marks that are none.
-  let from = 0;
-  while (from < length && isMark(letterOf(id, from))) from++;
+  let from = start;
+  while (from < end && isMark(letterOf(id, from))) from++;
   let to = from;
   let small: i32 = 0;
-  for (; to < length; to++) {
+  for (; to < end; to++) {
     const kind = caseOf(patterns, letterOf(id, to));
     if (kind === 0) break;
     small |= kind & 1;
   }
-  for (let at = to; at < length; at++) if (!isMark(letterOf(id, at))) return ASK;
+  for (let at = to; at < end; at++) if (!isMark(letterOf(id, at))) return ASK;
   if (small === 0) return ASK;
   if (to - from < patterns.before + patterns.after) return 0;
   const hash = number(patterns, id, from, to);
@@ -91,7 +95,7 @@ export function divideWord(patterns: Patterns, id: i32): i32 {
   const places = placesAt(to - from);
   let count = 0;
   for (let place = patterns.before; place <= to - from - patterns.after; place++) {
-    if (load<u8>(found + place + 1) & 1) store<u16>(places + ((<usize>(count++)) << 1), <u16>(from + place));
+    if (load<u8>(found + place + 1) & 1) store<u16>(places + ((<usize>(count++)) << 1), <u16>(from - start + place));
   }
   return count;
 }

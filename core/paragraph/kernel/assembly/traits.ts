@@ -2,6 +2,7 @@
  * Traits of words that are letters of the English alphabet between common marks, as nearly all are in most languages: the
  * outcome of the rules in `text/traits.ts`, which answer for all others.
  */
+import { isClosing, isLetter, isOpening, isQuote, isStop } from './marks';
 import { traitsOf } from './outside';
 import { CAPITAL, ENDS_PLAINLY, SENTENCE_END, STARTS_PLAINLY, unitOfText, WHOLE } from './words';
 
@@ -29,28 +30,4 @@ function clings(from: i32, end: i32): bool {
   if (length > LONGEST_FORM) return false;
   const first = unitOfText(from);
   return (length === 2 && unitOfText(from + 1) === 0x2e) || (first >= 0x41 && first <= 0x5a);
-}
-
-function isLetter(unit: i32): bool {
-  const small = unit | 0x20;
-  return small >= 0x61 && small <= 0x7a;
-}
-
-/** An opening quotation mark. */
-function isOpening(unit: i32): bool {
-  return unit === 0x201c || unit === 0x2018;
-}
-
-/** A closing one. */
-function isQuote(unit: i32): bool {
-  return unit === 0x201d || unit === 0x2019;
-}
-
-/** Marks at which a sentence ends. */
-function isStop(unit: i32): bool {
-  return unit === 0x2e || unit === 0x3f || unit === 0x21 || unit === 0x3a;
-}
-
-function isClosing(unit: i32): bool {
-  return isQuote(unit) || isStop(unit) || unit === 0x2c || unit === 0x3b;
 }

@@ -49,7 +49,17 @@ let room: i32 = 0;
 let words: usize = 0;
 let letters: usize = 0;
 let letterRoom: i32 = 0;
-/** A hash table with linear probing: ids and the hash of each, `NONE` where free. */
+/** An entry of the hash table: a word, `NONE` where it is free, and what a look at it would tell. */
+@unmanaged
+class Slot {
+  id: i32;
+  hash: i32;
+  first: i32;
+  /** The length in the upper half. */
+  kindAndLength: i32;
+}
+
+/** A hash table with linear probing. */
 let slots: usize = 0;
 let slotCount: i32 = 0;
 /** Characters of the text that is being read. */
@@ -116,35 +126,30 @@ export function wordAt(from: i32, to: i32, charactersHash: i32, kind: i32): i32 
   const hash = charactersHash ^ (charactersHash >>> 15);
   if (slotCount === 0) widenTable();
   let slot = hash & (slotCount - 1);
-  for (let id = slotId(slot); id !== NONE; id = slotId(slot)) {
-    if (slotHash(slot) === hash && wordOf(id).kind === kind && reads(id, from, to)) return id;
+  const kindAndLength = kind | ((to - from) << 16);
+  for (let entry = slotOf(slot); entry.id !== NONE; entry = slotOf(slot)) {
+    if (entry.hash === hash && entry.kindAndLength === kindAndLength && reads(entry.first, from, to)) return entry.id;
     slot = (slot + 1) & (slotCount - 1);
   }
   const id = addWord(from, to, kind);
-  putSlot(slot, id, hash);
+  const entry = slotOf(slot);
+  entry.id = id;
+  entry.hash = hash;
+  entry.first = wordOf(id).first;
+  entry.kindAndLength = kindAndLength;
   if (count * 2 >= slotCount) widenTable();
   return id;
 }
 
-function slotId(slot: i32): i32 {
-  return load<i32>(slots + ((<usize>slot) << 3));
+function slotOf(slot: i32): Slot {
+  return changetype<Slot>(slots + ((<usize>slot) << 4));
 }
 
-function slotHash(slot: i32): i32 {
-  return load<i32>(slots + ((<usize>slot) << 3), 4);
-}
-
-function putSlot(slot: i32, id: i32, hash: i32): void {
-  store<i32>(slots + ((<usize>slot) << 3), id);
-  store<i32>(slots + ((<usize>slot) << 3), hash, 4);
-}
-
-function reads(id: i32, from: i32, to: i32): bool {
-  const length = to - from;
-  if (lengthOf(id) !== length) return false;
-  let word = letters + ((<usize>wordOf(id).first) << 1);
+/** Whether letters are those of a stretch of the text. */
+function reads(first: i32, from: i32, to: i32): bool {
+  let word = letters + ((<usize>first) << 1);
   let other = text + ((<usize>from) << 1);
-  const end = word + ((<usize>length) << 1);
+  const end = word + ((<usize>(to - from)) << 1);
   for (; word + 8 <= end; word += 8, other += 8) if (load<u64>(word) !== load<u64>(other)) return false;
   for (; word < end; word += 2, other += 2) if (load<u16>(word) !== load<u16>(other)) return false;
   return true;
@@ -204,16 +209,14 @@ function widenTable(): void {
   const old = slots;
   const oldCount = slotCount;
   slotCount = max(4096, slotCount * 2);
-  slots = widened(0, (<usize>slotCount) << 3);
-  for (let slot = 0; slot < slotCount; slot++) putSlot(slot, NONE, 0);
+  slots = widened(0, (<usize>slotCount) << 4);
+  for (let slot = 0; slot < slotCount; slot++) slotOf(slot).id = NONE;
   const mask = slotCount - 1;
   for (let slot = 0; slot < oldCount; slot++) {
-    const entry = old + ((<usize>slot) << 3);
-    const id = load<i32>(entry);
-    if (id === NONE) continue;
-    const hash = load<i32>(entry, 4);
-    let free = hash & mask;
-    while (slotId(free) !== NONE) free = (free + 1) & mask;
-    putSlot(free, id, hash);
+    const entry = changetype<Slot>(old + ((<usize>slot) << 4));
+    if (entry.id === NONE) continue;
+    let free = entry.hash & mask;
+    while (slotOf(free).id !== NONE) free = (free + 1) & mask;
+    memory.copy(changetype<usize>(slotOf(free)), changetype<usize>(entry), offsetof<Slot>());
   }
 }
