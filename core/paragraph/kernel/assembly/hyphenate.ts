@@ -30,6 +30,9 @@ export class Patterns {
 /** In place of a number of places: the hyphenator itself must be asked. */
 export const ASK: i32 = -1;
 
+const APOSTROPHE: i32 = 0x27;
+const CURLY_APOSTROPHE: i32 = 0x2019;
+
 /** Units below this have entries in the tables. */
 const COMMON: i32 = 0x2100;
 
@@ -79,13 +82,21 @@ export function divideStretch(patterns: Patterns, id: i32, start: i32, end: i32)
   while (from < end && isMark(letterOf(id, from))) from++;
   let to = from;
   let small: i32 = 0;
+  let capitals = 0;
+  let apostrophes = 0;
   for (; to < end; to++) {
-    const kind = caseOf(patterns, letterOf(id, to));
-    if (kind === 0) break;
-    small |= kind & 1;
+    const unit = letterOf(id, to);
+    const kind = caseOf(patterns, unit);
+    if (kind === 0) {
+      if (!isApostrophe(unit) || to === from || to + 1 === end) break;
+      if (caseOf(patterns, letterOf(id, to - 1)) === 0 || caseOf(patterns, letterOf(id, to + 1)) === 0) break;
+      apostrophes++;
+    } else if (kind === 1) small = 1;
+    else capitals++;
   }
   for (let at = to; at < end; at++) if (!isMark(letterOf(id, at))) return ASK;
-  if (small === 0) return ASK;
+  // Words in capitals are not divided (FACTS T-11).
+  if (small === 0) return capitals > 1 ? 0 : ASK;
   if (to - from < patterns.before + patterns.after) return 0;
   const hash = number(patterns, id, from, to);
   for (let i = 0; i < patterns.exceptionCount; i++) {
@@ -95,9 +106,22 @@ export function divideStretch(patterns: Patterns, id: i32, start: i32, end: i32)
   const places = placesAt(to - from);
   let count = 0;
   for (let place = patterns.before; place <= to - from - patterns.after; place++) {
+    if (apostrophes > 0 && !standsFree(patterns, place, to - from)) continue;
     if (load<u8>(found + place + 1) & 1) store<u16>(places + ((<usize>(count++)) << 1), <u16>(from - start + place));
   }
   return count;
+}
+
+/** Minimums count letters on the near side of an apostrophe only: `don’t` has three, not five. */
+function standsFree(patterns: Patterns, place: i32, length: i32): bool {
+  const apostrophe = load<u8>(patterns.numbers + APOSTROPHE);
+  for (let i = 1; i <= patterns.before; i++) if (load<u8>(numbers + 1 + place - i) === apostrophe) return false;
+  for (let i = 0; i < patterns.after; i++) if (load<u8>(numbers + 1 + place + i) === apostrophe) return false;
+  return place + patterns.after <= length;
+}
+
+function isApostrophe(unit: i32): bool {
+  return unit === APOSTROPHE || unit === CURLY_APOSTROPHE;
 }
 
 function caseOf(patterns: Patterns, unit: i32): i32 {
@@ -115,11 +139,15 @@ function number(patterns: Patterns, id: i32, from: i32, to: i32): i32 {
   let hash = length;
   for (let i = 0; i < length; i++) {
     const end = i === 0 || i === length - 1;
-    const value = end ? patterns.end : load<u8>(patterns.numbers + letterOf(id, from + i - 1));
+    const value: i32 = end ? patterns.end : numberOf(patterns, letterOf(id, from + i - 1));
     store<u8>(numbers + i, <u8>value);
     hash = hash * 31 + value;
   }
   return hash;
+}
+
+function numberOf(patterns: Patterns, unit: i32): i32 {
+  return load<u8>(patterns.numbers + (unit === CURLY_APOSTROPHE ? APOSTROPHE : unit));
 }
 
 /** Raises each place's level to the highest that any pattern gives it. */
