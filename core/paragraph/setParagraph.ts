@@ -3,8 +3,8 @@ import type { NoteId, Points } from '#base';
 import type { PageBuilder } from '#page';
 import { type LineFit, lineOf } from './breaker/line.ts';
 import type { LineWidths } from './breaker/place.ts';
-import { CUT, DIVIDED, FLAGS, HYPHEN, PIECE, STRIDE, TEAR } from './breaker/places.ts';
-import type { Solution } from './breaker/search.ts';
+import { AFTER, BEFORE, CUT, DIVIDED, FLAGS, HYPHEN, PIECE, STRIDE, TEAR } from './breaker/places.ts';
+import { OVERFULL, type Solution } from './breaker/search.ts';
 import type { BreakSettings } from './settings.ts';
 import { type Copy, isFixedSpace, isSpace, LINE_BREAK, lengthAt, MARK, spanAt, WORD } from './text/copy.ts';
 import { measureCut, partWidth, widthUpTo } from './text/cuts.ts';
@@ -25,6 +25,7 @@ export class SetParagraph implements BrokenParagraph {
   readonly block: string;
   readonly lines: readonly BrokenLine[];
   readonly demerits: number;
+  readonly runsOver: boolean;
   readonly missing: readonly MissingCharacter[];
 
   constructor(private readonly parts: SetParts) {
@@ -32,7 +33,10 @@ export class SetParagraph implements BrokenParagraph {
     this.block = copy.text.block;
     this.demerits = solution.demerits;
     this.missing = copy.missing;
-    this.lines = Array.from({ length: solution.lines }, (_, line) => this.describe(line));
+    this.runsOver = solution.demerits >= OVERFULL;
+    const lines: BrokenLine[] = [];
+    for (let line = 0; line < solution.lines; line++) lines.push(new SetLine(this, line));
+    this.lines = lines;
   }
 
   place(line: number, x: Points, y: Points, page: PageBuilder, placing: Placing = {}): void {
@@ -49,30 +53,31 @@ export class SetParagraph implements BrokenParagraph {
     new LineWriter({ stretch, spacing, size: shape.size, page, placing, x: left, y }).write();
   }
 
-  private describe(line: number): BrokenLine {
-    const { solution, shape } = this.parts;
-    const fit = this.fitOf(line);
-    const stretch = this.stretchOf(line);
-    const flags = solution.breaks[(line + 1) * STRIDE + FLAGS]!;
-    const { from, to } = this.offsetsOf(stretch);
-    return {
-      from,
-      to,
-      hyphenated: (flags & HYPHEN) !== 0,
-      ratio: fit.ratio,
-      width: fit.natural * shape.size,
-      overfull: fit.overfull * shape.size,
-      torn: (flags & TEAR) !== 0,
-      notes: notesOf(stretch),
-    };
+  flagsOf(line: number): number {
+    return this.parts.solution.breaks[(line + 1) * STRIDE + FLAGS]!;
   }
 
-  private fitOf(line: number): LineFit {
+  /** Natural width of a line's content. */
+  widthOf(line: number): Points {
+    const { solution, shape } = this.parts;
+    const { breaks } = solution;
+    return (breaks[(line + 1) * STRIDE + BEFORE]! - breaks[line * STRIDE + AFTER]!) * shape.size;
+  }
+
+  overfullOf(line: number): Points {
+    return this.runsOver ? this.fitOf(line).overfull * this.parts.shape.size : 0;
+  }
+
+  notesOf(line: number): readonly NoteId[] {
+    return this.parts.copy.hasMarks ? notesOf(this.stretchOf(line)) : NO_NOTES;
+  }
+
+  fitOf(line: number): LineFit {
     const { place, solution } = this.parts;
     return lineOf({ breaks: solution.breaks, place, ordinal: line, start: line, end: line + 1 });
   }
 
-  private stretchOf(line: number): Stretch {
+  stretchOf(line: number): Stretch {
     const { copy, solution } = this.parts;
     const start = line * STRIDE;
     const end = start + STRIDE;
@@ -90,7 +95,7 @@ export class SetParagraph implements BrokenParagraph {
     return { copy, fromPiece, fromCut, toPiece, toCut, divided };
   }
 
-  private offsetsOf(stretch: Stretch): { from: number; to: number } {
+  offsetsOf(stretch: Stretch): { from: number; to: number } {
     const { copy, fromPiece, fromCut, toPiece, toCut } = stretch;
     const from = offsetOf(copy, fromPiece) + (fromCut > 0 ? copy.words.sourceOf(copy.values[fromPiece]!, fromCut) : 0);
     if (toCut > 0) return { from, to: copy.offsets[toPiece]! + copy.words.sourceOf(copy.values[toPiece]!, toCut) };
@@ -142,6 +147,46 @@ export class SetParagraph implements BrokenParagraph {
   }
 }
 
+/** A line, which tells what it is asked: most are asked little, and a book has tens of thousands. */
+class SetLine implements BrokenLine {
+  constructor(
+    private readonly paragraph: SetParagraph,
+    private readonly ordinal: number,
+  ) {}
+
+  get from(): number {
+    return this.paragraph.offsetsOf(this.paragraph.stretchOf(this.ordinal)).from;
+  }
+
+  get to(): number {
+    return this.paragraph.offsetsOf(this.paragraph.stretchOf(this.ordinal)).to;
+  }
+
+  get hyphenated(): boolean {
+    return (this.paragraph.flagsOf(this.ordinal) & HYPHEN) !== 0;
+  }
+
+  get ratio(): number {
+    return this.paragraph.fitOf(this.ordinal).ratio;
+  }
+
+  get width(): Points {
+    return this.paragraph.widthOf(this.ordinal);
+  }
+
+  get overfull(): Points {
+    return this.paragraph.overfullOf(this.ordinal);
+  }
+
+  get torn(): boolean {
+    return (this.paragraph.flagsOf(this.ordinal) & TEAR) !== 0;
+  }
+
+  get notes(): readonly NoteId[] {
+    return this.paragraph.notesOf(this.ordinal);
+  }
+}
+
 /** The same for one piece: only a part of a word can differ. */
 function errorAt(stretch: Stretch, index: number): number {
   const { copy } = stretch;
@@ -175,7 +220,6 @@ function offsetOf(copy: Copy, piece: number): number {
 
 function notesOf(stretch: Stretch): readonly NoteId[] {
   const { copy } = stretch;
-  if (!copy.hasMarks) return NO_NOTES;
   const notes: NoteId[] = [];
   for (let index = stretch.fromPiece; index < endPiece(stretch); index++) {
     const span = copy.kinds[index] === MARK ? copy.text.spans[spanAt(copy, index)] : null;

@@ -111,6 +111,8 @@ export interface BrokenParagraph {
   readonly block: BlockId;
   readonly lines: readonly BrokenLine[];
   readonly demerits: number;
+  /** Whether a line may run over its measure. */
+  readonly runsOver: boolean;
   readonly missing: readonly MissingCharacter[];
   /**
    * Puts a line on a page.

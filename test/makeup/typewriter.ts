@@ -116,6 +116,7 @@ class Typed implements BrokenParagraph {
   readonly block: string;
   readonly lines: readonly BrokenLine[];
   readonly demerits = 100;
+  readonly runsOver = true;
   readonly missing = [];
   private readonly characters: readonly Character[];
 

@@ -121,6 +121,7 @@ export class Collector {
   /** Takes note of what a broken paragraph could not do. */
   watch(broken: BrokenParagraph): BrokenParagraph {
     for (const each of broken.missing) this.missing.push(each);
+    if (!broken.runsOver) return broken;
     for (const line of broken.lines) {
       if (line.overfull > 0.5) this.overfull.push({ block: broken.block, offset: line.from });
     }
