@@ -1,7 +1,8 @@
 /** Paragraphs made of boxes, glue and penalties instead of text, and how the search sees them. */
+
+import type { LineWidths } from '../../core/paragraph/breaker/place.ts';
 import { FLAGS, PIECE, STRIDE } from '../../core/paragraph/breaker/places.ts';
 import type { BreakSearch, Search, Solution } from '../../core/paragraph/breaker/search.ts';
-import type { LineWidths } from '../../core/paragraph/breaker/place.ts';
 import { Kernel, type KernelCalls, type KernelHost } from '../../core/paragraph/kernel/kernel.ts';
 
 /** Bytes of a break in the kernel (`kernel/assembly/lists.ts`), and the places of its whole numbers. */
@@ -118,4 +119,3 @@ export function searched(
     return { ...solution, ends };
   });
 }
-

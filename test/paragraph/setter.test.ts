@@ -3,11 +3,7 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { PageBuilder } from '#page';
 import type { ParagraphShape, StyledText, TextStyle } from '#paragraph';
-import {
-  DIVISION,
-  KIND,
-  LAST,
-} from '../../core/paragraph/text/cutKinds.ts';
+import { DIVISION, KIND, LAST } from '../../core/paragraph/text/cutKinds.ts';
 import { partWidth } from '../../core/paragraph/text/cuts.ts';
 import { FountRack } from '../../core/paragraph/text/fount.ts';
 import { openCase } from '../../core/paragraph/text/host.ts';

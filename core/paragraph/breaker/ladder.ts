@@ -69,11 +69,7 @@ function raggedBreaks(ladder: Ladder, of: Breakable): Solution {
   return breaksAtAnyPrice(ladder, of);
 }
 
-function attempt(
-  { search }: Ladder,
-  place: LineWidths,
-  pass: Omit<Search, 'everyLength'>,
-): Solution | undefined {
+function attempt({ search }: Ladder, place: LineWidths, pass: Omit<Search, 'everyLength'>): Solution | undefined {
   return search.run(place, { ...pass, everyLength: false })[0];
 }
 

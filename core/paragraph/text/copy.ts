@@ -5,7 +5,7 @@
 import type { MissingCharacter, StyledText } from '../types.ts';
 import type { Fount } from './fount.ts';
 import type { CutKind } from './opportunities.ts';
-import { NONE, type WordCase } from './wordCase.ts';
+import { type HeldPieces, NONE, type WordCase } from './wordCase.ts';
 
 /** What a piece is. A space may be one that holds what stands around it together. */
 export const WORD = 0;
@@ -67,7 +67,7 @@ export function isFixedSpace(copy: Copy, index: number): boolean {
 }
 
 /** The word at a place, also that of a note mark; `NONE` for anything else. */
-export function wordAt({ kinds, values, count }: Copy, index: number): number {
+export function wordAt({ kinds, values, count }: HeldPieces, index: number): number {
   if (index < 0 || index >= count) return NONE;
   const kind = kinds[index];
   return kind === WORD || kind === MARK ? values[index]! : NONE;
@@ -85,14 +85,14 @@ export function lengthAt(copy: Copy, index: number): number {
 /** Natural width of the space at a place, with what the face kerns between it and its neighbours. */
 export function spaceWidth(copy: Copy, index: number): number {
   const fount = copy.founts[copy.values[index]!]!;
-  return fount.spaceWidth + (fount.kernsSpaces ? spaceKerning(copy, index, fount) : 0);
+  return fount.spaceWidth + (fount.kernsSpaces ? spaceKerning(copy.words, copy, index) : 0);
 }
 
-/** What a fount kerns between the space at a place and its neighbours. */
-export function spaceKerning(copy: Copy, index: number, fount: Fount): number {
-  const { words } = copy;
-  const before = wordAt(copy, index - 1);
-  const after = wordAt(copy, index + 1);
+/** What its fount kerns between the space at a place and its neighbours. */
+export function spaceKerning(words: WordCase, pieces: HeldPieces, index: number): number {
+  const fount = words.fountOf(pieces.values[index]!);
+  const before = wordAt(pieces, index - 1);
+  const after = wordAt(pieces, index + 1);
   if (before === NONE || after === NONE || words.fount(before) !== fount || words.fount(after) !== fount) return 0;
   return fount.face.spaceKerning(words.textOf(before), words.textOf(after), fount.setting) * fount.scale;
 }

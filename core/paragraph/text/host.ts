@@ -3,12 +3,12 @@
  * engine or the rules for text. Out: a case of words with its kernel.
  */
 import type { KernelHost } from '../kernel/kernel.ts';
-import { type Copy, ENDINGS, spaceKerning, WORD } from './copy.ts';
+import { ENDINGS, spaceKerning, WORD } from './copy.ts';
 import { findCuts, findTornCuts, partWidth } from './cuts.ts';
 import type { Fount } from './fount.ts';
 import { jointOf, mayBreakAtSpace } from './opportunities.ts';
 import { traitsOf } from './traits.ts';
-import { WordCase } from './wordCase.ts';
+import { type HeldPieces, WordCase } from './wordCase.ts';
 
 const LETTER = /[\p{L}\p{N}]/u;
 const LETTERS = /[\p{L}\p{N}]/gu;
@@ -19,7 +19,7 @@ export function openCase(founts: readonly Fount[]): WordCase {
 }
 
 function hostOf(words: WordCase): KernelHost {
-  const held = (): Copy => {
+  const held = (): HeldPieces => {
     if (!words.held) throw new RangeError('the kernel has no copy');
     return words.held;
   };
@@ -43,24 +43,14 @@ function hostOf(words: WordCase): KernelHost {
     kerning: (fount, left, right) => words.fountOf(fount).kerning(left, right),
     partWidth: (word, from, to, hyphen) => partWidth(renewed(), word, { from, to, hyphen: hyphen !== 0 }),
     unitOf: (word, at) => renewed().unitAt(word, at),
-    spaceKerning: (piece) => {
-      renewed();
-      const copy = held();
-      return spaceKerning(copy, piece, copy.founts[copy.values[piece]!]!);
-    },
-    touchesLetters: (piece) => {
-      renewed();
-      return touchesLetters(held(), piece);
-    },
-    lettersFrom: (piece, cut) => {
-      renewed();
-      return lettersFrom(held(), piece, cut);
-    },
+    spaceKerning: (piece) => spaceKerning(renewed(), held(), piece),
+    touchesLetters: (piece) => touchesLetters(renewed(), held(), piece),
+    lettersFrom: (piece, cut) => lettersFrom(renewed(), held(), { piece, cut }),
   };
 }
 
 /** Whether the word at a place goes on in another style: its parts by themselves are no words to divide. */
-function touchesLetters({ kinds, values, words, count }: Copy, index: number): boolean {
+function touchesLetters(words: WordCase, { kinds, values, count }: HeldPieces, index: number): boolean {
   const word = words.textOf(values[index]!);
   if (index > 0 && kinds[index - 1] === WORD) {
     const before = words.textOf(values[index - 1]!);
@@ -72,7 +62,11 @@ function touchesLetters({ kinds, values, words, count }: Copy, index: number): b
 }
 
 /** Letters from a place to the end of the copy. */
-function lettersFrom({ kinds, values, words, count }: Copy, piece: number, cut: number): number {
+function lettersFrom(
+  words: WordCase,
+  { kinds, values, count }: HeldPieces,
+  { piece, cut }: { readonly piece: number; readonly cut: number },
+): number {
   let letters = 0;
   for (let index = piece; index < count; index++) {
     if (kinds[index] !== WORD) continue;

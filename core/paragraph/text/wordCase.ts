@@ -6,7 +6,6 @@
 import { PACKED } from '#page';
 import type { Hyphenator, ShapedWords } from '#type';
 import { Kernel, type KernelHost, type Pointer } from '../kernel/kernel.ts';
-import type { Copy } from './copy.ts';
 import type { Fount } from './fount.ts';
 import { HANGING_MARKS, hangAtEnd, hangAtStart } from './hang.ts';
 import { type RareWord, rareWord } from './rareWord.ts';
@@ -45,6 +44,14 @@ const LONG_WORDS = 16;
 /** First of the tables of a language's patterns (`kernel/assembly/hyphenate.ts`), in numbers of 32 bits. */
 const PATTERN_TABLES = 6;
 
+/** The part of a copy that lists of breaks are made from. */
+export interface HeldPieces {
+  readonly count: number;
+  readonly kinds: Uint8Array;
+  readonly values: Int32Array;
+  readonly endings: Uint8Array;
+}
+
 /** Lengths in text sizes. */
 export interface CutMeasure {
   /** Width of the word up to the cut, as part of the whole. */
@@ -69,7 +76,7 @@ export class WordCase {
   /** The text that is being read. */
   text = '';
   /** The copy whose pieces the kernel has. */
-  held: Copy | null = null;
+  held: HeldPieces | null = null;
   /** The glyphs of all words: see `packGlyph`. */
   glyphs = new Int32Array(0);
   /** First cuts of the lists that hold tears as well, by the word, and whether it may be divided. */
@@ -149,7 +156,7 @@ export class WordCase {
   }
 
   /** Sees to it that the kernel has the pieces of a copy. */
-  hold(copy: Copy): void {
+  hold(copy: HeldPieces): void {
     if (this.held === copy) return;
     const { kernel } = this;
     const { calls } = kernel;

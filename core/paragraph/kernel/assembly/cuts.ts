@@ -9,7 +9,8 @@ import { divide, findCuts, findTornCuts, kerning, partWidth } from './outside';
 import { placeOf } from './places';
 import { widened } from './room';
 import { advanceOf, clusterOf, isUnsafe } from './shapes';
-import { lengthOf, letterOf, NONE, RARE, UNKNOWN, WHOLE, wordOf } from './words';
+import { RARE, WHOLE } from './traits';
+import { lengthOf, letterOf, NONE, UNKNOWN, wordOf } from './words';
 
 // Kinds and marks: see `cutColumns.ts`.
 export const HYPHENED: i32 = 2;
@@ -44,7 +45,7 @@ let room: i32 = 0;
 const measured: usize = memory.data(24, 8);
 
 export function cutOf(cut: i32): Cut {
-  return changetype<Cut>(cuts + (<usize>cut) * offsetof<Cut>());
+  return changetype<Cut>(cuts + <usize>cut * offsetof<Cut>());
 }
 
 export function cutsAt(): usize {
@@ -59,7 +60,7 @@ export function cutCount(): i32 {
 export function addCut(place: i32, kind: i32, width: f64, end: f64, start: f64): i32 {
   if (count === room) {
     room = max(4096, room * 2);
-    cuts = widened(cuts, (<usize>room) * offsetof<Cut>());
+    cuts = widened(cuts, <usize>room * offsetof<Cut>());
   }
   const cut = cutOf(count);
   cut.width = width;

@@ -6,6 +6,7 @@ import { COMPOUND, cutOf, cutsIn, DASH, DIVISION, HYPHENED, KIND, LAST, TORN, to
 import { fountOf, hangAtEnd, hangAtStart, KERNS_SPACES, LONG_WORDS, NAMES } from './founts';
 import {
   box,
+  breakOf,
   change,
   DIVIDED,
   endList,
@@ -14,7 +15,6 @@ import {
   glue,
   HYPHEN,
   hang,
-  breakOf,
   mark,
   name,
   penalty,
@@ -38,7 +38,8 @@ import {
   WORD,
   wordAtPiece,
 } from './reader';
-import { CAPITAL, HYPHEN_END, lengthOf, letterOf, NONE, RARE, SENTENCE_END, wordOf } from './words';
+import { CAPITAL, HYPHEN_END, RARE, SENTENCE_END } from './traits';
+import { lengthOf, letterOf, NONE, wordOf } from './words';
 
 /**
  * A lone last word of fewer letters is too short (fewer than 4 to 5: common practice), and so is what a divided word

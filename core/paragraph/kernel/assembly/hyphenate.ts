@@ -107,7 +107,9 @@ export function divideStretch(patterns: Patterns, id: i32, start: i32, end: i32)
   let count = 0;
   for (let place = patterns.before; place <= to - from - patterns.after; place++) {
     if (apostrophes > 0 && !standsFree(patterns, place, to - from)) continue;
-    if (load<u8>(found + place + 1) & 1) store<u16>(places + ((<usize>(count++)) << 1), <u16>(from - start + place));
+    if (!(load<u8>(found + place + 1) & 1)) continue;
+    store<u16>(places + ((<usize>count) << 1), <u16>(from - start + place));
+    count++;
   }
   return count;
 }

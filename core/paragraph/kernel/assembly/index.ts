@@ -38,4 +38,5 @@ export { moves } from './room';
 export { search, setPlace, tune, widthsAt } from './search';
 export { boundsAt, endOfKind, glyphsAt, keepWords, plainWords, shapedAt } from './shapes';
 export { solutionsAt } from './solutions';
-export { lettersAt, nameOf, textAt, wordCount, wordOfText, wordsAt } from './words';
+export { textAt } from './text';
+export { lettersAt, nameOf, wordCount, wordOfText, wordsAt } from './words';

@@ -57,7 +57,7 @@ let afterBox: bool = false;
 
 /** A break of the list. It moves when one is added. */
 export function breakOf(at: i32): Break {
-  return changetype<Break>(breaks + (<usize>at) * offsetof<Break>());
+  return changetype<Break>(breaks + <usize>at * offsetof<Break>());
 }
 
 /** Where the breaks begin, and how many they are. */
@@ -159,7 +159,7 @@ function add(cost: f64, flags: i32): i32 {
   const at = count++;
   if (at === room) {
     room = max(512, room * 2);
-    breaks = widened(breaks, (<usize>room) * offsetof<Break>());
+    breaks = widened(breaks, <usize>room * offsetof<Break>());
   }
   const place = breakOf(at);
   place.before = width;

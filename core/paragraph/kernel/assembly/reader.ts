@@ -4,17 +4,9 @@
  */
 import { jointOf, mayBreak } from './outside';
 import { widened } from './room';
-import {
-  ENDS_PLAINLY,
-  hashed,
-  hashStart,
-  LONE_DASH,
-  NONE,
-  STARTS_PLAINLY,
-  unitOfText,
-  wordAt,
-  wordOf,
-} from './words';
+import { unitOfText } from './text';
+import { ENDS_PLAINLY, LONE_DASH, STARTS_PLAINLY } from './traits';
+import { hashed, hashStart, NONE, wordAt, wordOf } from './words';
 
 export const WORD: u8 = 0;
 export const SPACE: u8 = 1;

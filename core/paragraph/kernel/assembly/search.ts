@@ -6,7 +6,7 @@
  * running end in a hyphen before it; the first line has no neighbour above that it could differ from; boxes may give a
  * little (`scaling`); the last line may be too short.
  */
-import { breakOf, count, DIVIDED, FILL, FORCED, HYPHEN, SHORT_END, slack } from './lists';
+import { breakOf, count, DIVIDED, FILL, FORCED, HYPHEN, slack } from './lists';
 import { add, clear, drop, head, NONE, Node, nodeOf, unlink } from './nodes';
 import { widened } from './room';
 import { isShortEnd, writeBest, writeBestOfEachLength } from './solutions';
@@ -122,13 +122,7 @@ function roomForWays(wanted: i32): void {
  * The best solutions of the list, written as `solutions.ts` says; gives how many there are. For the rest see `Search`;
  * `greatest` is the tolerance that `most` leaves.
  */
-export function search(
-  greatest: f64,
-  greatestDemerits: f64,
-  divide: bool,
-  rescue: bool,
-  everyLength: bool,
-): i32 {
+export function search(greatest: f64, greatestDemerits: f64, divide: bool, rescue: bool, everyLength: bool): i32 {
   last = count - 1;
   tolerance = greatest;
   most = greatestDemerits;
@@ -276,7 +270,9 @@ function surcharge(at: i32, node: Node, kind: i32): f64 {
 
 /** What the last line's look and the end of the line above it cost. */
 function endDemerits(node: Node): f64 {
-  return (node.hyphens > 0 ? finalHyphenDemerits : 0) + (isShortEnd(node.point, lastLineMin) ? shortLastLineDemerits : 0);
+  return (
+    (node.hyphens > 0 ? finalHyphenDemerits : 0) + (isShortEnd(node.point, lastLineMin) ? shortLastLineDemerits : 0)
+  );
 }
 
 /** Makes nodes of the best ways found. A class so much worse than another that it can't win any more is left out. */

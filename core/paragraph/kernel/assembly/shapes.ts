@@ -5,7 +5,8 @@
 import { fountOf, hangAtEnd, hangAtStart, hasUnit, JOINTS, PLAIN } from './founts';
 import { hasJoints } from './outside';
 import { widened } from './room';
-import { count, lengthOf, letterOf, RARE, wordOf } from './words';
+import { RARE } from './traits';
+import { count, lengthOf, letterOf, wordOf } from './words';
 
 /** Longest text whose clusters a packed glyph holds. */
 const LONGEST: i32 = 0x7fff;
@@ -105,7 +106,10 @@ export function keepWords(first: i32, end: i32): i32 {
     const plain = !(wordOf(id).traits & RARE);
     wordOf(id + 1).firstGlyph = wordOf(id).firstGlyph;
     if (plain && load<u8>(moved + word) === 0) keepGlyphs(id, word);
-    else store<i32>(bounds + ((<usize>(rare++)) << 2), id);
+    else {
+      store<i32>(bounds + ((<usize>rare) << 2), id);
+      rare++;
+    }
     if (plain) word++;
     if (!(wordOf(id).kind & 1)) keepHangs(id);
   }
@@ -144,18 +148,18 @@ function keepHangs(id: i32): void {
 function roomForGlyphs(wanted: i32): void {
   if (wanted <= glyphRoom) return;
   glyphRoom = max(wanted, max(16384, glyphRoom * 2));
-  glyphs = widened(glyphs, (<usize>glyphRoom) * PACKED);
+  glyphs = widened(glyphs, <usize>glyphRoom * PACKED);
   unsafe = widened(unsafe, glyphRoom);
 }
 
 /** Cluster of a glyph. */
 export function clusterOf(glyph: i32): i32 {
-  return load<i32>(glyphs + (<usize>glyph) * PACKED) >>> 16;
+  return load<i32>(glyphs + <usize>glyph * PACKED) >>> 16;
 }
 
 /** Advance of a glyph in font units. */
 export function advanceOf(glyph: i32): i32 {
-  return load<i32>(glyphs + (<usize>glyph) * PACKED, 4);
+  return load<i32>(glyphs + <usize>glyph * PACKED, 4);
 }
 
 export function isUnsafe(glyph: i32): bool {

@@ -4,7 +4,17 @@
  */
 import { isClosing, isLetter, isOpening, isQuote, isStop } from './marks';
 import { traitsOf } from './outside';
-import { CAPITAL, ENDS_PLAINLY, SENTENCE_END, STARTS_PLAINLY, unitOfText, WHOLE } from './words';
+import { unitOfText } from './text';
+
+// Codes: see `text/traits.ts`.
+export const WHOLE: i32 = 1;
+export const CAPITAL: i32 = 2;
+export const SENTENCE_END: i32 = 4;
+export const ENDS_PLAINLY: i32 = 8;
+export const STARTS_PLAINLY: i32 = 16;
+export const LONE_DASH: i32 = 32;
+export const RARE: i32 = 64;
+export const HYPHEN_END: i32 = 128;
 
 /** Longest form of address with its full stop. */
 const LONGEST_FORM: i32 = 7;

@@ -3,22 +3,13 @@
  * spaces; out: ids, and by id what there is to know of a word.
  */
 import { widened } from './room';
+import { textFrom, unitOfText } from './text';
 import { traitsIn } from './traits';
 
 /** No id, no list. */
 export const NONE: i32 = -1;
 /** In `whole` and `divided`: not yet asked for. */
 export const UNKNOWN: i32 = -2;
-
-// Traits: see `traits.ts`.
-export const WHOLE: i32 = 1;
-export const CAPITAL: i32 = 2;
-export const SENTENCE_END: i32 = 4;
-export const ENDS_PLAINLY: i32 = 8;
-export const STARTS_PLAINLY: i32 = 16;
-export const LONE_DASH: i32 = 32;
-export const RARE: i32 = 64;
-export const HYPHEN_END: i32 = 128;
 
 /** A word. Its letters and glyphs go on to where the next word's begin. */
 @unmanaged
@@ -62,12 +53,8 @@ class Slot {
 /** A hash table with linear probing. */
 let slots: usize = 0;
 let slotCount: i32 = 0;
-/** Characters of the text that is being read. */
-let text: usize = 0;
-let textRoom: i32 = 0;
-
 export function wordOf(id: i32): Word {
-  return changetype<Word>(words + (<usize>id) * offsetof<Word>());
+  return changetype<Word>(words + <usize>id * offsetof<Word>());
 }
 
 export function wordsAt(): usize {
@@ -80,19 +67,6 @@ export function wordCount(): i32 {
 
 export function lettersAt(): usize {
   return letters;
-}
-
-/** Where a text of so many UTF-16 units is to be written. */
-export function textAt(length: i32): usize {
-  if (length > textRoom) {
-    textRoom = max(length, 4096) * 2;
-    text = widened(text, (<usize>textRoom) << 1);
-  }
-  return text;
-}
-
-export function unitOfText(at: i32): i32 {
-  return load<u16>(text + ((<usize>at) << 1));
 }
 
 /** The word's UTF-16 unit. */
@@ -148,7 +122,7 @@ function slotOf(slot: i32): Slot {
 /** Whether letters are those of a stretch of the text. */
 function reads(first: i32, from: i32, to: i32): bool {
   let word = letters + ((<usize>first) << 1);
-  let other = text + ((<usize>from) << 1);
+  let other = textFrom(from);
   const end = word + ((<usize>(to - from)) << 1);
   for (; word + 8 <= end; word += 8, other += 8) if (load<u64>(word) !== load<u64>(other)) return false;
   for (; word < end; word += 2, other += 2) if (load<u16>(word) !== load<u16>(other)) return false;
@@ -164,7 +138,7 @@ function addWord(from: i32, to: i32, kind: i32): i32 {
     letterRoom = max(end, max(letterRoom, 8192)) * 2;
     letters = widened(letters, (<usize>letterRoom) << 1);
   }
-  memory.copy(letters + ((<usize>first) << 1), text + ((<usize>from) << 1), (<usize>(to - from)) << 1);
+  memory.copy(letters + ((<usize>first) << 1), textFrom(from), (<usize>(to - from)) << 1);
   const name = nameOf(from, to);
   const traits = traitsIn(from, to);
   const word = wordOf(id);
@@ -201,7 +175,7 @@ export function nameOf(from: i32, to: i32): i32 {
 function widenWords(): void {
   const known = room;
   room = max(2048, room * 2);
-  words = widened(words, (<usize>room) * offsetof<Word>());
+  words = widened(words, <usize>room * offsetof<Word>());
   if (known === 0) wordOf(0).firstGlyph = 0;
 }
 
