@@ -34,6 +34,12 @@ function copyBundledFiles(dist: string): void {
   }
 }
 
+/** The kernel of the paragraph room has its compiler's run-time code in it. */
+function copyKernelLicence(dist: string): void {
+  mkdirSync(join(dist, 'licences'), { recursive: true });
+  cpSync(join(packageFolder('assemblyscript'), 'LICENSE'), join(dist, 'licences/assemblyscript.txt'));
+}
+
 function copyDemo(dist: string): void {
   mkdirSync(join(dist, 'demo'), { recursive: true });
   cpSync(join(root, 'assets/demo/manuscript.docx'), join(dist, 'demo/manuscript.docx'));
@@ -54,6 +60,7 @@ const bundledFiles: Plugin = {
     const dist = options.dir ?? join(root, 'dist');
     dropOldScripts(dist, new Set(Object.keys(bundle)));
     copyBundledFiles(dist);
+    copyKernelLicence(dist);
     copyDemo(dist);
   },
 };

@@ -38,14 +38,8 @@ function takePools(): Pools {
   return pools;
 }
 
-/** Numbers that a packed glyph takes: its id with the cluster in the high half, and its advance in font units. */
+/** Numbers that a packed glyph takes: its id with the cluster in the upper half, and its advance in font units. */
 export const PACKED = 2;
-
-/** Writes a glyph where `append` can read it. */
-export function packGlyph(into: Int32Array, at: number, id: number, advance: number, cluster: number): void {
-  into[at] = id | (cluster << 16);
-  into[at + 1] = advance;
-}
 
 export class PageBuilder {
   private readonly items: PageItem[] = [];
@@ -81,7 +75,7 @@ export class PageBuilder {
   }
 
   /**
-   * Adds packed glyphs to the open run (see `packGlyph`); gives the width that they take.
+   * Adds packed glyphs to the open run (see `PACKED`); gives the width that they take.
    * @param scale points to a font unit. @param cluster what is added to each cluster.
    */
   append(packed: Int32Array, from: number, count: number, scale: number, cluster: number): Points {

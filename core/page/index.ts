@@ -1,5 +1,5 @@
 export { needBleed, runsOver } from './bleed.ts';
-export { PACKED, PageBuilder, packGlyph, type RunStart } from './builder.ts';
+export { PACKED, PageBuilder, type RunStart } from './builder.ts';
 export { pageMark } from './mark.ts';
 export type {
   Folio,

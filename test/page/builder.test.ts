@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Page, PageBuilder, packGlyph } from '#page';
+import { PACKED, type Page, PageBuilder } from '#page';
 
 const FRAME = {
   index: 0,
@@ -57,8 +57,8 @@ describe('the glyphs of a page', () => {
   });
 
   test('may come packed, and as many as there are', () => {
-    const packed = new Int32Array(6);
-    for (const at of [0, 1, 2]) packGlyph(packed, at * 2, at + 1, 500, at);
+    const packed = Int32Array.from([0, 1, 2].flatMap((at) => [(at + 1) | (at << 16), 500]));
+    expect(packed).toHaveLength(3 * PACKED);
     const builder = new PageBuilder();
     builder.beginRun({ face: 'face', size: 10, x: 0, y: 20 });
     let width = 0;

@@ -1,4 +1,4 @@
-/** How a line's stretch is judged. In: its adjustment ratio; out: its class and its demerits, and the way back. */
+/** How a line's stretch is judged. In: its adjustment ratio; out: its demerits, and the way back. */
 import type { BreakSettings } from '../settings.ts';
 
 /**
@@ -18,11 +18,4 @@ export function demeritsAt(ratio: number, settings: BreakSettings): number {
 /** The ratio by which a line may be stretched without more demerits: the other way round. */
 export function loosest(demerits: number, { linePenalty }: BreakSettings): number {
   return Math.cbrt(Math.max(0, Math.sqrt(demerits) - linePenalty) / 100);
-}
-
-/** The paper's classes: 0 tight, 1 decent, 2 loose, 3 very loose. */
-export function fitness(ratio: number): number {
-  if (ratio < -0.5) return 0;
-  if (ratio <= 0.5) return 1;
-  return ratio <= 1 ? 2 : 3;
 }

@@ -150,12 +150,17 @@ export class Kernel {
     const moves = this.calls.moves();
     if (moves === this.moves) return false;
     this.moves = moves;
+    this.look();
+    return true;
+  }
+
+  /** Renews the views alone: whoever keeps places in the memory still learns by `renew` that they have moved. */
+  look(): void {
     const { buffer } = this.memory;
-    if (this.bytes?.buffer === buffer) return true;
+    if (this.bytes?.buffer === buffer) return;
     this.bytes = new Uint8Array(buffer);
     this.units = new Uint16Array(buffer);
     this.words = new Int32Array(buffer);
     this.numbers = new Float64Array(buffer);
-    return true;
   }
 }

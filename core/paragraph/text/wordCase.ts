@@ -4,10 +4,11 @@
  * and by id the glyphs, the width and what breaking lines needs to know. What is rare about a word is kept here.
  */
 import { PACKED } from '#page';
-import type { Hyphenator, ShapedWords } from '#type';
-import { Kernel, type KernelHost, type Pointer } from '../kernel/kernel.ts';
+import type { ShapedWords } from '#type';
+import { Kernel, type KernelHost } from '../kernel/kernel.ts';
 import type { Fount } from './fount.ts';
-import { HANGING_MARKS, hangAtEnd, hangAtStart } from './hang.ts';
+import { hangAtEnd, hangAtStart } from './hang.ts';
+import { KnownFounts } from './knownFounts.ts';
 import { type RareWord, rareWord } from './rareWord.ts';
 import { CAPITAL, HYPHEN_END, RARE, SENTENCE_END, traitsOf, WHOLE } from './traits.ts';
 
@@ -33,16 +34,6 @@ const TRAITS = 23;
 // A cut (`kernel/assembly/cuts.ts`).
 const CUT_NUMBERS = 4;
 const CUT_WORDS = 8;
-
-// Flags of a fount (`kernel/assembly/founts.ts`).
-const PLAIN = 1;
-const JOINTS = 2;
-const KERNS_SPACES = 4;
-const NAMES = 8;
-const LONG_WORDS = 16;
-
-/** First of the tables of a language's patterns (`kernel/assembly/hyphenate.ts`), in numbers of 32 bits. */
-const PATTERN_TABLES = 6;
 
 /** The part of a copy that lists of breaks are made from. */
 export interface HeldPieces {
@@ -77,12 +68,12 @@ export class WordCase {
   text = '';
   /** The copy whose pieces the kernel has. */
   held: HeldPieces | null = null;
-  /** The glyphs of all words: see `packGlyph`. */
+  /** The glyphs of all words, packed (see `PACKED`). */
   glyphs = new Int32Array(0);
   /** First cuts of the lists that hold tears as well, by the word, and whether it may be divided. */
   readonly torn = new Map<string, number>();
   private readonly rare = new Map<number, RareWord>();
-  private readonly patterns = new Map<Hyphenator, Pointer>();
+  private readonly introduced: KnownFounts;
   /** Words before this one are shaped, founts before this one known to the kernel. */
   private shaped = 0;
   private known = 0;
@@ -97,11 +88,8 @@ export class WordCase {
     host: (words: WordCase) => KernelHost,
   ) {
     this.kernel = new Kernel(host(this));
-    const marks = this.kernel.calls.marksAt();
+    this.introduced = new KnownFounts(this.kernel);
     this.renew();
-    HANGING_MARKS.forEach((unit, index) => {
-      this.kernel.bytes[marks + unit] = index + 1;
-    });
   }
 
   /** Number of words; their ids run from 0. */
@@ -128,7 +116,7 @@ export class WordCase {
 
   /** Hands a text to the kernel, of a fount that it then knows. */
   open(text: string, fount: Fount): void {
-    while (this.known <= fount.number) this.introduce(this.founts[this.known++]!);
+    while (this.known <= fount.number) this.introduced.introduce(this.founts[this.known++]!);
     this.text = text;
     const at = this.kernel.calls.textAt(text.length) >> 1;
     this.renew();
@@ -281,54 +269,6 @@ export class WordCase {
 
   private kindOf(id: number): number {
     return this.kernel.units[this.wordsAt2 + id * UNITS + KIND]!;
-  }
-
-  /** Tells the kernel what a fount is. */
-  private introduce(fount: Fount): void {
-    const { face, style, setting, scale, tracking, spaceWidth } = fount;
-    const flags =
-      (tracking === 0 && style.letterCase === 'asTyped' ? PLAIN : 0) |
-      (fount.hasJoints ? JOINTS : 0) |
-      (fount.kernsSpaces ? KERNS_SPACES : 0) |
-      (fount.capitalsAreNames ? NAMES : 0) |
-      (fount.hasLongWords ? LONG_WORDS : 0);
-    const hyphenWidth = face.shape('-', setting).width * scale + tracking;
-    const patterns = fount.hyphenator ? this.patternsOf(fount.hyphenator) : 0;
-    const hangs = this.kernel.calls.addFount(spaceWidth, scale, tracking, hyphenWidth, flags, patterns) >> 3;
-    this.renew();
-    HANGING_MARKS.forEach((unit, index) => {
-      this.kernel.numbers[hangs + (index + 1) * 2] = hangAtStart(fount, unit);
-      this.kernel.numbers[hangs + (index + 1) * 2 + 1] = hangAtEnd(fount, unit);
-    });
-  }
-
-  /** Where the kernel has what a hyphenator goes by. */
-  private patternsOf(hyphenator: Hyphenator): Pointer {
-    const known = this.patterns.get(hyphenator);
-    if (known !== undefined) return known;
-    const { kernel } = this;
-    const { before, after, end, numbers, cases, trie, exceptions } = hyphenator.tables;
-    const { width, branches, next, values, levels } = trie;
-    const record = kernel.calls.addPatterns(
-      before,
-      after,
-      end,
-      width,
-      branches,
-      values.length,
-      levels.length,
-      exceptions.length,
-    );
-    this.renew();
-    const tables = (record >> 2) + PATTERN_TABLES;
-    kernel.bytes.set(numbers, kernel.words[tables]!);
-    kernel.bytes.set(cases, kernel.words[tables + 1]!);
-    kernel.words.set(next, kernel.words[tables + 2]! >> 2);
-    kernel.words.set(values, kernel.words[tables + 3]! >> 2);
-    kernel.bytes.set(levels, kernel.words[tables + 4]!);
-    kernel.words.set(exceptions, kernel.words[tables + 5]! >> 2);
-    this.patterns.set(hyphenator, record);
-    return record;
   }
 
   /** Shapes words of one fount and direction, the plain ones together. */

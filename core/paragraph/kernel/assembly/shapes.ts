@@ -12,7 +12,7 @@ import { count, lengthOf, letterOf, wordOf } from './words';
 const LONGEST: i32 = 0x7fff;
 const SOFT_HYPHEN: i32 = 0xad;
 
-/** Two 32-bit numbers: the glyph with its cluster in the upper half, and its advance in font units (`packGlyph`). */
+/** Two 32-bit numbers: the glyph with its cluster in the upper half, and its advance in font units (`PACKED` of the page room). */
 const PACKED: usize = 8;
 
 let glyphs: usize = 0;
