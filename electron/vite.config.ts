@@ -37,7 +37,7 @@ function copyBundledFiles(dist: string): void {
 /** The kernel of the paragraph room has its compiler's run-time code in it. */
 function copyKernelLicence(dist: string): void {
   mkdirSync(join(dist, 'licences'), { recursive: true });
-  cpSync(join(packageFolder('assemblyscript'), 'LICENSE'), join(dist, 'licences/assemblyscript.txt'));
+  cpSync(join(packageFolder('assemblyscript'), 'LICENSE'), join(dist, 'licences/kernel.md'));
 }
 
 function copyDemo(dist: string): void {

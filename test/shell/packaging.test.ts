@@ -127,6 +127,7 @@ describe('the packaged program', () => {
       'LICENSE',
       'dist/demo/manuscript.docx',
       'dist/licences/program.md',
+      'dist/licences/kernel.md',
       'dist/renderer/licences.md',
       ...BUNDLED_FONTS.flatMap((font) => [`dist/fonts/${font.file}`, `dist/fonts/${font.licenceFile}`]),
       ...BUNDLED_MODULES.map((module) => `dist/wasm/${module.file}`),
