@@ -135,6 +135,8 @@ export class LineWriter {
     const fount = this.fountAt(from);
     const scale = fount.scale * this.spacing.scale * this.size;
     const gap = (fount.spaceWidth * this.spacing.factor + this.spacing.more) * this.size;
+    // The pen and the length of the run's text in variables of their own: a number in a field is a new object each time.
+    let { pen, length } = this;
     let first = -1;
     for (let index = from; index < end; index++) {
       const value = values[index]!;
@@ -142,22 +144,31 @@ export class LineWriter {
       if (isWord && (index === toPiece || (index === fromPiece && fromCut > 0) || words.traitsOf(value) & RARE)) {
         if (first >= 0) this.showSource(first, index);
         first = -1;
+        this.pen = pen;
+        this.length = length;
         this.word(value, index);
+        ({ pen, length } = this);
         continue;
       }
-      if (first < 0) this.run(fount, fount.face, offsets[index]!);
-      if (first < 0) first = index;
+      if (first < 0) {
+        this.pen = pen;
+        this.run(fount, fount.face, offsets[index]!);
+        length = this.length;
+        first = index;
+      }
       if (isWord) {
         const glyph = words.firstGlyph(value);
         const count = words.firstGlyph(value + 1) - glyph;
-        this.pen += this.page.append(glyphs, glyph * PACKED, count, scale, this.length);
-        this.length += words.lengthOf(value);
+        pen += this.page.append(glyphs, glyph * PACKED, count, scale, length);
+        length += words.lengthOf(value);
       } else {
-        this.page.glyph(fount.spaceGlyph, gap, this.length++);
-        this.pen += gap;
+        this.page.glyph(fount.spaceGlyph, gap, length++);
+        pen += gap;
       }
     }
     if (first >= 0) this.showSource(first, end);
+    this.pen = pen;
+    this.length = length;
   }
 
   /** The fount of a word or a space. */
