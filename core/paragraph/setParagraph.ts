@@ -187,7 +187,7 @@ class SetLine implements BrokenLine {
   }
 }
 
-/** The same for one piece: only a part of a word can differ. */
+/** How much wider one piece is than the breaker took it for: only a part of a word can differ. */
 function errorAt(stretch: Stretch, index: number): number {
   const { copy } = stretch;
   if (copy.kinds[index] !== WORD) return 0;

@@ -167,4 +167,12 @@ describe('items', () => {
     expect(lineOf({ breaks: list.places, place, ordinal: 1, start: at, end: list.count - 1 }).natural).toBe(20);
     expect(list.count).toBe(3);
   });
+
+  test('a paragraph without an end is a mistake', () => {
+    const items = new ItemList();
+    items.box(10);
+    const place = { widths: Float64Array.of(100), scaling: 0, ragged: 0, lastLineMin: 0 };
+    const how = { tolerance: 1, divide: true, rescue: false, everyLength: false };
+    expect(() => searched(new BreakSearch(SETTINGS), items.take(), place, how)).toThrow(RangeError);
+  });
 });

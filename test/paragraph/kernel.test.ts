@@ -78,6 +78,15 @@ describe('traits', () => {
     expect(words.count).toBeGreaterThan(20_000);
   });
 
+  test('of a word of no letters', () => {
+    const { words, fount } = newCase();
+    // What was read before still lies where the text of the next would be.
+    words.single('“Mr. Hale', fount, false);
+    const none = words.single('', fount, false);
+    expect(words.traitsOf(none)).toBe(traitsOf('', 0, 0));
+    expect([words.widthOf(none), words.cutsIn(none, true), words.cutsIn(none, false)]).toEqual([0, NONE, NONE]);
+  });
+
   test('of words made at random', () => {
     const { words, fount } = newCase();
     fc.assert(

@@ -102,11 +102,13 @@ export class BreakSearch {
    * @param wanted which of them are wanted; all where absent.
    */
   run(place: LineWidths, search: Search, wanted?: (lines: number, demerits: number) => boolean): readonly Solution[] {
-    const kernel = this.kernel!;
+    const { kernel } = this;
+    if (!kernel) throw new RangeError('no paragraph is open');
     this.take(kernel, place);
     const { tolerance, divide, rescue, everyLength, most = Infinity } = search;
     const greatest = Math.min(tolerance, loosest(most, this.settings));
     const found = kernel.calls.search(greatest, most, divide, rescue, everyLength);
+    if (found < 0) throw new RangeError('a paragraph must end with a forced break');
     this.renew();
     return this.solutions(kernel, found, wanted);
   }

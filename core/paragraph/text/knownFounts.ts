@@ -14,10 +14,14 @@ const LONG_WORDS = 16;
 /** First of the tables of a language's patterns (`kernel/assembly/hyphenate.ts`), in numbers of 32 bits. */
 const PATTERN_TABLES = 6;
 
+/** Marks that a fount's record has room for, besides none. */
+const MOST_MARKS = 63;
+
 export class KnownFounts {
   private readonly patterns = new Map<Hyphenator, Pointer>();
 
   constructor(private readonly kernel: Kernel) {
+    if (HANGING_MARKS.length > MOST_MARKS) throw new RangeError(`${HANGING_MARKS.length} marks hang: too many`);
     const marks = kernel.calls.marksAt();
     kernel.look();
     HANGING_MARKS.forEach((unit, index) => {

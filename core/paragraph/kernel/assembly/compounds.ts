@@ -2,6 +2,7 @@
  * Cuts of words that hyphens and dashes join (`sea-captain`, `she—who`), as long as their parts are letters of the English
  * alphabet: what the rules in `text/opportunities.ts` and the hyphenator make of them, which answer for all others.
  */
+import { COMPOUND, DASH as DASHED, DIVISION, HYPHENED, SHORTEST } from './cutKinds';
 import { divideStretch, Patterns } from './hyphenate';
 import { isClosing, isLetter, isOpening } from './marks';
 import { placeOf } from './places';
@@ -12,18 +13,10 @@ const DASH: i32 = 0x2014;
 /** Letters before and after a hyphen at which a line may end. */
 const BEFORE_HYPHEN: i32 = 3;
 const AFTER_HYPHEN: i32 = 2;
-/** Fewest characters of a part that is worth dividing. */
-const SHORTEST: i32 = 4;
 
 /** Where the cuts that were found stand, and their kinds; a list of so many at most. */
 const MOST: i32 = 256;
 const found: usize = memory.data(MOST * 4, 4);
-
-// Kinds: see `cuts.ts`.
-const HYPHENED_CUT: i32 = 2;
-const DASH_CUT: i32 = 3;
-const DIVISION_CUT: i32 = 5;
-const COMPOUND_CUT: i32 = 8;
 
 export function foundPlace(index: i32): i32 {
   return load<u16>(found + ((<usize>index) << 2));
@@ -50,13 +43,13 @@ export function cutsOfCompound(id: i32, patterns: usize): i32 {
       const divisions = divideStretch(changetype<Patterns>(patterns), id, from, at);
       if (divisions < 0) return -1;
       if (count + divisions >= MOST - 1) return -1;
-      const kind = DIVISION_CUT | (hyphened ? COMPOUND_CUT : 0);
+      const kind = DIVISION | (hyphened ? COMPOUND : 0);
       for (let i = 0; i < divisions; i++) keep(count++, from + placeOf(i), kind);
     }
     if (at === length) break;
     const after = at + 1;
-    if (unit === DASH) keep(count++, after, DASH_CUT);
-    else if (after >= BEFORE_HYPHEN && length - after >= AFTER_HYPHEN) keep(count++, after, HYPHENED_CUT);
+    if (unit === DASH) keep(count++, after, DASHED);
+    else if (after >= BEFORE_HYPHEN && length - after >= AFTER_HYPHEN) keep(count++, after, HYPHENED);
     from = after;
   }
   return count;
@@ -64,7 +57,7 @@ export function cutsOfCompound(id: i32, patterns: usize): i32 {
 
 /** Whether letters with single joints between them are all there is: 1 with hyphens among these, 0 without, -1 if not. */
 function isCompound(id: i32, from: i32, to: i32): i32 {
-  if (to === from) return -1;
+  if (to <= from) return -1;
   let hyphened = 0;
   for (let at = from; at < to; at++) {
     const unit = letterOf(id, at);

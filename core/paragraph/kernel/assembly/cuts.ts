@@ -3,23 +3,15 @@
  * records one after the other; a list goes on to the cut that is marked as its last.
  */
 import { cutsOfCompound, foundKind, foundPlace } from './compounds';
+import { DIVISION, KIND, LAST, SHORTEST } from './cutKinds';
 import { fountOf } from './founts';
 import { ASK, divideWord, Patterns } from './hyphenate';
-import { divide, findCuts, findTornCuts, kerning, partWidth } from './outside';
+import { divide, findCuts, kerning, partWidth } from './outside';
 import { placeOf } from './places';
 import { widened } from './room';
 import { advanceOf, clusterOf, isUnsafe } from './shapes';
 import { RARE, WHOLE } from './traits';
 import { lengthOf, letterOf, NONE, UNKNOWN, wordOf } from './words';
-
-// Kinds and marks: see `cutColumns.ts`.
-export const HYPHENED: i32 = 2;
-export const DASH: i32 = 3;
-export const DIVISION: i32 = 5;
-export const TORN: i32 = 6;
-export const KIND: i32 = 7;
-export const COMPOUND: i32 = 8;
-export const LAST: i32 = 16;
 
 /** One cut; lengths in text sizes. */
 @unmanaged
@@ -34,8 +26,6 @@ export class Cut {
   kind: i32;
 }
 
-/** Fewest letters of a word that is worth dividing. */
-const SHORTEST: i32 = 4;
 const HYPHEN: i32 = 0x2d;
 
 let cuts: usize = 0;
@@ -50,10 +40,6 @@ export function cutOf(cut: i32): Cut {
 
 export function cutsAt(): usize {
   return cuts;
-}
-
-export function cutCount(): i32 {
-  return count;
 }
 
 /** Adds a cut to the list that is being made; gives it. */
@@ -113,10 +99,6 @@ function keepCompound(id: i32, found: i32): i32 {
 function keep(id: i32, place: i32, kind: i32): void {
   measure(id, place, (kind & KIND) === DIVISION);
   addCut(place, kind, load<f64>(measured), load<f64>(measured, 8), load<f64>(measured, 16));
-}
-
-export function tornCutsIn(id: i32, divided: bool): i32 {
-  return findTornCuts(id, divided);
 }
 
 function divisions(id: i32): i32 {

@@ -2,7 +2,8 @@
  * From copy to breaks. In: a paragraph's pieces and what is allowed (hyphens, hanging marks, tearing); out: the list of
  * breaks that the search weighs, each with where it stands in the copy.
  */
-import { COMPOUND, cutOf, cutsIn, DASH, DIVISION, HYPHENED, KIND, LAST, TORN, tornCutsIn } from './cuts';
+import { COMPOUND, DASH, DIVISION, HYPHENED, KIND, LAST, TORN } from './cutKinds';
+import { cutOf, cutsIn } from './cuts';
 import { fountOf, hangAtEnd, hangAtStart, KERNS_SPACES, LONG_WORDS, NAMES } from './founts';
 import {
   box,
@@ -25,7 +26,7 @@ import {
   tie,
 } from './lists';
 import { isLetter } from './marks';
-import { lettersFrom, spaceKerning, touchesLetters, unitOf } from './outside';
+import { findTornCuts, lettersFrom, spaceKerning, touchesLetters, unitOf } from './outside';
 import {
   endingAt,
   isSpaceAt,
@@ -191,7 +192,7 @@ function cutsOfWord(id: i32, index: i32): i32 {
   // A word that goes on in another style: its parts by themselves are no words to divide.
   const beside = (index > 0 && kindAt(index - 1) === WORD) || (index + 1 < pieceCount() && kindAt(index + 1) === WORD);
   const divided = !beside || !touchesLetters(index);
-  return tears ? tornCutsIn(id, divided) : cutsIn(id, divided);
+  return tears ? findTornCuts(id, divided) : cutsIn(id, divided);
 }
 
 function cutCost(id: i32, index: i32, kind: i32): f64 {

@@ -18,7 +18,7 @@ export class Patterns {
   width: i32;
   branches: i32;
   exceptionCount: i32;
-  /** Where the tables begin: for each unit its number (8 bits) and whether it is small (1), a capital (2) or neither (8). */
+  /** Where the tables begin: for each unit its number, and 1 for a small letter, 2 for a capital, 0 for neither. */
   numbers: usize;
   cases: usize;
   next: usize;
@@ -106,7 +106,7 @@ export function divideStretch(patterns: Patterns, id: i32, start: i32, end: i32)
   const places = placesAt(to - from);
   let count = 0;
   for (let place = patterns.before; place <= to - from - patterns.after; place++) {
-    if (apostrophes > 0 && !standsFree(patterns, place, to - from)) continue;
+    if (apostrophes > 0 && !standsFree(patterns, place)) continue;
     if (!(load<u8>(found + place + 1) & 1)) continue;
     store<u16>(places + ((<usize>count) << 1), <u16>(from - start + place));
     count++;
@@ -115,11 +115,11 @@ export function divideStretch(patterns: Patterns, id: i32, start: i32, end: i32)
 }
 
 /** Minimums count letters on the near side of an apostrophe only: `don’t` has three, not five. */
-function standsFree(patterns: Patterns, place: i32, length: i32): bool {
+function standsFree(patterns: Patterns, place: i32): bool {
   const apostrophe = load<u8>(patterns.numbers + APOSTROPHE);
   for (let i = 1; i <= patterns.before; i++) if (load<u8>(numbers + 1 + place - i) === apostrophe) return false;
   for (let i = 0; i < patterns.after; i++) if (load<u8>(numbers + 1 + place + i) === apostrophe) return false;
-  return place + patterns.after <= length;
+  return true;
 }
 
 function isApostrophe(unit: i32): bool {

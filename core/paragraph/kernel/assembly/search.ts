@@ -118,12 +118,16 @@ function roomForWays(wanted: i32): void {
   for (let slot = known; slot < wayRoom; slot++) wayOf(slot).total = Infinity;
 }
 
+/** In place of a number of solutions: the list does not end with a forced break. */
+const ENDLESS_LIST: i32 = -1;
+
 /**
- * The best solutions of the list, written as `solutions.ts` says; gives how many there are. For the rest see `Search`;
+ * The best solutions of the list, written as `solutions.ts` says; gives how many there are, or `ENDLESS_LIST`. For the rest see `Search`;
  * `greatest` is the tolerance that `most` leaves.
  */
 export function search(greatest: f64, greatestDemerits: f64, divide: bool, rescue: bool, everyLength: bool): i32 {
   last = count - 1;
+  if (!(breakOf(last).flags & FORCED)) return ENDLESS_LIST;
   tolerance = greatest;
   most = greatestDemerits;
   rescues = rescue;

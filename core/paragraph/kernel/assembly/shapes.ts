@@ -140,6 +140,7 @@ function keepGlyphs(id: i32, word: i32): void {
 /** For a rare word it is done anew from outside: its text may be another. */
 function keepHangs(id: i32): void {
   const length = lengthOf(id);
+  if (length === 0) return;
   const number = wordOf(id).kind >> 1;
   wordOf(id).hangStart = hangAtStart(number, letterOf(id, 0));
   wordOf(id).hangEnd = hangAtEnd(number, letterOf(id, length - 1));

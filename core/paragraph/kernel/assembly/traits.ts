@@ -28,7 +28,7 @@ export function traitsIn(start: i32, end: i32): i32 {
   if (isOpening(unitOfText(from))) from++;
   let to = end;
   while (to > from && isClosing(unitOfText(to - 1))) to--;
-  if (to === from || clings(from, end)) return traitsOf(start, end);
+  if (to <= from || clings(from, end)) return traitsOf(start, end);
   for (let at = from; at < to; at++) {
     const unit = unitOfText(at);
     if (!isLetter(unit) && (unit !== APOSTROPHE || at === from)) return traitsOf(start, end);

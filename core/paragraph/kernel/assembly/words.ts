@@ -40,6 +40,7 @@ let room: i32 = 0;
 let words: usize = 0;
 let letters: usize = 0;
 let letterRoom: i32 = 0;
+
 /** An entry of the hash table: a word, `NONE` where it is free, and what a look at it would tell. */
 @unmanaged
 class Slot {
@@ -53,6 +54,7 @@ class Slot {
 /** A hash table with linear probing. */
 let slots: usize = 0;
 let slotCount: i32 = 0;
+
 export function wordOf(id: i32): Word {
   return changetype<Word>(words + <usize>id * offsetof<Word>());
 }
