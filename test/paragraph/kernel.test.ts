@@ -78,10 +78,20 @@ describe('traits', () => {
     expect(words.count).toBeGreaterThan(20_000);
   });
 
+  test('of forms of address and initials', () => {
+    const { words, fount } = newCase();
+    const forms = 'Mr Mrs Ms Dr St Ste Prof Rev Hon Capt Messrs MM Mme Mmes Mlle Mlles Mgr Hr Fr M A z Lt Co'.split(
+      ' ',
+    );
+    for (const form of forms) for (const mark of ['', '.', ',']) expectTraits(words, fount, `${form}${mark}`);
+    for (const form of forms) expectTraits(words, fount, `“${form}.`);
+    expect(words.count).toBe(forms.length * 4);
+  });
+
   test('of a word of no letters', () => {
     const { words, fount } = newCase();
     // What was read before still lies where the text of the next would be.
-    words.single('“Mr. Hale', fount, false);
+    words.single('“sea', fount, false);
     const none = words.single('', fount, false);
     expect(words.traitsOf(none)).toBe(traitsOf('', 0, 0));
     expect([words.widthOf(none), words.cutsIn(none, true), words.cutsIn(none, false)]).toEqual([0, NONE, NONE]);

@@ -81,8 +81,7 @@ export function divideStretch(patterns: Patterns, id: i32, start: i32, end: i32)
   let from = start;
   while (from < end && isMark(letterOf(id, from))) from++;
   let to = from;
-  let small: i32 = 0;
-  let capitals = 0;
+  let small = false;
   let apostrophes = 0;
   for (; to < end; to++) {
     const unit = letterOf(id, to);
@@ -91,12 +90,11 @@ export function divideStretch(patterns: Patterns, id: i32, start: i32, end: i32)
       if (!isApostrophe(unit) || to === from || to + 1 === end) break;
       if (caseOf(patterns, letterOf(id, to - 1)) === 0 || caseOf(patterns, letterOf(id, to + 1)) === 0) break;
       apostrophes++;
-    } else if (kind === 1) small = 1;
-    else capitals++;
+    } else if (kind === 1) small = true;
   }
   for (let at = to; at < end; at++) if (!isMark(letterOf(id, at))) return ASK;
   // Words in capitals are not divided (FACTS T-11).
-  if (small === 0) return capitals > 1 ? 0 : ASK;
+  if (!small) return 0;
   if (to - from < patterns.before + patterns.after) return 0;
   const hash = number(patterns, id, from, to);
   for (let i = 0; i < patterns.exceptionCount; i++) {
