@@ -54,7 +54,7 @@ export class Session {
   ) {
     this.first = kept.version;
     this.pictures.see(kept.book);
-    this.follow(kept.savedAt);
+    void this.follow(kept.savedAt);
   }
 
   /** The changes that this session has seen. */
@@ -106,8 +106,9 @@ export class Session {
       const saving = await this.kept.save(path, overwrite);
       // A book that was closed meanwhile is watched no more, and nobody is told of it.
       if (!this.closed && saving.ok && saving.value.kind === 'saved') {
-        this.follow();
-        this.tellKept();
+        // Told when the file is known: whoever writes it from then on is another.
+        await this.follow();
+        if (!this.closed) this.tellKept();
       }
       return saving;
     } finally {
@@ -138,12 +139,12 @@ export class Session {
   }
 
   /**
-   * Watches the book's file, which may be a new one, and lists it among the recent books.
+   * Watches the book's file, which may be a new one, and lists it among the recent books. Resolves when the file is known.
    * @param readAt the time of the file as it was read, milliseconds; null after a save: some disks settle it a little later.
    */
-  private follow(readAt: number | null = null): void {
+  private follow(readAt: number | null = null): Promise<void> {
     const { path, book } = this.kept;
-    if (path === null) return;
+    if (path === null) return Promise.resolve();
     if (this.watch?.path === path) void this.watch.know();
     else {
       this.watch?.close();
@@ -157,6 +158,7 @@ export class Session {
     const author = authorsOf(book.metadata).join(', ');
     const { title } = book.metadata;
     this.parts.recents.note({ path, title, author, openedAt: this.parts.now(), foreEdge: this.foreEdge });
+    return this.watch.settled;
   }
 }
 

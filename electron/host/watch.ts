@@ -48,6 +48,11 @@ export class FileWatch {
     return this.ready;
   }
 
+  /** Resolves when the file as it is, or as it was at the last `know`, is known. */
+  get settled(): Promise<void> {
+    return this.ready;
+  }
+
   close(): void {
     this.closed = true;
     this.watcher?.close();

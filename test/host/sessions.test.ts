@@ -1,4 +1,5 @@
 /** Sessions whose saves end when the test says so: what is watched and told of while they do, and after the book was closed. */
+import { pbkdf2 } from 'node:crypto';
 import { appendFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, expect, it } from 'vitest';
@@ -41,12 +42,20 @@ async function watched(readAt?: number) {
     close: async () => undefined,
   };
   const events: HostEvent[] = [];
+  let heard: (event: HostEvent) => void = () => undefined;
+  const tell = (event: HostEvent): void => {
+    events.push(event);
+    heard(event);
+  };
+  const hear = (listener: typeof heard): void => {
+    heard = listener;
+  };
   const recents = { note: () => undefined } as unknown as RecentBooks;
-  const sessions = new Sessions({ recents, tell: (event) => events.push(event), now: () => 1 });
+  const sessions = new Sessions({ recents, tell, now: () => 1 });
   const session = sessions.begin(kept, NO_MANUSCRIPT);
   opened.push(session);
   await aWhile();
-  return { path, saves, session, sessions, kinds: () => events.map(({ kind }) => kind) };
+  return { path, saves, session, sessions, hear, kinds: () => events.map(({ kind }) => kind) };
 }
 
 it('a book that is closed while it is saved is neither watched nor told of afterwards', async () => {
@@ -79,6 +88,23 @@ it('of two saves that overlap, the end of the first does not make the second ano
 it('a file that was changed while its book was being opened is told of', async () => {
   const { kinds } = await watched(1);
   await told(kinds).toEqual(['changedOutside']);
+}, 30_000);
+
+it('who writes the file as soon as it is said to be saved is another, however long the disk takes', async () => {
+  const { path, saves, session, kinds, hear } = await watched();
+  // The threads that answer for the disk have other things to do.
+  let busy = true;
+  const work = (): void => pbkdf2('a', 'b', 40_000, 32, 'sha256', () => busy && work());
+  for (let thread = 0; thread < 8; thread++) work();
+  hear((event) => {
+    if (event.kind === 'kept') appendFileSync(path, ', and by someone else');
+  });
+  const saving = session.save(null, false);
+  saves[0]?.end(SAVED);
+  await saving;
+  await aWhile();
+  busy = false;
+  await told(kinds).toEqual(['kept', 'changedOutside']);
 }, 30_000);
 
 it('a save that comes to nothing leaves the file watched', async () => {
