@@ -90,6 +90,7 @@ export default defineConfig({
         'import-worker': join(root, 'electron/import-worker.ts'),
         'press-worker': join(root, 'electron/press-worker.ts'),
         'pack-thread': join(root, 'electron/pack-thread.ts'),
+        'shaping-thread': join(root, 'electron/shaping-thread.ts'),
       },
       output: {
         entryFileNames: '[name].mjs',

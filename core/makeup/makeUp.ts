@@ -10,6 +10,7 @@ import type { Page } from '#page';
 import type { ParagraphSetter } from '#paragraph';
 import type { FontLibrary } from '#type';
 import { arrange, type PlannedPage, plannedPage } from './arrange.ts';
+import { readAhead } from './collect/ahead.ts';
 import type { Picture } from './collect/collector.ts';
 import type { ContentsEntry } from './collect/contents.ts';
 import type { NoteGroup } from './collect/notes.ts';
@@ -41,6 +42,7 @@ export interface MakeUpRequest {
 /** Makes up a print edition. */
 export function makeUp(request: MakeUpRequest): MadeUp {
   const job = new Job(request);
+  for (const section of job.sections) job.readAhead(section);
   return job.finish(settle((known) => job.pass(known)));
 }
 
@@ -72,6 +74,10 @@ export function* prepareSections(request: MakeUpRequest, first: SectionId | null
   const order = job.sections
     .filter(({ kind }) => kind !== 'contents')
     .sort((one, other) => Number(other.id === first) - Number(one.id === first));
+  for (const section of order) {
+    job.readAhead(section);
+    yield { done: 0, of: order.length };
+  }
   for (const [at, section] of order.entries()) {
     job.prepare(section);
     yield { done: at + 1, of: order.length };
@@ -107,6 +113,11 @@ class Job {
       this.flows.set(section.id, flow);
       return this.fill(shop, section, flow, side);
     });
+  }
+
+  /** Reads the running text of a section. */
+  readAhead(section: ViewSection): void {
+    readAhead(this.shop(this.design(0)), section);
   }
 
   /** Collects a section as the first pass will ask for it. */

@@ -6,7 +6,7 @@ import type { LineWidths } from './breaker/place.ts';
 import { AFTER, BEFORE, CUT, DIVIDED, FLAGS, HYPHEN, PIECE, STRIDE, TEAR } from './breaker/places.ts';
 import { OVERFULL, type Solution } from './breaker/search.ts';
 import type { BreakSettings } from './settings.ts';
-import { type Copy, isFixedSpace, isSpace, LINE_BREAK, lengthAt, MARK, spanAt, WORD } from './text/copy.ts';
+import { type Copy, isFixedSpace, isSpace, LINE_BREAK, lengthAt, MARK, missingIn, spanAt, WORD } from './text/copy.ts';
 import { measureCut, partWidth, widthUpTo } from './text/cuts.ts';
 import { hangAtStart } from './text/hang.ts';
 import { letterGaps } from './text/letterspace.ts';
@@ -32,7 +32,7 @@ export class SetParagraph implements BrokenParagraph {
     const { copy, solution } = parts;
     this.block = copy.text.block;
     this.demerits = solution.demerits;
-    this.missing = copy.missing;
+    this.missing = missingIn(copy);
     this.runsOver = solution.demerits >= OVERFULL;
     const lines: BrokenLine[] = [];
     for (let line = 0; line < solution.lines; line++) lines.push(new SetLine(this, line));

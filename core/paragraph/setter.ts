@@ -6,7 +6,7 @@ import type { LineWidths } from './breaker/place.ts';
 import { BreakSearch, OVERFULL, type Solution } from './breaker/search.ts';
 import { SetParagraph } from './setParagraph.ts';
 import { BREAK_SETTINGS, type BreakSettings } from './settings.ts';
-import { type Copy, isSpace, spaceWidth, trackingAt, wordAt } from './text/copy.ts';
+import { type Copy, isSpace, missingIn, spaceWidth, trackingAt, wordAt } from './text/copy.ts';
 import { FountRack } from './text/fount.ts';
 import { CopyReader } from './text/reader.ts';
 import { LineWriter, NATURAL } from './text/setLine.ts';
@@ -32,6 +32,8 @@ export function createSetter(parts: SetterParts): ParagraphSetter {
 /** What is known of one paragraph: its copy, and how it was set to the latest shapes. */
 interface Prepared {
   readonly copy: Copy;
+  /** All its words stand before this one; 0 where they have been shaped. */
+  readonly wordsUpTo: number;
   readonly jobs: Map<string, Job>;
 }
 
@@ -64,10 +66,12 @@ class Setter implements ParagraphSetter {
   private readonly ladder: Ladder;
   private readonly prepared = new WeakMap<StyledText, Prepared>();
   private readonly shapes = new WeakMap<ParagraphShape, KnownShape>();
+  private readonly shapesAside: () => boolean;
 
   constructor({ library, hyphenator, settings }: SetterParts) {
     this.settings = { ...BREAK_SETTINGS, ...settings };
     this.reader = new CopyReader(new FountRack(library, hyphenator));
+    this.shapesAside = () => library.shapesAside;
     this.ladder = { search: new BreakSearch(this.settings), settings: this.settings };
   }
 
@@ -99,17 +103,28 @@ class Setter implements ParagraphSetter {
     const stretch = { copy, fromPiece: 0, fromCut: 0, toPiece: copy.count, toCut: 0, divided: false };
     return {
       width: naturalWidth(copy) * size,
-      missing: copy.missing,
+      missing: missingIn(copy),
       place(x: Points, y: Points, page: PageBuilder, placing: Placing = {}) {
         new LineWriter({ stretch, spacing: NATURAL, size, page, placing, x, y }).write();
       },
     };
   }
 
+  readAhead(texts: Iterable<StyledText>): void {
+    if (!this.shapesAside()) return;
+    for (const text of texts) {
+      if (this.prepared.has(text)) continue;
+      const copy = this.reader.readAhead(text);
+      this.prepared.set(text, { copy, wordsUpTo: copy.words.count, jobs: new Map() });
+      copy.words.shapeAside();
+    }
+  }
+
   private prepare(text: StyledText): Prepared {
     let prepared = this.prepared.get(text);
-    if (!prepared) {
-      prepared = { copy: this.reader.read(text), jobs: new Map() };
+    if (prepared) prepared.copy.words.finishUpTo(prepared.wordsUpTo);
+    else {
+      prepared = { copy: this.reader.read(text), wordsUpTo: 0, jobs: new Map() };
       this.prepared.set(text, prepared);
     }
     return prepared;

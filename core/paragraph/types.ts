@@ -156,6 +156,11 @@ export interface LengthChoice {
 
 /** Sets paragraphs. Hand over the same `StyledText` object for an unchanged paragraph: work is kept by its identity. */
 export interface ParagraphSetter {
+  /**
+   * Reads texts that will be set soon, in their order, so that another thread shapes their words meanwhile; does nothing
+   * where there is none (`FontLibrary.shapesAside`).
+   */
+  readAhead(texts: Iterable<StyledText>): void;
   break(request: BreakRequest): BrokenParagraph;
   /** The numbers of lines within two of the optimum that can be had without overfull lines, the optimum among them. */
   lengths(request: LengthsRequest): readonly LengthChoice[];

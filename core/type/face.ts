@@ -64,6 +64,12 @@ export interface ShapedWords {
   readonly unsafe: Uint8Array;
 }
 
+/** Words that are being shaped on another thread. */
+export interface WordsUnderWay {
+  /** The shaped words; waits for them. To be asked for once, in the order in which they were begun. */
+  readonly take: () => ShapedWords;
+}
+
 export interface FontFace {
   readonly id: FaceId;
   readonly family: string;
@@ -101,6 +107,8 @@ export interface FontFace {
   shape(text: string, setting: ShapeSetting): Shaped;
   /** Shapes words to the very glyphs that `shape` gives each of them, in less time; nothing is kept. */
   shapeWords(words: WordStretches, setting: ShapeSetting): ShapedWords;
+  /** Begins to do the same on another thread; null where there is none, which is for good. */
+  beginWords(words: WordStretches, setting: ShapeSetting): WordsUnderWay | null;
   /**
    * What the width of `left`, a space and `right` set together differs from the sum of their widths set apart: kerning
    * with and across the space, nil in most faces. Only the last character of `left` and the first of `right` count;
@@ -145,6 +153,8 @@ export interface FontLibrary {
   face(id: FaceId): FontFace;
   /** Faces to try, in order, for characters that the text face lacks. */
   readonly fallbacks: readonly FontFace[];
+  /** Whether `FontFace.beginWords` has a thread to work on. */
+  readonly shapesAside: boolean;
 }
 
 /** A font file as the host hands it over. */

@@ -3,8 +3,9 @@
  * the chain of fallback faces. After loading everything is synchronous.
  */
 import type { FamilyFacts, FontFace, FontFamily, FontFile, FontLibrary, UnreadFontFile } from './face.ts';
-import { LoadedFace } from './loaded.ts';
+import { type FaceParts, LoadedFace } from './loaded.ts';
 import { Shaper } from './shaper.ts';
+import type { ShapingAside } from './shapingAside.ts';
 import { Subsetter } from './subsetter.ts';
 import { readFontTables } from './tables.ts';
 
@@ -12,6 +13,8 @@ import { readFontTables } from './tables.ts';
 export interface FontModules {
   readonly shaper: Uint8Array;
   readonly subsetter: Uint8Array;
+  /** A thread that shapes ahead, if there is one. */
+  readonly aside?: ShapingAside | null;
 }
 
 const REGULAR = 400;
@@ -27,7 +30,8 @@ export async function loadFontLibrary(
 ): Promise<FontLibrary> {
   const shaper = await Shaper.start(modules.shaper);
   const subsetter = new Subsetter(modules.subsetter);
-  return new LoadedLibrary(files, (file) => loadFace(file, shaper, subsetter));
+  const aside = modules.aside ?? null;
+  return new LoadedLibrary(files, aside, (file) => loadFace(file, { shaper, subsetter, aside }));
 }
 
 type AnyFile = FontFile | UnreadFontFile;
@@ -40,11 +44,16 @@ class LoadedLibrary implements FontLibrary {
 
   constructor(
     files: readonly AnyFile[],
+    private readonly aside: ShapingAside | null,
     private readonly load: (file: AnyFile) => FontFace,
   ) {
     this.files = new Map(files.map((file) => [faceId(file), file]));
     for (const file of files) if ('bytes' in file) this.face(faceId(file));
     this.fallbacks = files.filter((file) => file.fallback).map((file) => this.face(faceId(file)));
+  }
+
+  get shapesAside(): boolean {
+    return this.aside?.works ?? false;
   }
 
   about(name: string): FamilyFacts | null {
@@ -92,11 +101,11 @@ function nearest(files: readonly AnyFile[], weight: number, italic: boolean): An
   return files.reduce((best, file) => (cost(file) < cost(best) ? file : best));
 }
 
-function loadFace(file: AnyFile, shaper: Shaper, subsetter: Subsetter): FontFace {
+function loadFace(file: AnyFile, tools: Pick<FaceParts, 'shaper' | 'subsetter' | 'aside'>): FontFace {
   const tables = readFontTables('bytes' in file ? file.bytes : file.read());
   if (!tables.ok) throw new RangeError(`${file.family} ${file.weight}: ${tables.problem}`);
   const { family, weight, italic } = file;
-  return new LoadedFace({ id: faceId(file), family, weight, italic, tables: tables.value, shaper, subsetter });
+  return new LoadedFace({ id: faceId(file), family, weight, italic, tables: tables.value, ...tools });
 }
 
 /**

@@ -4,8 +4,9 @@
  */
 
 import type { CompiledSetting, ShaperFont } from './buffer.ts';
-import type { Embedding, FontFace, Shaped, ShapedWords, ShapeSetting, WordStretches } from './face.ts';
+import type { Embedding, FontFace, Shaped, ShapedWords, ShapeSetting, WordStretches, WordsUnderWay } from './face.ts';
 import { type Shaper, settingKey } from './shaper.ts';
+import type { ShapingAside } from './shapingAside.ts';
 import type { Subsetter } from './subsetter.ts';
 import type { FontTables } from './tables.ts';
 
@@ -19,7 +20,7 @@ interface SettingCache {
   readonly spaces: Map<number, number>;
 }
 
-interface FaceParts {
+export interface FaceParts {
   readonly id: string;
   readonly family: string;
   readonly weight: number;
@@ -27,6 +28,7 @@ interface FaceParts {
   readonly tables: FontTables;
   readonly shaper: Shaper;
   readonly subsetter: Subsetter;
+  readonly aside: ShapingAside | null;
 }
 
 export class LoadedFace implements FontFace {
@@ -52,6 +54,7 @@ export class LoadedFace implements FontFace {
   private readonly tables: FontTables;
   private readonly shaper: Shaper;
   private readonly subsetter: Subsetter;
+  private readonly aside: ShapingAside | null;
   private font: ShaperFont | null = null;
   private readonly caches = new Map<string, SettingCache>();
   private lastSetting: ShapeSetting | null = null;
@@ -82,6 +85,7 @@ export class LoadedFace implements FontFace {
     this.tables = tables;
     this.shaper = parts.shaper;
     this.subsetter = parts.subsetter;
+    this.aside = parts.aside;
   }
 
   has(codePoint: number): boolean {
@@ -119,6 +123,12 @@ export class LoadedFace implements FontFace {
 
   shapeWords(words: WordStretches, setting: ShapeSetting): ShapedWords {
     return this.shaper.shapeWords(this.opened(), words, this.cacheOf(setting).setting);
+  }
+
+  beginWords(words: WordStretches, setting: ShapeSetting): WordsUnderWay | null {
+    const begun = this.aside?.begin(this, words, setting);
+    if (!begun) return null;
+    return { take: () => begun.wait() ?? this.shapeWords(begun.words, setting) };
   }
 
   spaceKerning(left: string, right: string, setting: ShapeSetting): number {

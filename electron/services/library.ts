@@ -2,6 +2,7 @@
 import { type FontFile, type FontLibrary, loadFontLibrary } from '#type';
 import { BUNDLED_FONTS } from './bundled.ts';
 import { fontBytes, wasmBytes } from './bundled-files.ts';
+import { startShaping } from './shaping.ts';
 
 /**
  * All bundled faces and those of `more`, ready to shape. The shaper's module is compiled on another core: call this before work that takes
@@ -18,5 +19,6 @@ export async function loadLibrary(more: readonly FontFile[] = []): Promise<FontL
   return loadFontLibrary([...bundled, ...more], {
     shaper: wasmBytes('harfbuzz.wasm'),
     subsetter: wasmBytes('harfbuzz-subset.wasm'),
+    aside: startShaping(),
   });
 }

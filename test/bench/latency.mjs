@@ -38,8 +38,11 @@ export async function measureLatency({ docx, dist, runs }) {
       emptyOutDir: true,
       minify: false,
       rollupOptions: {
-        input: { latency: join(root, 'test/bench/latency.ts') },
-        output: { entryFileNames: '[name].mjs' },
+        input: {
+          latency: join(root, 'test/bench/latency.ts'),
+          'shaping-thread': join(root, 'electron/shaping-thread.ts'),
+        },
+        output: { entryFileNames: '[name].mjs', chunkFileNames: 'chunks/[name]-[hash].mjs' },
       },
     },
   });

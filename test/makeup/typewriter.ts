@@ -44,6 +44,7 @@ export const typewriterLibrary: FontLibrary = {
   family: () => family,
   face: () => face,
   fallbacks: [],
+  shapesAside: false,
 };
 
 interface Character {
@@ -81,6 +82,7 @@ export function typewriter(): ParagraphSetter & { readonly asked: () => number }
         }))
         .filter(({ demerits }) => demerits <= most);
     },
+    readAhead: () => undefined,
     line: (text, size) => {
       const typed = new Typed(text, { ...UNBROKEN, size });
       const width = typed.lines[0]?.width ?? 0;

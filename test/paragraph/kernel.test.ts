@@ -14,6 +14,7 @@ import { traitsOf } from '../../core/paragraph/text/traits.ts';
 import { NONE, type WordCase } from '../../core/paragraph/text/wordCase.ts';
 import { mobyDickParagraphs } from './mobyDick.ts';
 import { openShop, type Shop } from './setting.ts';
+import { shapedWord } from './shapedWord.ts';
 
 let shop: Shop;
 const languages = new Map<string, Hyphenator | null>();
@@ -67,7 +68,7 @@ function cutsFrom(words: WordCase, first: number): FoundCut[] {
 
 describe('traits', () => {
   function expectTraits(words: WordCase, fount: Fount, text: string): void {
-    const word = words.single(text, fount, false);
+    const word = shapedWord(words, text, fount);
     if (words.rareOf(word)) return;
     expect(words.traitsOf(word), text).toBe(traitsOf(text, 0, text.length));
   }
@@ -91,8 +92,8 @@ describe('traits', () => {
   test('of a word of no letters', () => {
     const { words, fount } = newCase();
     // What was read before still lies where the text of the next would be.
-    words.single('“sea', fount, false);
-    const none = words.single('', fount, false);
+    shapedWord(words, '“sea', fount);
+    const none = shapedWord(words, '', fount);
     expect(words.traitsOf(none)).toBe(traitsOf('', 0, 0));
     expect([words.widthOf(none), words.cutsIn(none, true), words.cutsIn(none, false)]).toEqual([0, NONE, NONE]);
   });
@@ -109,7 +110,7 @@ describe('traits', () => {
 describe('cuts', () => {
   /** What the kernel finds by itself, and what comes of the rules and the hyphenator. */
   function expectCuts(words: WordCase, fount: Fount, text: string): number {
-    const word = words.single(text, fount, false);
+    const word = shapedWord(words, text, fount);
     if (words.rareOf(word)) return 0;
     const found = cutsFrom(words, words.cutsIn(word, true));
     expect(found, text).toEqual(cutsFrom(words, findCuts(words, word, true)));

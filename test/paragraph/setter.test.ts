@@ -10,6 +10,7 @@ import { openCase } from '../../core/paragraph/text/host.ts';
 import { NONE } from '../../core/paragraph/text/wordCase.ts';
 import { mobyDickParagraphs } from './mobyDick.ts';
 import { at, finish, flatText, linesOf, openShop, placed, type Shop, styled } from './setting.ts';
+import { shapedWord } from './shapedWord.ts';
 
 let shop: Shop;
 
@@ -145,7 +146,7 @@ describe('hyphens', () => {
     );
     let divided = 0;
     for (const token of [...tokens, 'difficult', 'officer', 'waffles', 'AVAILABLE-TO']) {
-      const word = words.single(token, fount, false);
+      const word = shapedWord(words, token, fount);
       let cut = words.cutsIn(word, true);
       while (cut !== NONE) {
         const { at, kind, width, end, start } = words.cut(cut);

@@ -11,6 +11,7 @@ import { CopyReader } from '../../core/paragraph/text/reader.ts';
 
 import { mobyDickParagraphs } from './mobyDick.ts';
 import { openShop, type Shop } from './setting.ts';
+import { shapedWord } from './shapedWord.ts';
 
 let shop: Shop;
 let rack: FountRack;
@@ -39,16 +40,16 @@ describe('the case', () => {
     fc.assert(
       fc.property(token, fc.nat(3), (text, chosen) => {
         const fount = rack.of({ ...shop.style, ...styles[chosen] });
-        const word = words.single(text, fount, false);
+        const word = shapedWord(words, text, fount);
         expect(words.token(word)).toBe(text);
-        expect(words.single(text, fount, false)).toBe(word);
+        expect(shapedWord(words, text, fount)).toBe(word);
         if (words.rareOf(word)) return;
         const shaped = fount.face.shape(text, fount.setting);
         const first = words.firstGlyph(word);
         const packed = Array.from(shaped.glyphs, (_, i) =>
           words.glyphs.slice((first + i) * PACKED, (first + i + 1) * PACKED),
         );
-        expect(words.firstGlyph(word + 1) - first).toBe(shaped.glyphs.length);
+        expect(words.endGlyph(word) - first).toBe(shaped.glyphs.length);
         expect(packed.map(([glyph]) => glyph! & 0xffff)).toEqual([...shaped.glyphs]);
         expect(packed.map(([glyph]) => glyph! >>> 16)).toEqual([...shaped.clusters]);
         expect(packed.map(([, advance]) => advance)).toEqual([...shaped.advances]);
@@ -62,9 +63,9 @@ describe('the case', () => {
     const roman = rack.of(shop.style);
     const italic = rack.of({ ...shop.style, italic: true });
     const all = [
-      words.single('sea', roman, false),
-      words.single('sea', italic, false),
-      words.single('sea', roman, true),
+      shapedWord(words, 'sea', roman),
+      shapedWord(words, 'sea', italic),
+      shapedWord(words, 'sea', roman, true),
     ];
     expect(new Set(all).size).toBe(3);
     expect(all.map((word) => words.fount(word))).toEqual([roman, italic, roman]);
@@ -75,8 +76,8 @@ describe('the case', () => {
     const words = openCase(rack.founts);
     const fount = rack.of(shop.style);
     const tokens = Array.from({ length: 9000 }, (_, i) => `w${(i * 7919).toString(36)}`);
-    const ids = tokens.map((token) => words.single(token, fount, false));
-    expect(tokens.map((token) => words.single(token, fount, false))).toEqual(ids);
+    const ids = tokens.map((token) => shapedWord(words, token, fount));
+    expect(tokens.map((token) => shapedWord(words, token, fount))).toEqual(ids);
     expect(ids.map((id) => words.token(id))).toEqual(tokens);
     expect(words.count).toBe(9000);
   });

@@ -1,8 +1,9 @@
 /** Words shaped together have the very glyphs that each has when shaped alone, in real fonts and many scripts. */
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { type FontFace, type FontFile, loadFontLibrary, type ShapeSetting, type WordStretches } from '#type';
+import { type FontFace, type FontFile, loadFontLibrary, type ShapeSetting } from '#type';
 import { fontFile, fontModules, hebrewFile, textFiles } from './fonts.ts';
+import { glyphsByWord, stretches } from './stretches.ts';
 
 const arabicFile: FontFile = {
   family: 'Noto Naskh Arabic',
@@ -28,34 +29,19 @@ beforeAll(async () => {
   Object.assign(faces, { regular, italic, hebrew, arabic, alegreya, literata });
 });
 
-function stretches(words: readonly string[]): WordStretches {
-  const bounds = new Int32Array(words.length * 2);
-  let at = 0;
-  words.forEach((word, i) => {
-    bounds[i * 2] = at;
-    at += word.length;
-    bounds[i * 2 + 1] = at;
-  });
-  return { units: unitsOf(words.join('')), bounds, count: words.length };
-}
-
-function unitsOf(text: string): Uint16Array {
-  return Uint16Array.from({ length: text.length }, (_, i) => text.charCodeAt(i));
-}
-
 function expectTheSame(face: FontFace, words: readonly string[], setting: ShapeSetting): void {
   const alone = words.map((word) => face.shape(word, setting));
-  const shaped = face.shapeWords(stretches(words), setting);
+  const shaped = glyphsByWord(face.shapeWords(stretches(words), setting), words.length);
   words.forEach((word, i) => {
-    const from = shaped.starts[i]!;
-    const to = from + shaped.counts[i]!;
     const own = alone[i]!;
-    expect([...shaped.glyphs.slice(from, to)], word).toEqual([...own.glyphs]);
-    expect([...shaped.advances.slice(from, to)], word).toEqual([...own.advances]);
-    expect([...shaped.clusters.slice(from, to)], word).toEqual([...own.clusters]);
-    expect([...shaped.unsafe.slice(from, to)], word).toEqual([...(own.unsafe ?? new Uint8Array(to - from))]);
-    expect(shaped.widths[i], word).toBe(own.width);
-    expect(shaped.moved[i], word).toBe(own.offsets ? 1 : 0);
+    expect(shaped[i], word).toEqual({
+      glyphs: [...own.glyphs],
+      advances: [...own.advances],
+      clusters: [...own.clusters],
+      unsafe: [...(own.unsafe ?? new Uint8Array(own.glyphs.length))],
+      width: own.width,
+      moved: own.offsets ? 1 : 0,
+    });
   });
 }
 

@@ -44,7 +44,6 @@ export interface Copy {
   readonly founts: readonly Fount[];
   /** Where something runs from right to left: the level of each piece, and of the paragraph. */
   readonly directions: Directions | null;
-  readonly missing: readonly MissingCharacter[];
   /** Whether it has references to notes, and stretches with links or strikes over them. */
   readonly hasMarks: boolean;
   /** Whether it begins with a dash and a space, as speech does in many languages. */
@@ -101,4 +100,23 @@ export function spaceKerning(words: WordCase, pieces: HeldPieces, index: number)
 export function trackingAt(copy: Copy, index: number): number {
   const word = wordAt(copy, index);
   return word === NONE ? 0 : copy.words.fount(word).tracking;
+}
+
+const NOTHING_MISSING: readonly MissingCharacter[] = [];
+
+/** Characters that no face has, each at its first place. */
+export function missingIn(copy: Copy): readonly MissingCharacter[] {
+  const { words, text } = copy;
+  if (!words.lacks) return NOTHING_MISSING;
+  const missing: MissingCharacter[] = [];
+  for (let index = 0; index < copy.count; index++) {
+    const word = wordAt(copy, index);
+    if (word === NONE) continue;
+    for (const { codePoint, at } of words.rareOf(word)?.missing ?? []) {
+      if (missing.some((known) => known.codePoint === codePoint)) continue;
+      const offset = copy.offsets[index]! + words.sourceOf(word, at);
+      missing.push({ codePoint, at: { block: text.block, offset } });
+    }
+  }
+  return missing;
 }

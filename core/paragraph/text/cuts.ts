@@ -9,7 +9,7 @@ import { type CutKind, cutsOf } from './opportunities.ts';
 import type { RareWord } from './rareWord.ts';
 import { type Segment, segmentsOf, widthOf } from './segments.ts';
 import { WHOLE } from './traits.ts';
-import { type CutMeasure, NONE, packedGlyphs, type WordCase } from './wordCase.ts';
+import { type CutMeasure, NONE, type WordCase } from './wordCase.ts';
 
 /** A place at which a word can be cut, and how that looks (see `cutKinds.ts`). */
 interface Place {
@@ -192,8 +192,8 @@ function clusterStarts(words: WordCase, id: number): readonly number[] {
   if (rare) {
     for (const { shaped, from } of rare.segments) for (const cluster of shaped.clusters) starts.add(from + cluster);
   } else {
-    const end = packedGlyphs(words, id + 1);
-    for (let at = packedGlyphs(words, id); at < end; at += PACKED) starts.add(words.glyphs[at]! >>> 16);
+    const end = words.endGlyph(id);
+    for (let glyph = words.firstGlyph(id); glyph < end; glyph++) starts.add(words.glyphs[glyph * PACKED]! >>> 16);
   }
   starts.delete(0);
   return [...starts].sort((a, b) => a - b);

@@ -5,7 +5,6 @@
 import { PACKED } from '#page';
 import { type Copy, WORD } from './copy.ts';
 import { RARE } from './traits.ts';
-import { packedGlyphs } from './wordCase.ts';
 
 /** The part of a stretch that counts: whole pieces. */
 interface LetterStretch {
@@ -22,8 +21,8 @@ export function letterGaps({ copy, fromPiece, fromCut, toPiece }: LetterStretch)
   let gaps = 0;
   for (let index = fromCut > 0 ? fromPiece + 1 : fromPiece; index < toPiece; index++) {
     if (!takesSpace(copy, index)) continue;
-    const end = packedGlyphs(words, values[index]! + 1) - PACKED;
-    for (let glyph = packedGlyphs(words, values[index]!); glyph < end; glyph += PACKED) {
+    const end = (words.endGlyph(values[index]!) - 1) * PACKED;
+    for (let glyph = words.firstGlyph(values[index]!) * PACKED; glyph < end; glyph += PACKED) {
       if (glyphs[glyph]! >>> 16 !== glyphs[glyph + PACKED]! >>> 16) gaps++;
     }
   }

@@ -1,12 +1,12 @@
 /** Reads paragraphs: styled text in, copy out. The characters are read by the kernel (`kernel/assembly/reader.ts`). */
 import { ArrayPool } from '#base';
-import type { MissingCharacter, Span, StyledText } from '../types.ts';
-import { type Copy, HOLDING_SPACE, MARK, SPACE, WORD } from './copy.ts';
+import type { Span, StyledText } from '../types.ts';
+import { type Copy, HOLDING_SPACE, SPACE, WORD, wordAt } from './copy.ts';
 import type { Fount, FountRack } from './fount.ts';
 import { openCase } from './host.ts';
 import { isRightToLeft, type Levels, levelsOf } from './levels.ts';
 import { LONE_DASH } from './traits.ts';
-import { kindOf, type WordCase } from './wordCase.ts';
+import { kindOf, NONE, type WordCase } from './wordCase.ts';
 
 /** Reads paragraphs, one after the other. */
 export class CopyReader {
@@ -26,7 +26,19 @@ export class CopyReader {
     this.words = openCase(rack.founts);
   }
 
+  /** A paragraph's copy, its words shaped. */
   read(text: StyledText): Copy {
+    const copy = this.readAhead(text);
+    const { words } = copy;
+    words.shapeNew();
+    // New words stand after those that are under way, and are done.
+    const end = words.underWayUpTo;
+    if (end > 0) words.finishUpTo(lastBefore(copy, end) + 1);
+    return copy;
+  }
+
+  /** A paragraph's copy, whose words are not all shaped: see `WordCase.finishUpTo`. */
+  readAhead(text: StyledText): Copy {
     if (this.words.isFull) this.words = openCase(this.rack.founts);
     const { calls } = this.words.kernel;
     this.text = text;
@@ -38,7 +50,6 @@ export class CopyReader {
     calls.startCopy();
     for (this.current = 0; this.current < text.spans.length; this.current++) this.span(text.spans[this.current]!);
     calls.dropTrailingSpaces();
-    this.words.shapeNew();
     const copy = this.finish(calls.pieceCount());
     this.words.held = copy;
     return copy;
@@ -46,6 +57,7 @@ export class CopyReader {
 
   private finish(count: number): Copy {
     const { text, levels, words, pool } = this;
+    words.renew();
     const { calls, bytes, words: memory } = words.kernel;
     const bytesAt = (at: number): Uint8Array => {
       const column = pool.bytes(count);
@@ -71,7 +83,6 @@ export class CopyReader {
       words,
       founts: this.rack.founts,
       directions: levels && { pieces: Uint8Array.from(this.pieceLevels.slice(0, count)), base: levels.base },
-      missing: words.lacks ? this.findMissing(kinds, values, offsets) : NOTHING_MISSING,
       hasMarks: this.hasMarks,
       opensWithDash: this.opensWithDash(kinds, values),
       hasCovers: text.spans.some((span) => span.kind === 'text' && (span.href !== null || span.style.strike)),
@@ -135,25 +146,17 @@ export class CopyReader {
     for (let at = from; at < count; at++) this.pieceLevels[at] = this.level;
     this.pieceLevels.length = count;
   }
-
-  /** Characters that no face has, each at its first place. */
-  private findMissing(kinds: Uint8Array, values: Int32Array, offsets: Int32Array): readonly MissingCharacter[] {
-    const { words, text } = this;
-    const missing: MissingCharacter[] = [];
-    for (let index = 0; index < kinds.length; index++) {
-      if (kinds[index] !== WORD && kinds[index] !== MARK) continue;
-      const word = values[index]!;
-      for (const { codePoint, at } of words.rareOf(word)?.missing ?? []) {
-        if (missing.some((known) => known.codePoint === codePoint)) continue;
-        const offset = offsets[index]! + words.sourceOf(word, at);
-        missing.push({ codePoint, at: { block: text.block, offset } });
-      }
-    }
-    return missing;
-  }
 }
 
-const NOTHING_MISSING: readonly MissingCharacter[] = [];
+/** The last of a copy's words that stands before one; `NONE` where all stand after it. */
+function lastBefore(copy: Copy, end: number): number {
+  let last = NONE;
+  for (let index = 0; index < copy.count; index++) {
+    const word = wordAt(copy, index);
+    if (word < end && word > last) last = word;
+  }
+  return last;
+}
 
 function isSpaceKind(kind: number): boolean {
   return kind === SPACE || kind === HOLDING_SPACE;

@@ -158,7 +158,7 @@ export class LineWriter {
       }
       if (isWord) {
         const glyph = words.firstGlyph(value);
-        const count = words.firstGlyph(value + 1) - glyph;
+        const count = words.endGlyph(value) - glyph;
         pen += this.page.append(glyphs, glyph * PACKED, count, scale, length);
         length += words.lengthOf(value);
       } else {
@@ -209,7 +209,7 @@ export class LineWriter {
     const { glyphs } = copy.words;
     this.run(fount, fount.face, copy.offsets[index]!);
     const first = copy.words.firstGlyph(word);
-    const end = copy.words.firstGlyph(word + 1);
+    const end = copy.words.endGlyph(word);
     const scale = fount.scale * this.spacing.scale * this.size;
     if (this.spacing.letters === 0 || !takesSpace(copy, index)) {
       this.pen += this.page.append(glyphs, first * PACKED, end - first, scale, this.length);
@@ -226,7 +226,7 @@ export class LineWriter {
     const { words } = this.stretch.copy;
     const { glyphs } = words;
     const each = this.spacing.letters * this.size;
-    const end = words.firstGlyph(word + 1);
+    const end = words.endGlyph(word);
     for (let glyph = words.firstGlyph(word); glyph < end; glyph++) {
       const packed = glyph * PACKED;
       const apart = glyph + 1 < end && glyphs[packed]! >>> 16 !== glyphs[packed + PACKED]! >>> 16;

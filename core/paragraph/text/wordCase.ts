@@ -3,8 +3,7 @@
  * and an object with arrays for each is more than the collector and the processor's cache can bear. In: texts; out: ids,
  * and by id the glyphs, the width and what breaking lines needs to know. What is rare about a word is kept here.
  */
-import { PACKED } from '#page';
-import type { ShapedWords } from '#type';
+import type { ShapedWords, WordsUnderWay } from '#type';
 import { Kernel, type KernelHost } from '../kernel/kernel.ts';
 import type { Fount } from './fount.ts';
 import { hangAtEnd, hangAtStart } from './hang.ts';
@@ -19,17 +18,18 @@ export const NONE = -1;
 const KEPT_WORDS = 100_000;
 
 // A word in the kernel's memory (`kernel/assembly/words.ts`), counted in numbers of 64, 32 and 16 bits.
-const NUMBERS = 6;
+const NUMBERS = 7;
 const WIDTH = 0;
 const HANG_START = 1;
 const HANG_END = 2;
-const WORDS = 12;
+const WORDS = 14;
 const NAME = 6;
 const FIRST_GLYPH = 9;
 const FIRST_LETTER = 10;
-const UNITS = 24;
-const KIND = 22;
-const TRAITS = 23;
+const END_GLYPH = 11;
+const UNITS = 28;
+const KIND = 24;
+const TRAITS = 25;
 
 // A cut (`kernel/assembly/cuts.ts`).
 const CUT_NUMBERS = 4;
@@ -60,6 +60,17 @@ export interface WordCut extends CutMeasure {
   readonly kind: number;
 }
 
+/** New words from which another thread is set to work: fewer are shaped before it has heard of them. */
+const WORTH_THE_WAY = 256;
+
+/** Words of one fount and direction, and how many of them are plain. */
+interface Batch {
+  readonly first: number;
+  readonly end: number;
+  readonly plain: number;
+  readonly words: WordsUnderWay;
+}
+
 export class WordCase {
   readonly kernel: Kernel;
   /** Whether some word has a character that no face has. */
@@ -74,9 +85,11 @@ export class WordCase {
   readonly torn = new Map<string, number>();
   private readonly rare = new Map<number, RareWord>();
   private readonly introduced: KnownFounts;
-  /** Words before this one are shaped, founts before this one known to the kernel. */
-  private shaped = 0;
+  /** Founts before this one are known to the kernel, words before this one are shaped or under way. */
   private known = 0;
+  private begun = 0;
+  /** Words that another thread shapes, in their order. */
+  private readonly underWay: Batch[] = [];
   /** Where words and letters begin in the kernel's memory, in numbers of their sizes. */
   private wordsAt8 = 0;
   private wordsAt4 = 0;
@@ -124,22 +137,51 @@ export class WordCase {
     for (let i = 0; i < text.length; i++) units[at + i] = text.charCodeAt(i);
   }
 
-  /** A word that is its whole text, shaped. */
+  /** A word that is its whole text. A new one is not yet shaped. */
   single(text: string, fount: Fount, leftward: boolean): number {
     this.open(text, fount);
-    const id = this.kernel.calls.wordOfText(text.length, kindOf(fount, leftward));
-    this.shapeNew();
-    return id;
+    return this.kernel.calls.wordOfText(text.length, kindOf(fount, leftward));
   }
 
   /** Shapes all words found since the last time. */
   shapeNew(): void {
     this.renew();
     const { count } = this;
-    while (this.shaped < count) {
-      const end = this.kernel.calls.endOfKind(this.shaped);
-      this.shapeAlike(this.shaped, end);
-      this.shaped = end;
+    while (this.begun < count) {
+      const first = this.begun;
+      this.begun = this.kernel.calls.endOfKind(first);
+      this.shapeAlike(first, this.begun);
+    }
+  }
+
+  /** Has the words found since the last time shaped on another thread, if there is one and they are worth the way. */
+  shapeAside(): void {
+    this.renew();
+    const { count } = this;
+    if (count - this.begun < WORTH_THE_WAY) return;
+    while (this.begun < count) {
+      const first = this.begun;
+      const end = this.kernel.calls.endOfKind(first);
+      const { fount, setting, stretches } = this.plainWords(first, end);
+      const words = fount.face.beginWords(stretches, setting);
+      if (!words) return;
+      this.underWay.push({ first, end, plain: stretches.count, words });
+      this.begun = end;
+    }
+  }
+
+  /** One past the last word that another thread shapes, 0 where there is none. */
+  get underWayUpTo(): number {
+    return this.underWay.at(-1)?.end ?? 0;
+  }
+
+  /** Sees to it that all words before one are shaped. */
+  finishUpTo(word: number): void {
+    if (this.begun < word) this.shapeNew();
+    while (this.underWay.length > 0 && this.underWay[0]!.first < word) {
+      const { first, end, plain, words } = this.underWay.shift()!;
+      this.takeShaped(words.take(), plain);
+      this.keep(first, end);
     }
   }
 
@@ -177,9 +219,13 @@ export class WordCase {
     return this.kernel.units[this.wordsAt2 + id * UNITS + TRAITS]!;
   }
 
-  /** First glyph; the next word's is where the glyphs end. */
   firstGlyph(id: number): number {
     return this.kernel.words[this.wordsAt4 + id * WORDS + FIRST_GLYPH]!;
+  }
+
+  /** One past the last glyph. */
+  endGlyph(id: number): number {
+    return this.kernel.words[this.wordsAt4 + id * WORDS + END_GLYPH]!;
   }
 
   /** The characters as they stand in the source. */
@@ -273,18 +319,31 @@ export class WordCase {
 
   /** Shapes words of one fount and direction, the plain ones together. */
   private shapeAlike(first: number, end: number): void {
+    const { fount, setting, stretches } = this.plainWords(first, end);
+    this.takeShaped(fount.face.shapeWords(stretches, setting), stretches.count);
+    this.keep(first, end);
+  }
+
+  /** The plain ones among words of one fount and direction. */
+  private plainWords(first: number, end: number) {
     const fount = this.fount(first);
-    const leftward = this.isLeftward(first);
+    const setting = this.isLeftward(first) ? fount.rightToLeft : fount.setting;
     const { calls } = this.kernel;
     const count = calls.plainWords(first, end);
     this.renew();
     const { units, words } = this.kernel;
     const bounds = words.subarray(calls.boundsAt() >> 2);
-    const stretches = { units: units.subarray(this.lettersAt2), bounds, count };
-    this.takeShaped(fount.face.shapeWords(stretches, leftward ? fount.rightToLeft : fount.setting), count);
+    return { fount, setting, stretches: { units: units.subarray(this.lettersAt2), bounds, count } };
+  }
+
+  /** Keeps words of one fount and direction, the plain ones of which have been taken. */
+  private keep(first: number, end: number): void {
+    const { calls } = this.kernel;
     const rare = calls.keepWords(first, end);
     this.renew();
     if (rare === 0) return;
+    const fount = this.fount(first);
+    const leftward = this.isLeftward(first);
     const at = calls.boundsAt() >> 2;
     for (const id of this.kernel.words.slice(at, at + rare)) this.keepRare(id, fount, leftward);
   }
@@ -334,9 +393,4 @@ export class WordCase {
 /** What the kernel calls the kind of a word. */
 export function kindOf(fount: Fount, leftward: boolean): number {
   return fount.number * 2 + (leftward ? 1 : 0);
-}
-
-/** First number of a word's first glyph in `WordCase.glyphs`. */
-export function packedGlyphs(words: WordCase, id: number): number {
-  return words.firstGlyph(id) * PACKED;
 }

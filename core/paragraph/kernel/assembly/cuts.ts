@@ -143,14 +143,14 @@ export function measure(id: i32, at: i32, divided: bool): usize {
 
 /** The glyph whose cluster begins at a place, `NONE` inside a cluster. */
 function glyphAt(id: i32, at: i32): i32 {
-  const end = wordOf(id + 1).firstGlyph;
+  const end = wordOf(id).endGlyph;
   for (let glyph = wordOf(id).firstGlyph; glyph < end; glyph++) if (clusterOf(glyph) === at) return glyph;
   return NONE;
 }
 
 /** Natural width of the first characters of a word that is not rare, as part of the whole word. */
 export function widthUpTo(id: i32, at: i32): f64 {
-  const end = wordOf(id + 1).firstGlyph;
+  const end = wordOf(id).endGlyph;
   let width: i32 = 0;
   for (let glyph = wordOf(id).firstGlyph; glyph < end; glyph++) if (clusterOf(glyph) < at) width += advanceOf(glyph);
   return <f64>width * fountOf(wordOf(id).kind >> 1).scale;

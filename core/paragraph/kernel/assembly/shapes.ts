@@ -19,6 +19,7 @@ let glyphs: usize = 0;
 /** Whether a text can't be cut before a glyph without being shaped anew. */
 let unsafe: usize = 0;
 let glyphRoom: i32 = 0;
+let glyphCount: i32 = 0;
 
 /** Bounds of the words to be shaped, in the letters; then the words that are rare. */
 let bounds: usize = 0;
@@ -98,13 +99,14 @@ export function shapedAt(words: i32, glyphCount: i32): usize {
 
 /** Keeps the glyphs that were written for the plain ones among words; gives how many are rare, whose ids stand in `boundsAt`. */
 export function keepWords(first: i32, end: i32): i32 {
-  roomForGlyphs(wordOf(first).firstGlyph + shapedGlyphs);
+  roomForGlyphs(glyphCount + shapedGlyphs);
   const moved = shaped + <usize>(shapedWords * 12 + shapedGlyphs * 8);
   let word = 0;
   let rare = 0;
   for (let id = first; id < end; id++) {
     const plain = !(wordOf(id).traits & RARE);
-    wordOf(id + 1).firstGlyph = wordOf(id).firstGlyph;
+    wordOf(id).firstGlyph = glyphCount;
+    wordOf(id).endGlyph = glyphCount;
     if (plain && load<u8>(moved + word) === 0) keepGlyphs(id, word);
     else {
       store<i32>(bounds + ((<usize>rare) << 2), id);
@@ -125,7 +127,7 @@ function keepGlyphs(id: i32, word: i32): void {
   const ids = advances + <usize>(shapedGlyphs * 4);
   const clusters = advances + <usize>(shapedGlyphs * 6);
   const flags = shaped + <usize>(shapedWords * 13 + shapedGlyphs * 8);
-  const first = wordOf(id).firstGlyph;
+  const first = glyphCount;
   for (let i = 0; i < found; i++) {
     const at = <usize>(from + i);
     const packed = glyphs + <usize>(first + i) * PACKED;
@@ -133,7 +135,8 @@ function keepGlyphs(id: i32, word: i32): void {
     store<i32>(packed, load<i32>(advances + (at << 2)), 4);
     store<u8>(unsafe + first + i, load<u8>(flags + at));
   }
-  wordOf(id + 1).firstGlyph = first + found;
+  glyphCount = first + found;
+  wordOf(id).endGlyph = glyphCount;
   wordOf(id).width = <f64>width * fountOf(wordOf(id).kind >> 1).scale;
 }
 

@@ -11,7 +11,7 @@ export const NONE: i32 = -1;
 /** In `whole` and `divided`: not yet asked for. */
 export const UNKNOWN: i32 = -2;
 
-/** A word. Its letters and glyphs go on to where the next word's begin. */
+/** A word. Its letters go on to where the next word's begin. */
 @unmanaged
 export class Word {
   /** In text sizes. */
@@ -26,9 +26,12 @@ export class Word {
   divided: i32;
   firstGlyph: i32;
   first: i32;
+  /** One past its last glyph: words are not always shaped in their order. */
+  endGlyph: i32;
   /** Number of the fount, and in the lowest bit whether the word runs to the left. */
   kind: u16;
   traits: u16;
+  padding: i32;
 }
 
 /** FNV-1a, 32 bits. */
@@ -175,10 +178,8 @@ export function nameOf(from: i32, to: i32): i32 {
 }
 
 function widenWords(): void {
-  const known = room;
   room = max(2048, room * 2);
   words = widened(words, <usize>room * offsetof<Word>());
-  if (known === 0) wordOf(0).firstGlyph = 0;
 }
 
 function widenTable(): void {

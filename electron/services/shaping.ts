@@ -1,0 +1,17 @@
+/** Starts the thread that shapes words ahead. Its far end is `electron/shaping-thread.ts`. */
+import { availableParallelism } from 'node:os';
+import { join } from 'node:path';
+import { Worker } from 'node:worker_threads';
+import { ShapingAside } from '#type';
+import { programFolder } from './program.ts';
+
+/** A thread that shapes; null where it would only take turns with this one. The program ends without waiting for it. */
+export function startShaping(): ShapingAside | null {
+  if (availableParallelism() < 2) return null;
+  const thread = new Worker(join(programFolder(), 'shaping-thread.mjs'));
+  const aside = new ShapingAside((job) => thread.postMessage(job));
+  thread.on('error', () => aside.giveUp());
+  thread.on('exit', () => aside.giveUp());
+  thread.unref();
+  return aside;
+}
