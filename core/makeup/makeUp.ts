@@ -74,7 +74,7 @@ export function* prepareSections(request: MakeUpRequest, first: SectionId | null
   const order = job.sections
     .filter(({ kind }) => kind !== 'contents')
     .sort((one, other) => Number(other.id === first) - Number(one.id === first));
-  for (const section of order) {
+  for (const section of request.library.shapesAside ? order : []) {
     job.readAhead(section);
     yield { done: 0, of: order.length };
   }
