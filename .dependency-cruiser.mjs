@@ -87,7 +87,14 @@ export default {
       name: 'rooms-by-their-index',
       severity: 'error',
       from: { path: '^core/([^/]+)/' },
-      to: { path: '^core/([^/]+)/', pathNot: '^core/($1/|[^/]+/index\\.ts$)' },
+      to: { path: '^core/([^/]+)/', pathNot: '^core/($1/|base/assembly/|[^/]+/index\\.ts$)' },
+    },
+    {
+      // The kernels have a memory of one kind; nothing else is compiled with it.
+      name: 'assembly-for-kernels-alone',
+      severity: 'error',
+      from: { pathNot: '/assembly/' },
+      to: { path: '/assembly/' },
     },
     {
       name: 'engine-only-from-shells',

@@ -1,30 +1,33 @@
 #!/usr/bin/env node
 /**
- * Compiles the kernel of the paragraph room (`core/paragraph/kernel/assembly`, AssemblyScript) to WebAssembly and writes it
- * beside its door as a script, so that whoever sets paragraphs has it without reading a file. Does nothing where the
- * script is newer than its sources.
+ * Compiles the kernels of the core (`core/<room>/kernel/assembly`, AssemblyScript) to WebAssembly and writes each beside its
+ * door as a script, so that whoever needs it has it without reading a file. Does nothing where the script is newer than its
+ * sources.
  */
 import { existsSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const root = resolve(dirname(fileURLToPath(import.meta.url)), '..');
-const room = 'core/paragraph/kernel';
-const sources = join(root, room, 'assembly');
-const target = join(root, room, 'binary.ts');
+
+/** Rooms with a kernel, and what they have in common. */
+const KERNELS = ['core/paragraph/kernel', 'core/makeup/kernel'];
+const COMMON = 'core/base/assembly';
 
 const OPTIONS = ['--runtime', 'stub', '--use', 'abort=', '--noAssert', '--optimizeLevel', '3', '--converge'];
 
-/** Whether nothing that goes into the script has changed since it was written. */
-function isFresh() {
+/** Whether nothing that goes into a script has changed since it was written. @param {string} kernel */
+function isFresh(kernel) {
+  const target = join(root, kernel, 'binary.ts');
   if (!existsSync(target)) return false;
-  const parts = readdirSync(sources).map((name) => join(sources, name));
+  const folders = [join(root, kernel, 'assembly'), join(root, COMMON)];
+  const parts = folders.flatMap((folder) => [folder, ...readdirSync(folder).map((name) => join(folder, name))]);
   const made = statSync(target).mtimeMs;
-  return [...parts, sources, fileURLToPath(import.meta.url)].every((part) => statSync(part).mtimeMs < made);
+  return [...parts, fileURLToPath(import.meta.url)].every((part) => statSync(part).mtimeMs < made);
 }
 
-export async function compileKernel() {
-  if (isFresh()) return;
+/** @param {string} kernel */
+async function compile(kernel) {
   const { default: asc } = await import('assemblyscript/asc');
   let binary = new Uint8Array();
   const options = {
@@ -35,18 +38,22 @@ export async function compileKernel() {
     },
   };
   const { error } = await asc.main(
-    [`${room}/assembly/index.ts`, '--baseDir', root, '--outFile', 'kernel.wasm', ...OPTIONS],
+    [`${kernel}/assembly/index.ts`, '--baseDir', root, '--outFile', 'kernel.wasm', ...OPTIONS],
     options,
   );
   if (error) throw error;
   const text = Buffer.from(binary).toString('base64');
   writeFileSync(
-    target,
+    join(root, kernel, 'binary.ts'),
     `/** The compiled kernel, in base64: made by tools/kernel.mjs from the sources in \`assembly\`. */\nexport const KERNEL =\n  '${text}';\n`,
   );
 }
 
-/** For Vitest, which calls it before the tests. */
-export const setup = compileKernel;
+export async function compileKernels() {
+  for (const kernel of KERNELS) if (!isFresh(kernel)) await compile(kernel);
+}
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) await compileKernel();
+/** For Vitest, which calls it before the tests. */
+export const setup = compileKernels;
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) await compileKernels();

@@ -5,6 +5,7 @@ export type { Rect, Size } from './geometry.ts';
 export { assetIdOf, sha256Hex } from './hash.ts';
 export type { AssetId, BlockId, DesignId, EditionId, FaceId, NoteId, SectionId } from './ids.ts';
 export { IdSource } from './ids.ts';
+export { Kernel, type KernelFunctions, KernelModule } from './kernel.ts';
 export type { Outcome } from './outcome.ts';
 export { assertNever, failure, success } from './outcome.ts';
 export { ArrayPool } from './pool.ts';

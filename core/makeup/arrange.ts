@@ -6,7 +6,7 @@ import { roman } from '#base';
 import type { ViewSection } from '#book';
 import type { PrintDesign } from '#design';
 import type { Folio, Side } from '#page';
-import { isPlate, type PageContent } from './fill/content.ts';
+import type { PageContent } from './fill/content.ts';
 import { beginsOnRecto, firstOfText, isDisplayPage } from './order.ts';
 
 export interface PlannedPage {
@@ -80,6 +80,6 @@ export function plannedPage(page: NumberedPage, design: PrintDesign): PlannedPag
 }
 
 function printsFolio(section: ViewSection, content: PageContent | null, design: PrintDesign): boolean {
-  if (!content || design.folios.place === 'none' || isDisplayPage(section.kind) || isPlate(content)) return false;
+  if (!content || design.folios.place === 'none' || isDisplayPage(section.kind) || content.isPlate) return false;
   return !content.first || design.folios.onOpeners;
 }

@@ -54,6 +54,54 @@ export interface Row {
   readonly plate?: Plate;
 }
 
+/** Where page ends may fall in the lines of a paragraph, and how high they are. */
+export interface LineRules {
+  /** Whole grid lines to a line of text. */
+  readonly height: number;
+  /** Least lines of a paragraph at the foot and at the head of a page (FACTS T-13: two each). */
+  readonly orphans: number;
+  readonly widows: number;
+  /** Cost of a page end inside, where it is allowed. */
+  readonly inside: number;
+  /** Cost of a page end after the last line; `FORBIDDEN` to keep with what follows. */
+  readonly after: number;
+}
+
+/**
+ * Lines of a paragraph without notes. A book has tens of thousands of them: what filling asks of them is told in one, and
+ * rows are made of those that are looked at.
+ */
+export interface TextLines {
+  readonly count: number;
+  readonly rules: LineRules;
+  /** Whether a line ends in a hyphen made by dividing a word. */
+  isHyphenated(line: number): boolean;
+  row(line: number): Row;
+}
+
+/** Rows that belong together. */
+export interface RowStretch {
+  readonly rows: readonly Row[];
+  /** The same rows, where they are plain lines of text. A property of the class: rows changed by hand lose it. */
+  readonly lines?: TextLines | undefined;
+}
+
+/** Rows of one block that stand on a page: from one of them to before another. */
+export interface Part {
+  readonly of: RowStretch;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** How many rows there are, and one of them. */
+export function rowCount(of: RowStretch): number {
+  return of.lines ? of.lines.count : of.rows.length;
+}
+
+export function rowAt(of: RowStretch, index: number): Row {
+  return of.lines ? of.lines.row(index) : of.rows[index]!;
+}
+
 export interface Edge {
   readonly head: Paint;
   readonly foot: Paint;
@@ -61,8 +109,7 @@ export interface Edge {
 }
 
 /** Another number of lines for the same paragraph. */
-export interface Variant {
-  readonly rows: readonly Row[];
+export interface Variant extends RowStretch {
   /** Lines more or fewer than the rows first given. */
   readonly change: number;
   readonly demerits: number;
@@ -71,8 +118,7 @@ export interface Variant {
 }
 
 /** A stretch of rows that belong to one block: a paragraph, a stanza, a figure with its caption. */
-export interface FlowItem {
-  readonly rows: readonly Row[];
+export interface FlowItem extends RowStretch {
   /** Demerits of the rows as given. */
   readonly demerits: number;
   /** Other lengths that the block can be set to, two lines more or fewer at most; null for what has one length only. */

@@ -8,7 +8,6 @@ import type { PageBuilder } from '#page';
 import type { SingleLine } from '#paragraph';
 import type { PlannedPage } from './arrange.ts';
 import { headingStyle, openerOf } from './collect/opener.ts';
-import { isPlate } from './fill/content.ts';
 import type { NotePages } from './notePages.ts';
 import { isDisplayPage } from './order.ts';
 import type { Workshop } from './workshop.ts';
@@ -38,7 +37,7 @@ export class Furniture {
   /** What the page says above its text, '' for nothing: no heads on openers, display pages and blanks (FACTS O-05 to O-08). */
   headOf(page: PlannedPage): string {
     const { content } = page;
-    if (!content || content.first || isDisplayPage(page.section.kind) || isPlate(content)) return '';
+    if (!content || content.first || isDisplayPage(page.section.kind) || content.isPlate) return '';
     if (page.section.kind === 'notes') {
       const head = this.notes.headOf(page);
       if (head !== '') return head;

@@ -2,16 +2,14 @@
  * Pages that stayed as they were. In: a section's pages as filled anew, and as they were before; out: the new ones, with
  * the very objects of the old ones wherever nothing on a page changed, so that what was made of those is known again.
  */
-import type { PageContent, PlacedRow } from './fill/content.ts';
-import type { Row } from './flow.ts';
+import type { PageContent } from './fill/content.ts';
+import { type Part, type Row, rowAt } from './flow.ts';
 
 /** New pages, by old objects where they are the same. Edits move few pages, and those after them often only their place. */
 export function keptContents(now: readonly PageContent[], before: readonly PageContent[]): readonly PageContent[] {
   let from = 0;
   return now.map((page) => {
-    const same = before.indexOf(page, from);
-    const at =
-      same >= 0 ? same : before.findIndex((old, index) => index >= from && beginsLike(page, old) && isSame(page, old));
+    const at = before.findIndex((old, index) => index >= from && beginsLike(page, old) && isSame(page, old));
     if (at < 0) return page;
     from = at + 1;
     return before[at] as PageContent;
@@ -19,8 +17,10 @@ export function keptContents(now: readonly PageContent[], before: readonly PageC
 }
 
 function beginsLike(one: PageContent, other: PageContent): boolean {
-  const [first, second] = [one.rows[0], other.rows[0]];
-  return first !== undefined && second !== undefined && isSameRow(first.row, second.row);
+  const [first, second] = [one.parts[0], other.parts[0]];
+  if (!first || !second) return false;
+  if (first.of === second.of) return first.from === second.from;
+  return isSameRow(rowAt(first.of, first.from), rowAt(second.of, second.from));
 }
 
 function isSame(one: PageContent, other: PageContent): boolean {
@@ -34,15 +34,20 @@ function isSame(one: PageContent, other: PageContent): boolean {
     grid.lines === before.lines &&
     grid.align === before.align &&
     one.flow.noteLeading === other.flow.noteLeading &&
-    one.rows.length === other.rows.length &&
+    one.parts.length === other.parts.length &&
     one.notes.length === other.notes.length &&
-    one.rows.every((placed, index) => isSamePlace(placed, other.rows[index] as PlacedRow)) &&
-    one.notes.every((row, index) => isSameRow(row, other.notes[index] as Row))
+    one.parts.every((part, index) => isSamePart(part, other.parts[index]!)) &&
+    one.notes.every((row, index) => isSameRow(row, other.notes[index]!))
   );
 }
 
-function isSamePlace(one: PlacedRow, other: PlacedRow): boolean {
-  return one.line === other.line && one.paint === other.paint && isSameRow(one.row, other.row);
+function isSamePart(one: Part, other: Part): boolean {
+  if (one.to - one.from !== other.to - other.from) return false;
+  if (one.of === other.of) return one.from === other.from;
+  for (let row = 0; row < one.to - one.from; row++) {
+    if (!isSameRow(rowAt(one.of, one.from + row), rowAt(other.of, other.from + row))) return false;
+  }
+  return true;
 }
 
 /** Two rows that print alike: one and the same, or white of one height. What a page end after them costs is no matter. */

@@ -3,7 +3,7 @@
  * that other files refer to, and the pages, each of them set when it is first asked for: whoever looks at a spread does not
  * wait for the rest of the book.
  */
-import type { Anchor, Finding, PageIndex, SectionId } from '#base';
+import type { Finding, PageIndex, SectionId } from '#base';
 import type { EditionView } from '#book';
 import type { PrintDesign } from '#design';
 import type { Page } from '#page';
@@ -103,6 +103,6 @@ export function madeOf({ plan, flows, view, design, shop, settled, told }: MadeP
 /** The first character on the page; a page of none (a title page that the edition makes) begins with its section. */
 function beginningOf(page: PlannedPage): readonly PageBeginning[] {
   if (!page.content) return [];
-  const start: Anchor | null | undefined = page.content.rows.find((placed) => placed.row.start)?.row.start;
+  const { start } = page.content;
   return [{ label: page.folio.label, block: start?.block ?? String(page.section.id), offset: start?.offset ?? 0 }];
 }

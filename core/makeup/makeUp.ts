@@ -147,7 +147,7 @@ class Job {
     if (this.filler !== fillPages) return this.filler({ flow, side });
     const known = shop.contents(flow, side);
     if (known) return known;
-    const filled = this.filler({ flow, side, memory: shop.memory(section.id) });
+    const filled = this.filler({ flow, side });
     return shop.keepContents({ section: section.id, flow, side }, filled);
   }
 

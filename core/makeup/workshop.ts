@@ -9,7 +9,6 @@ import type { Side } from '#page';
 import type { BrokenParagraph, ParagraphSetter, ParagraphShape, SingleLine, StyledText } from '#paragraph';
 import type { FontLibrary } from '#type';
 import type { PageContent } from './fill/content.ts';
-import { FillMemory } from './fill/memory.ts';
 import type { Flow, FlowItem } from './flow.ts';
 import { keptContents } from './kept.ts';
 import { Shapes } from './shapes.ts';
@@ -20,8 +19,6 @@ import { Styler } from './styler.ts';
 const KEPT_WORKSHOPS = 4;
 /** Flows kept for one section: a contents list is made anew for each guess at the folios that it names. */
 const KEPT_FLOWS = 4;
-/** Sections whose filling is remembered: the ones being edited. */
-const KEPT_MEMORIES = 4;
 
 export interface WorkshopParts {
   readonly library: FontLibrary;
@@ -80,7 +77,6 @@ export class Workshop {
   /** The latest pages of each section on each side. */
   private readonly latest = new Map<string, readonly PageContent[]>();
   private readonly paragraphs = new WeakMap<Node, KeptParagraph>();
-  private readonly memories = new Map<SectionId, FillMemory>();
   private readonly flows = new WeakMap<Node, Map<string, Flow>>();
 
   private constructor(parts: WorkshopParts) {
@@ -128,15 +124,6 @@ export class Workshop {
     flows.set(key, flow);
     if (flows.size > KEPT_FLOWS) flows.delete(flows.keys().next().value ?? '');
     return flow;
-  }
-
-  /** What filling a section found the last time; that of the sections filled last is kept. */
-  memory(section: SectionId): FillMemory {
-    const memory = this.memories.get(section) ?? new FillMemory();
-    this.memories.delete(section);
-    this.memories.set(section, memory);
-    if (this.memories.size > KEPT_MEMORIES) this.memories.delete(this.memories.keys().next().value ?? '');
-    return memory;
   }
 
   /** The pages that a flow was filled into from a side, null where it was not. */

@@ -23,10 +23,11 @@ export interface SetParts {
 
 export class SetParagraph implements BrokenParagraph {
   readonly block: string;
-  readonly lines: readonly BrokenLine[];
   readonly demerits: number;
   readonly runsOver: boolean;
   readonly missing: readonly MissingCharacter[];
+  kept?: unknown;
+  private made: readonly BrokenLine[] | null = null;
 
   constructor(private readonly parts: SetParts) {
     const { copy, solution } = parts;
@@ -34,13 +35,43 @@ export class SetParagraph implements BrokenParagraph {
     this.demerits = solution.demerits;
     this.missing = missingIn(copy);
     this.runsOver = solution.demerits >= OVERFULL;
-    const lines: BrokenLine[] = [];
-    for (let line = 0; line < solution.lines; line++) lines.push(new SetLine(this, line));
-    this.lines = lines;
+  }
+
+  get lineCount(): number {
+    return this.parts.solution.lines;
+  }
+
+  get lines(): readonly BrokenLine[] {
+    this.made ??= Array.from({ length: this.lineCount }, (_, line) => new SetLine(this, line));
+    return this.made;
+  }
+
+  get hasNotes(): boolean {
+    return this.parts.copy.hasMarks;
+  }
+
+  get textWidth(): Points {
+    let width = 0;
+    for (let line = 0; line < this.lineCount; line++) width += this.widthOf(line);
+    return width;
+  }
+
+  isHyphenated(line: number): boolean {
+    return (this.flagsOf(line) & HYPHEN) !== 0;
+  }
+
+  startOf(line: number): number {
+    return this.offsetsOf(this.stretchOf(line)).from;
+  }
+
+  linesLooserThan(ratio: number): number {
+    let count = 0;
+    for (let line = 0; line < this.lineCount - 1; line++) if (this.fitOf(line).ratio > ratio) count++;
+    return count;
   }
 
   place(line: number, x: Points, y: Points, page: PageBuilder, placing: Placing = {}): void {
-    if (line < 0 || line >= this.lines.length) throw new RangeError(`no line ${line} among ${this.lines.length}`);
+    if (line < 0 || line >= this.lineCount) throw new RangeError(`no line ${line} among ${this.lineCount}`);
     const { copy, shape } = this.parts;
     const fit = this.fitOf(line);
     const stretch = this.stretchOf(line);
@@ -155,7 +186,7 @@ class SetLine implements BrokenLine {
   ) {}
 
   get from(): number {
-    return this.paragraph.offsetsOf(this.paragraph.stretchOf(this.ordinal)).from;
+    return this.paragraph.startOf(this.ordinal);
   }
 
   get to(): number {
@@ -163,7 +194,7 @@ class SetLine implements BrokenLine {
   }
 
   get hyphenated(): boolean {
-    return (this.paragraph.flagsOf(this.ordinal) & HYPHEN) !== 0;
+    return this.paragraph.isHyphenated(this.ordinal);
   }
 
   get ratio(): number {

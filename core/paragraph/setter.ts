@@ -89,10 +89,10 @@ class Setter implements ParagraphSetter {
     const job = this.job(text, shape);
     const best = this.best(job);
     const { demerits } = best;
-    const choices: LengthChoice[] = [{ looseness: 0, lines: best.lines.length, demerits, set: () => best }];
+    const choices: LengthChoice[] = [{ looseness: 0, lines: best.lineCount, demerits, set: () => best }];
     for (const solution of this.others(job, most, FARTHEST)) {
       const { lines, demerits } = solution;
-      const looseness = lines - best.lines.length;
+      const looseness = lines - best.lineCount;
       if (looseness !== 0) choices.push({ looseness, lines, demerits, set: () => this.finish(job, solution) });
     }
     return choices.sort((a, b) => a.looseness - b.looseness);
@@ -172,7 +172,7 @@ class Setter implements ParagraphSetter {
 
   private withLooseness(job: Job, looseness: number): BrokenParagraph {
     const best = this.best(job);
-    const wanted = best.lines.length + looseness;
+    const wanted = best.lineCount + looseness;
     let nearest: Solution | null = null;
     let distance = Math.abs(looseness);
     for (const solution of this.others(job, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY)) {
@@ -185,7 +185,7 @@ class Setter implements ParagraphSetter {
   /** The best solution of each number of lines that is so far from the best of all, or nearer. */
   private others(job: Job, most: number, farthest: number): readonly Solution[] {
     if (job.others?.most === most && job.others.farthest === farthest) return job.others.found;
-    const best = this.best(job).lines.length;
+    const best = this.best(job).lineCount;
     const wanted = (lines: number): boolean => Math.abs(lines - best) <= farthest;
     const found = breaksByLength(this.ladder, job, { most, wanted });
     job.others = { most, farthest, found };

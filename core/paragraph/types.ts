@@ -110,10 +110,24 @@ export interface Placing {
 export interface BrokenParagraph {
   readonly block: BlockId;
   readonly lines: readonly BrokenLine[];
+  // What a whole book asks of its lines, without an object for each.
+  readonly lineCount: number;
+  /** Sum of the natural widths of the lines. */
+  readonly textWidth: Points;
+  /** Whether references to notes stand on the lines. */
+  readonly hasNotes: boolean;
+  /** See `BrokenLine.hyphenated`. */
+  isHyphenated(line: number): boolean;
+  /** See `BrokenLine.from`. */
+  startOf(line: number): number;
+  /** How many lines but the last are stretched by more than a ratio. */
+  linesLooserThan(ratio: number): number;
   readonly demerits: number;
   /** Whether a line may run over its measure. */
   readonly runsOver: boolean;
   readonly missing: readonly MissingCharacter[];
+  /** For whoever keeps something with it: a table on the side would keep the collector busy. */
+  kept?: unknown;
   /**
    * Puts a line on a page.
    * @param x left edge of the measure. @param y the baseline.

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import type { Flow, FlowItem, Footnote, Paint, Row } from '#makeup';
 import type { Side } from '#page';
-import { FORBIDDEN, fixedItem, lineRow, solidRow, spaceRow } from '../../core/makeup/flow.ts';
+import { FORBIDDEN, fixedItem, lineRow, solidRow, spaceRow, type TextLines } from '../../core/makeup/flow.ts';
 
 const LEADING = 14;
 const PAINT: Paint = { place: () => undefined };
@@ -107,6 +107,31 @@ export class FlowBuilder {
   private line(index: number, line: number, penalty: number): Row {
     return lineRow({ paint: PAINT, line, start: { block: `${index}`, offset: line }, penalty });
   }
+}
+
+/** The same flow, the lines of paragraphs without notes told in one (see `TextLines`). */
+export function toldInOne(flow: Flow): Flow {
+  return { ...flow, items: flow.items.map((item) => (isPlain(item) ? withLines(item) : item)) };
+}
+
+function isPlain({ rows, variants }: FlowItem): boolean {
+  const all = [rows, ...(variants?.() ?? []).map((variant) => variant.rows)].flat();
+  return all.every((row) => row.kind === 'line' && row.notes.length === 0) && rows.at(-1)?.penalty !== FORBIDDEN;
+}
+
+function withLines(item: FlowItem): FlowItem {
+  const { variants } = item;
+  const told = variants?.().map((variant) => ({ ...variant, lines: linesOf(variant.rows) }));
+  return { ...item, lines: linesOf(item.rows), variants: told ? () => told : null };
+}
+
+function linesOf(rows: readonly Row[]): TextLines {
+  return {
+    count: rows.length,
+    rules: { height: 1, orphans: 2, widows: 2, inside: 0, after: 0 },
+    isHyphenated: (line) => rows[line]!.hyphenated,
+    row: (line) => rows[line]!,
+  };
 }
 
 export interface Section {

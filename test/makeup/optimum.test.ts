@@ -1,17 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { EndFinder } from '../../core/makeup/fill/ends.ts';
-import { rowsOf } from '../../core/makeup/fill/fill.ts';
-import { bestFilling } from '../../core/makeup/fill/search.ts';
+import { partsOf, rowsOf } from '../../core/makeup/fill/rows.ts';
+import { bestFilling, type Filling } from '../../core/makeup/fill/search.ts';
 import { Strip } from '../../core/makeup/fill/strip.ts';
-import { type Section, sections } from './flows.ts';
+import { type Section, sections, toldInOne } from './flows.ts';
 import { firstFitCost, leastCost } from './reference.ts';
 
 /** The cost of the best filling, its rows checked: every block whole and in order, at one of its lengths. */
 function checkedCost({ flow, side }: Section): number {
-  const finder = new EndFinder(new Strip(flow));
-  const { ends, cost } = bestFilling(finder, side);
-  const rows = ends.flatMap((end) => rowsOf(finder.strip, end)).filter((row) => row.kind !== 'space');
+  const strip = new Strip(flow);
+  const { ends, cost } = bestFilling(strip, side);
+  const rows = ends.flatMap((end) => rowsOf(partsOf(strip, end))).filter((row) => row.kind !== 'space');
   let at = 0;
   for (const { rows: own, variants } of flow.items) {
     const lengths = [own, ...(variants?.() ?? []).map((variant) => variant.rows)];
@@ -33,6 +32,23 @@ describe('the pages of a section', () => {
       }),
       { numRuns: 120 },
     );
+  });
+
+  it('are the same where the lines of paragraphs are told in one', () => {
+    let told = 0;
+    fc.assert(
+      fc.property(sections(40), ({ flow, side }) => {
+        const inOne = toldInOne(flow);
+        told += inOne.items.filter((item) => item.lines).length;
+        const [one, other] = [new Strip(inOne), new Strip(flow)];
+        const [filled, expected] = [bestFilling(one, side), bestFilling(other, side)];
+        const shown = (strip: Strip, { ends }: Filling) => ends.map((end) => rowsOf(partsOf(strip, end)));
+        expect(filled.cost).toBe(expected.cost);
+        expect(shown(one, filled)).toEqual(shown(other, expected));
+      }),
+      { numRuns: 120 },
+    );
+    expect(told).toBeGreaterThan(500);
   });
 
   it('are never worse than those of filling one page after another (G-04)', () => {

@@ -5,14 +5,19 @@
 import type { Flow, FlowItem, Row } from '#makeup';
 import type { Side } from '#page';
 import {
-  costOfFoot,
-  costOfPair,
   costOfVariant,
   FORCED,
+  HYPHEN_AT_FOLD,
+  HYPHEN_AT_TURN,
   LONE_PAIR,
+  LONG,
   NOTE_RUNS_ON,
+  SCANT_LAST,
+  SHORT,
+  SHORTER_BY_THE_LINE,
+  UNEQUAL,
+  UNEVEN_SPREADS,
 } from '../../core/makeup/fill/costs.ts';
-import { noteLines } from '../../core/makeup/fill/footNotes.ts';
 import { FORBIDDEN } from '../../core/makeup/flow.ts';
 
 /** A place between two rows; inside a block it knows at which length the block is set. */
@@ -77,8 +82,28 @@ function startOf(flow: Flow): Place {
 
 function costOfLeaf({ side }: Book, leaf: Leaf, page: number, before: Leaf | null): number {
   const here: Side = (side === 'recto') === (page % 2 === 0) ? 'recto' : 'verso';
-  const pair = before ? costOfPair({ side: here, before: before.foot, after: leaf.foot, last: leaf.last }) : 0;
+  const pair = before ? costOfPair(here, before.foot, leaf) : 0;
   return leaf.cost + pair + costOfFoot({ ...leaf, side: here, first: page === 0 });
+}
+
+/** The cost of a page by itself, the penalty of its last row left out. */
+function costOfFoot({ side, short, hyphenated, first, last, used }: Leaf & { side: Side; first: boolean }): number {
+  if (last) return (short < 0 ? LONG : 0) + (first ? 0 : (SCANT_LAST[used] ?? 0));
+  const hyphen = hyphenated ? (side === 'recto' ? HYPHEN_AT_TURN : HYPHEN_AT_FOLD) : 0;
+  return hyphen + (short < 0 ? LONG * -short : (SHORT[short] ?? SHORTER_BY_THE_LINE * (short - 2)));
+}
+
+/** The cost of a page beside the one before it, by the lines between the last ink and the foot of the frame. */
+function costOfPair(side: Side, before: number, { foot, last }: Leaf): number {
+  if (last && (side === 'verso' || foot >= before)) return 0;
+  const apart = Math.abs(before - foot);
+  if (side === 'recto') return UNEQUAL[Math.min(apart, 3)]!;
+  return apart > 1 ? UNEVEN_SPREADS * Math.min(apart - 1, 3) : 0;
+}
+
+/** Lines of the grid that so many rows of notes take, with the white and the rule above them. */
+function noteLines(rows: number, { noteLeading, grid }: Flow): number {
+  return rows === 0 ? 0 : Math.ceil(1.5 + ((rows - 1) * noteLeading) / grid.leading - 0.001);
 }
 
 /** All pages that can begin at a place. */

@@ -131,6 +131,30 @@ class Typed implements BrokenParagraph {
     this.lines = this.fill();
   }
 
+  get lineCount(): number {
+    return this.lines.length;
+  }
+
+  get textWidth(): number {
+    return this.lines.reduce((sum, line) => sum + line.width, 0);
+  }
+
+  get hasNotes(): boolean {
+    return this.characters.some((each) => each.note !== null);
+  }
+
+  isHyphenated(line: number): boolean {
+    return this.lines[line]!.hyphenated;
+  }
+
+  startOf(line: number): number {
+    return this.lines[line]!.from;
+  }
+
+  linesLooserThan(ratio: number): number {
+    return this.lines.slice(0, -1).filter((line) => line.ratio > ratio).length;
+  }
+
   place(index: number, x: number, y: number, page: PageBuilder, placing?: Placing): void {
     const line = this.lines[index];
     if (!line) throw new RangeError(`no line ${index}`);

@@ -3,7 +3,7 @@
 import type { LineWidths } from '../../core/paragraph/breaker/place.ts';
 import { FLAGS, PIECE, STRIDE } from '../../core/paragraph/breaker/places.ts';
 import type { BreakSearch, Search, Solution } from '../../core/paragraph/breaker/search.ts';
-import { Kernel, type KernelCalls, type KernelHost } from '../../core/paragraph/kernel/kernel.ts';
+import { type KernelCalls, type KernelHost, startKernel } from '../../core/paragraph/kernel/kernel.ts';
 
 /** Bytes of a break in the kernel (`kernel/assembly/lists.ts`), and the places of its whole numbers. */
 const BREAK = 96;
@@ -29,7 +29,7 @@ export interface BreakList {
   readonly write: () => void;
 }
 
-export const kernel = new Kernel(HOST);
+export const kernel = startKernel(HOST);
 
 /** Collects items; whoever takes the list has it in the kernel. */
 export class ItemList {

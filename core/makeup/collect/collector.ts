@@ -6,7 +6,7 @@ import type { Anchor, NoteId } from '#base';
 import type { ViewSection } from '#book';
 import type { Look, PrintDesign } from '#design';
 import type { BrokenParagraph, MissingCharacter } from '#paragraph';
-import { type FlowItem, FORBIDDEN, fixedItem, type Row, spaceRow } from '../flow.ts';
+import { type FlowItem, FORBIDDEN, fixedItem, type Row, rowCount, spaceRow } from '../flow.ts';
 import type { Workshop } from '../workshop.ts';
 import type { Stance } from './forms.ts';
 import { withPenalty } from './rows.ts';
@@ -104,7 +104,7 @@ export class Collector {
 
   /** Adds an item after the white that waits. */
   add(item: FlowItem): void {
-    if (item.rows.length === 0) return;
+    if (rowCount(item) === 0) return;
     if (this.keep) this.bindLast();
     if (this.space > 0) this.items.push(fixedItem(spaceRow(this.space)));
     this.space = 0;
@@ -130,14 +130,16 @@ export class Collector {
 
   /** Holds the first two lines, and the last two, of what was added since `from` together. */
   holdEdges(from: number): void {
-    const rows = this.items.slice(from).flatMap((item) => item.rows.filter((row) => row.kind === 'line'));
-    const held = new Set([rows[0], rows.at(-2)].filter((row) => row !== undefined && row !== rows.at(-1)));
-    for (let index = from; index < this.items.length; index++) {
-      const item = this.items[index];
-      if (!item?.rows.some((row) => held.has(row))) continue;
-      const bound = item.rows.map((row) => (held.has(row) ? withPenalty(row, FORBIDDEN) : row));
-      this.items[index] = { ...item, rows: bound, variants: item.rows.length > 1 ? item.variants : null };
-    }
+    // Rows may be made anew each time that they are asked for.
+    const added = this.items.slice(from).map((item) => item.rows);
+    const lines = added.flat().filter((row) => row.kind === 'line');
+    const held = new Set([lines[0], lines.at(-2)].filter((row) => row !== undefined && row !== lines.at(-1)));
+    added.forEach((rows, index) => {
+      if (!rows.some((row) => held.has(row))) return;
+      const item = this.items[from + index]!;
+      const bound = rows.map((row) => (held.has(row) ? withPenalty(row, FORBIDDEN) : row));
+      this.items[from + index] = { ...item, rows: bound, variants: rows.length > 1 ? item.variants : null };
+    });
   }
 
   /** Where all that was added since `from` are single lines, a page end among them costs: it reads as a poem or a sign. */

@@ -2,8 +2,8 @@
 import type { Node } from 'prosemirror-model';
 import { flatText } from '#book';
 import { leadInLength } from '#design';
-import type { BrokenParagraph, ParagraphShape, StyledText } from '#paragraph';
-import { type FlowItem, FORBIDDEN } from '../flow.ts';
+import type { ParagraphShape, StyledText } from '#paragraph';
+import { type FlowItem, FORBIDDEN, type Row, rowCount, type TextLines } from '../flow.ts';
 import type { LeadIn } from '../spans.ts';
 import type { ParagraphPlace } from '../workshop.ts';
 import { balanced } from './balance.ts';
@@ -11,8 +11,8 @@ import type { Collector, Column } from './collector.ts';
 import { addDropCap } from './dropCap.ts';
 import { leadInFor } from './leadIn.ts';
 import { raggedLook } from './looks.ts';
-import { keyOfRules, makeRows, type RowRules, rowsOf, withPenalty } from './rows.ts';
-import { variantsOf } from './variants.ts';
+import { ParagraphLines, type RowRules, rowsOf, withPenalty } from './rows.ts';
+import { type VariantRequest, variantsOf } from './variants.ts';
 
 /** A paragraph of running text. */
 export function addParagraph(collector: Collector, node: Node, column: Column): void {
@@ -39,7 +39,7 @@ function addRunning(collector: Collector, node: Node, column: Column): void {
   collector.nextIndent = null;
   const running: Running = { node, leadIn: leadInFor(collector, { node, look, shape, length }), look, left, shape };
   const item = (running.leadIn ? null : collector.shop.paragraph(node, running)) ?? runningItem(collector, running);
-  collector.add(item.rows.length === 1 && collector.flush ? loneLine(item, collector.belowHeading) : item);
+  collector.add(rowCount(item) === 1 && collector.flush ? loneLine(item, collector.belowHeading) : item);
   collector.flush = false;
   collector.belowHeading = false;
 }
@@ -79,7 +79,7 @@ function runningItem(collector: Collector, running: Running): FlowItem {
   const reports = collector.missing.length + collector.overfull.length;
   const item = paragraphItem(collector, text, shape, { left });
   const reported = collector.missing.length + collector.overfull.length > reports;
-  const plain = !leadIn && !reported && item.rows.every((row) => row.notes.length === 0);
+  const plain = !leadIn && !reported && item.lines !== undefined;
   if (plain) shop.keepParagraph(node, running, item);
   return item;
 }
@@ -93,8 +93,6 @@ function loneLine(item: FlowItem, belowHeading: boolean): FlowItem {
   return { ...item, rows: item.rows.map((row) => withPenalty(row, penalty)) };
 }
 
-const items = new WeakMap<BrokenParagraph, { readonly key: string; readonly item: FlowItem }>();
-
 /** A paragraph's rows, and the other lengths that it can be set to: the very same under the same rules. */
 export function paragraphItem(
   collector: Collector,
@@ -103,16 +101,37 @@ export function paragraphItem(
   rules: RowRules,
 ): FlowItem {
   const broken = collector.watch(collector.shop.break(text, shape));
-  const key = keyOfRules(rules);
-  const known = items.get(broken);
-  if (known?.key === key) return known.item;
-  const item = {
-    rows: makeRows(broken, rules),
-    demerits: broken.demerits,
-    variants: variantsOf({ setter: collector.shop.setter, text, shape, broken, rules }),
-  };
-  items.set(broken, { key, item });
+  const { kept } = broken;
+  if (kept instanceof ParagraphItem && kept.isUnder(rules)) return kept;
+  const item = new ParagraphItem({ setter: collector.shop.setter, text, shape, broken, rules });
+  broken.kept = item;
   return item;
+}
+
+/** A paragraph at its best, whose rows are made when they are asked for. */
+class ParagraphItem implements FlowItem {
+  readonly demerits: number;
+  readonly variants: FlowItem['variants'];
+  private readonly kept: ParagraphLines;
+
+  constructor(request: VariantRequest) {
+    const { broken, rules } = request;
+    this.demerits = broken.demerits;
+    this.variants = variantsOf(request);
+    this.kept = new ParagraphLines(broken, rules);
+  }
+
+  isUnder(rules: RowRules): boolean {
+    return this.kept.isUnder(rules);
+  }
+
+  get rows(): readonly Row[] {
+    return this.kept.rows;
+  }
+
+  get lines(): TextLines | undefined {
+    return this.kept.plain;
+  }
 }
 
 /** Cost of a page end inside a centred paragraph: a sign or a telegram wants to be seen whole. */

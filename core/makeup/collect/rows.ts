@@ -1,21 +1,12 @@
 /**
  * From broken paragraphs to rows. In: a broken paragraph and where page ends may fall in it; out: rows of the grid.
  */
-import type { Points } from '#base';
+import type { Anchor, NoteId, Points } from '#base';
 import type { PageBuilder } from '#page';
 import type { BrokenParagraph } from '#paragraph';
-import { FORBIDDEN, type Paint, type Row } from '../flow.ts';
+import { FORBIDDEN, type LineRules, type Paint, type Row, type RowKind, type TextLines } from '../flow.ts';
 
-export interface RowRules {
-  /** Whole grid lines to a line of text. */
-  readonly height?: number;
-  /** Least lines of a paragraph at the foot and at the head of a page (FACTS T-13: two each). */
-  readonly orphans?: number;
-  readonly widows?: number;
-  /** Cost of a page end inside, where it is allowed. */
-  readonly inside?: number;
-  /** Cost of a page end after the last line; `FORBIDDEN` to keep with what follows. */
-  readonly after?: number;
+export interface RowRules extends Partial<LineRules> {
   /** Moves the lines to the right. */
   readonly left?: Points;
 }
@@ -33,36 +24,119 @@ export function rowsOf(broken: BrokenParagraph, rules: RowRules = {}): readonly 
 }
 
 /** Rules that come to the same have the same key. */
-export function keyOfRules(rules: RowRules): string {
+function keyOfRules(rules: RowRules): string {
   const { height = 1, orphans = 2, widows = 2, inside = 0, after = 0, left = 0 } = rules;
   return `${height}|${orphans}|${widows}|${inside}|${after}|${left}`;
 }
 
 /** The rows of a paragraph, made for whoever keeps them. */
-export function makeRows(broken: BrokenParagraph, given: RowRules): readonly Row[] {
-  const { height = 1, orphans = 2, widows = 2, inside = 0, after = 0, left = 0 } = given;
-  const rules = { orphans, widows, inside, after };
-  const paint = left === 0 ? broken : new Moved(broken, left);
-  const count = broken.lines.length;
-  // Written out, since a book has some twenty thousand of them: `lineRow` takes three times as long.
-  return broken.lines.map(({ hyphenated, notes, from }, line) => ({
-    kind: 'line',
-    height,
-    hyphenated,
-    notes,
-    edge: null,
-    paint,
-    line,
-    start: { block: broken.block, offset: from },
-    penalty: penaltyAfter(line + 1, count, rules),
-  }));
+export function makeRows(broken: BrokenParagraph, rules: RowRules): readonly Row[] {
+  return rowsOfLines(new ParagraphLines(broken, rules));
 }
 
-type EndRules = Required<Pick<RowRules, 'orphans' | 'widows' | 'inside' | 'after'>>;
+function rowsOfLines(lines: ParagraphLines): readonly Row[] {
+  return lines.broken.lines.map(({ notes }, line) => {
+    const { kind, height, penalty, paint, start, hyphenated, edge } = lines.row(line);
+    return { kind, height, penalty, paint, line, start, hyphenated, notes, edge };
+  });
+}
 
-function penaltyAfter(lines: number, count: number, rules: EndRules): number {
-  if (lines === count) return rules.after;
-  return lines < rules.orphans || count - lines < rules.widows ? FORBIDDEN : rules.inside;
+/** The lines of a broken paragraph under rules; no rows of `TextLines` where they have notes. */
+export class ParagraphLines implements TextLines {
+  readonly rules: LineRules;
+  readonly paint: Paint;
+  private readonly left: Points;
+  private made: readonly Row[] | null = null;
+
+  constructor(
+    readonly broken: BrokenParagraph,
+    given: RowRules,
+  ) {
+    this.rules = filledIn(given);
+    this.left = given.left ?? 0;
+    this.paint = this.left === 0 ? broken : new Moved(broken, this.left);
+  }
+
+  isUnder(given: RowRules): boolean {
+    const rules = filledIn(given);
+    return RULES.every((rule) => rules[rule] === this.rules[rule]) && this.left === (given.left ?? 0);
+  }
+
+  /** These lines, unless they have notes. */
+  get plain(): TextLines | undefined {
+    return this.broken.hasNotes ? undefined : this;
+  }
+
+  /** The lines as rows that can be taken apart: the very same ones each time where notes make them dear. */
+  get rows(): readonly Row[] {
+    if (this.plain) return rowsOfLines(this);
+    this.made ??= rowsOfLines(this);
+    return this.made;
+  }
+
+  get count(): number {
+    return this.broken.lineCount;
+  }
+
+  isHyphenated(line: number): boolean {
+    return this.broken.isHyphenated(line);
+  }
+
+  row(line: number): Row {
+    return new LineRow(this, line);
+  }
+}
+
+const RULES = ['height', 'orphans', 'widows', 'inside', 'after'] as const;
+
+function filledIn({ height = 1, orphans = 2, widows = 2, inside = 0, after = 0 }: RowRules): LineRules {
+  return { height, orphans, widows, inside, after };
+}
+
+const NO_NOTES: readonly NoteId[] = [];
+
+/** A line of text, which tells what it is asked. */
+class LineRow implements Row {
+  constructor(
+    private readonly of: ParagraphLines,
+    readonly line: number,
+  ) {}
+
+  get kind(): RowKind {
+    return 'line';
+  }
+
+  get height(): number {
+    return this.of.rules.height;
+  }
+
+  get penalty(): number {
+    const { rules, count } = this.of;
+    const lines = this.line + 1;
+    if (lines === count) return rules.after;
+    return lines < rules.orphans || count - lines < rules.widows ? FORBIDDEN : rules.inside;
+  }
+
+  get paint(): Paint {
+    return this.of.paint;
+  }
+
+  get start(): Anchor {
+    const { broken } = this.of;
+    return { block: broken.block, offset: broken.startOf(this.line) };
+  }
+
+  get hyphenated(): boolean {
+    return this.of.isHyphenated(this.line);
+  }
+
+  get notes(): readonly NoteId[] {
+    return NO_NOTES;
+  }
+
+  get edge(): null {
+    return null;
+  }
 }
 
 /** A paint whose lines stand further to the right. */

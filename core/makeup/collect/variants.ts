@@ -4,8 +4,8 @@
  */
 import type { BrokenParagraph, ParagraphSetter, ParagraphShape, StyledText } from '#paragraph';
 import { mostDemerits } from '../fill/costs.ts';
-import type { FlowItem, Variant } from '../flow.ts';
-import { makeRows, type RowRules } from './rows.ts';
+import type { FlowItem, Row, TextLines, Variant } from '../flow.ts';
+import { ParagraphLines, type RowRules } from './rows.ts';
 
 /** Lines that a paragraph may be set longer or shorter by, to mend a page. */
 const REACH = 2;
@@ -45,26 +45,46 @@ export function variantsOf(request: VariantRequest): FlowItem['variants'] {
 }
 
 function make({ setter, text, shape, broken, rules }: VariantRequest, changes: readonly number[]): readonly Variant[] {
-  const least = looseLines(broken);
-  const count = broken.lines.length;
+  const least = broken.linesLooserThan(LOOSE);
+  const count = broken.lineCount;
   const most = mostDemerits(count + REACH, broken.demerits);
   return setter
     .lengths({ text, shape, most })
     .filter(({ lines }) => changes.includes(lines - count))
     .map(({ lines, demerits, set }) => {
       const other = set();
-      const loose = Math.max(0, looseLines(other) - least);
-      return { rows: makeRows(other, rules), change: lines - count, demerits, loose };
+      const loose = Math.max(0, other.linesLooserThan(LOOSE) - least);
+      return new ParagraphLength(other, rules, { change: lines - count, demerits, loose });
     });
 }
 
+/** A paragraph at another length. */
+class ParagraphLength implements Variant {
+  readonly change: number;
+  readonly demerits: number;
+  readonly loose: number;
+  private readonly kept: ParagraphLines;
+
+  constructor(broken: BrokenParagraph, rules: RowRules, of: Pick<Variant, 'change' | 'demerits' | 'loose'>) {
+    ({ change: this.change, demerits: this.demerits, loose: this.loose } = of);
+    this.kept = new ParagraphLines(broken, rules);
+  }
+
+  get rows(): readonly Row[] {
+    return this.kept.rows;
+  }
+
+  get lines(): TextLines | undefined {
+    return this.kept.plain;
+  }
+}
+
 /** Changes of length that the lines could give, by the natural width of the text. */
-function likelyChanges({ lines }: BrokenParagraph, shape: ParagraphShape): readonly number[] {
-  const count = lines.length;
+function likelyChanges({ lineCount: count, textWidth }: BrokenParagraph, shape: ParagraphShape): readonly number[] {
   const { measure, lastLineMin, indentFirst, align } = shape;
   if (count < LEAST_LINES || count > MOST_LINES || align === 'center' || align === 'end') return [];
   const give = align === 'justify' ? GIVE.justified : GIVE.ragged;
-  const text = lines.reduce((sum, line) => sum + line.width, indentFirst);
+  const text = indentFirst + textWidth;
   const changes: number[] = [];
   for (let change = 1; change <= REACH; change++) {
     const longer = count + change - 1;
@@ -73,10 +93,4 @@ function likelyChanges({ lines }: BrokenParagraph, shape: ParagraphShape): reado
     if (shorter >= 2 && text - shorter * measure <= give.shorter * measure * shorter) changes.push(-change);
   }
   return changes;
-}
-
-function looseLines({ lines }: BrokenParagraph): number {
-  let count = 0;
-  for (let line = 0; line < lines.length - 1; line++) if (lines[line]!.ratio > LOOSE) count++;
-  return count;
 }

@@ -1,37 +1,17 @@
 /**
- * Which blocks of a page take other lengths. In: the lengths that each block of a page can take; out: for each change of
- * the page's lines in all the least cost (a knapsack over the page), and the blocks that it takes.
+ * Which blocks of a page take other lengths. In: the lengths that each block of a page can take; out: the cheapest blocks
+ * for a change of the page's lines in all (a knapsack over the page).
  */
 import type { Stretch, Strip } from './strip.ts';
 
 /** Lines by which the blocks of a page may be longer or shorter in all. */
-export const MOST_CHANGE = 3;
+const MOST_CHANGE = 3;
 /**
  * Sums on the way may go a line farther. Blocks change by two lines at most, and of the cheapest blocks for a change no few
  * cancel each other out, so that no sum on the way goes farther than that.
  */
 const WIDTH = MOST_CHANGE + 1;
 const NONE = Number.POSITIVE_INFINITY;
-
-/** The least costs of a growing page. */
-export class Changes {
-  /** Greatest changes that can be had so far. */
-  longer = 0;
-  shorter = 0;
-  private costs: Float64Array | null = null;
-
-  /** Takes a block in, with its other lengths. */
-  add(stretches: readonly Stretch[]): void {
-    if (stretches.length === 0) return;
-    this.costs = withBlock(this.costs ?? start(), stretches, null);
-    this.longer = Math.min(MOST_CHANGE, this.longer + mostLonger(stretches));
-    this.shorter = Math.min(MOST_CHANGE, this.shorter + mostShorter(stretches));
-  }
-
-  costOf(change: number): number {
-    return this.costs ? this.costs[change + WIDTH]! : change === 0 ? 0 : NONE;
-  }
-}
 
 /** The cheapest of the blocks from one item to another that make a page `change` lines longer. */
 export function chosenStretches(strip: Strip, first: number, last: number, change: number): readonly Stretch[] {
@@ -54,16 +34,6 @@ export function chosenStretches(strip: Strip, first: number, last: number, chang
   return chosen;
 }
 
-/** Lines that a block can be made longer by. */
-function mostLonger(stretches: readonly Stretch[]): number {
-  return stretches.reduce((most, { variant }) => Math.max(most, variant.change), 0);
-}
-
-/** Lines that a block can be made shorter by. */
-export function mostShorter(stretches: readonly Stretch[]): number {
-  return stretches.reduce((most, { variant }) => Math.max(most, -variant.change), 0);
-}
-
 function start(): Float64Array {
   const costs = new Float64Array(2 * WIDTH + 1).fill(NONE);
   costs[WIDTH] = 0;
@@ -71,7 +41,7 @@ function start(): Float64Array {
 }
 
 /** The costs with a block more; `choice` is told which length each needs, where it isn't the block's own. */
-function withBlock(costs: Float64Array, stretches: readonly Stretch[], choice: Stretch[] | null): Float64Array {
+function withBlock(costs: Float64Array, stretches: readonly Stretch[], choice: Stretch[]): Float64Array {
   const next = costs.slice();
   for (const stretch of stretches) {
     const { change } = stretch.variant;
@@ -79,7 +49,7 @@ function withBlock(costs: Float64Array, stretches: readonly Stretch[], choice: S
       const cost = costs[from]! + stretch.cost;
       if (!(cost < next[from + change]!)) continue;
       next[from + change] = cost;
-      if (choice) choice[from + change] = stretch;
+      choice[from + change] = stretch;
     }
   }
   return next;

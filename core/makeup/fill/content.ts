@@ -1,5 +1,9 @@
 /** What filling gives: which rows stand on a page, and on which of its lines. */
-import type { Flow, Paint, Row } from '../flow.ts';
+import type { Anchor } from '#base';
+import type { Flow, Paint, Part, Row } from '../flow.ts';
+import type { End } from './end.ts';
+import { eachRow, partsOf, rowsOf } from './rows.ts';
+import type { Strip } from './strip.ts';
 
 export interface PlacedRow {
   readonly row: Row;
@@ -11,6 +15,9 @@ export interface PlacedRow {
 
 export interface PageContent {
   readonly flow: Flow;
+  /** The parts of blocks that stand on the page. */
+  readonly parts: readonly Part[];
+  /** Their rows, made when they are asked for: most pages are looked at late. */
   readonly rows: readonly PlacedRow[];
   /** Rows of notes, the last of them on the last grid line (a line below it on a page that runs long). */
   readonly notes: readonly Row[];
@@ -20,9 +27,64 @@ export interface PageContent {
   readonly first: boolean;
   /** True on the section's last page. */
   readonly last: boolean;
+  /** Where the text on the page begins, null on a page without text of the book. */
+  readonly start: Anchor | null;
+  /** Whether the page is a plate, a picture to its edges: it has neither head nor folio. */
+  readonly isPlate: boolean;
 }
 
-/** Whether a page is a plate, a picture to its edges: it has neither head nor folio. */
-export function isPlate({ rows }: PageContent): boolean {
-  return rows.some(({ row }) => row.plate !== undefined);
+/** A page of a strip. */
+export class FilledPage implements PageContent {
+  readonly parts: readonly Part[];
+  readonly notes: readonly Row[];
+  readonly short: number;
+  readonly last: boolean;
+
+  constructor(
+    private readonly strip: Strip,
+    end: End,
+    readonly first: boolean,
+  ) {
+    this.parts = partsOf(strip, end);
+    ({ notes: this.notes, short: this.short, last: this.last } = end);
+  }
+
+  get flow(): Flow {
+    return this.strip.flow;
+  }
+
+  get rows(): readonly PlacedRow[] {
+    const rows = rowsOf(this.parts);
+    const placed: PlacedRow[] = [];
+    let line = -1;
+    for (let index = 0; index < rows.length; index++) {
+      const row = rows[index]!;
+      const edge = edgeOf(row, { head: index === 0, foot: index === rows.length - 1 && !this.last });
+      line += edge?.height ?? row.height;
+      placed.push({ row, line, paint: edge?.paint ?? row.paint });
+    }
+    return placed;
+  }
+
+  get start(): Anchor | null {
+    let start: Anchor | null = null;
+    eachRow(this.parts, (row) => {
+      ({ start } = row);
+      return start !== null;
+    });
+    return start;
+  }
+
+  get isPlate(): boolean {
+    return this.strip.hasPlates && this.rows.some(({ row }) => row.plate !== undefined);
+  }
+}
+
+/** What a scene break at an edge of the page shows instead of white. */
+function edgeOf(
+  row: Row,
+  at: { readonly head: boolean; readonly foot: boolean },
+): { readonly height: number; readonly paint: Paint } | null {
+  if (row.edge === null || !(at.head || at.foot)) return null;
+  return { height: row.edge.height, paint: at.head ? row.edge.head : row.edge.foot };
 }

@@ -16,24 +16,24 @@
  *   a hyphen at the end of a verso            3
  *   a pair of lines cut off a paragraph       2
  */
-import type { Side } from '#page';
 
 /** White lines at the foot of a page that is not the section's last. */
-const SHORT = [0, 8, 45, 160, 400] as const;
-const SHORTER_BY_THE_LINE = 250;
+export const SHORT = [0, 8, 45, 160, 400] as const;
+/** Each of them, less two, where there are more. */
+export const SHORTER_BY_THE_LINE = 250;
 /** A line below the frame: half a spread that runs long. */
-const LONG = 6;
+export const LONG = 6;
 /**
  * Facing pages that differ, by lines: beyond three the difference is seen once and for all. As dear as a spread of three
  * lines too few, so that one of two lines too few, which T-16 lets pass, always goes before.
  */
-const UNEQUAL = [0, 320, 420, 470] as const;
-/** A spread that differs from the one before it, for each line after the first. */
-const UNEVEN_SPREADS = 60;
-const HYPHEN_AT_TURN = 180;
-const HYPHEN_AT_FOLD = 3;
+export const UNEQUAL = [0, 320, 420, 470] as const;
+/** A spread that differs from the one before it, for each line after the first, three at most. */
+export const UNEVEN_SPREADS = 60;
+export const HYPHEN_AT_TURN = 180;
+export const HYPHEN_AT_FOLD = 3;
 /** A section's last page, by its lines. */
-const SCANT_LAST = [0, 500, 400, 250, 40] as const;
+export const SCANT_LAST = [0, 500, 400, 250, 40] as const;
 /** A note that runs on under the next page. */
 export const NOTE_RUNS_ON = 120;
 /** A page end where none may be: nothing else was left. */
@@ -41,50 +41,27 @@ export const FORCED = 1e6;
 /** A page that ends after the first two lines of a paragraph, or before its last two. */
 export const LONE_PAIR = 2;
 /** A paragraph at another length: at least, for what its lines lose in evenness, and for each that becomes loose. */
-export const VARIANT_LEAST = 5;
+const VARIANT_LEAST = 5;
 const VARIANT_LOOKS = 0.35;
 const VARIANT_LOOSE_LINE = 8;
 /** Beyond this mean badness of its lines a paragraph is not worth it. */
 const VARIANT_WORST = 150;
 
-/** How a page ends. */
-export interface PageFoot {
-  readonly side: Side;
-  /** White lines of the page; negative for lines below the frame. */
-  readonly short: number;
-  readonly hyphenated: boolean;
-  /** Whether the page is the section's first, or its last. */
-  readonly first: boolean;
-  readonly last: boolean;
-  /** Grid lines that the page's rows take. */
-  readonly used: number;
-}
-
-/** The cost of a page by itself, the penalty of its last row left out. */
-export function costOfFoot(foot: PageFoot): number {
-  const { short, last } = foot;
-  if (last) return (short < 0 ? LONG : 0) + (foot.first ? 0 : (SCANT_LAST[foot.used] ?? 0));
-  const hyphen = foot.hyphenated ? (foot.side === 'recto' ? HYPHEN_AT_TURN : HYPHEN_AT_FOLD) : 0;
-  return hyphen + (short < 0 ? LONG * -short : (SHORT[short] ?? SHORTER_BY_THE_LINE * (short - 2)));
-}
-
-/** A page beside the one before it in its section. */
-export interface PagePair {
-  readonly side: Side;
-  /** Lines between the page's last ink and the foot of the frame, on the page before and on this one. */
-  readonly before: number;
-  readonly after: number;
-  /** Whether this page is the section's last. */
-  readonly last: boolean;
-}
-
-/** The cost of two pages beside each other, or on the two sides of a leaf. A last page may be as short as it likes. */
-export function costOfPair({ side, before, after, last }: PagePair): number {
-  if (last && (side === 'verso' || after >= before)) return 0;
-  const apart = Math.abs(before - after);
-  if (side === 'recto') return UNEQUAL[Math.min(apart, UNEQUAL.length - 1)] ?? 0;
-  return apart > 1 ? UNEVEN_SPREADS * Math.min(apart - 1, 3) : 0;
-}
+/** The figures that the search works with, in the order of `kernel/assembly/prices.ts`. */
+export const PRICES: readonly number[] = [
+  LONG,
+  UNEVEN_SPREADS,
+  HYPHEN_AT_TURN,
+  HYPHEN_AT_FOLD,
+  NOTE_RUNS_ON,
+  FORCED,
+  LONE_PAIR,
+  VARIANT_LEAST,
+  SHORTER_BY_THE_LINE,
+  ...SHORT,
+  ...SCANT_LAST,
+  ...UNEQUAL,
+];
 
 /** The looks of a paragraph at another length. */
 export interface VariantLooks {

@@ -1,8 +1,8 @@
-/** A place where a page may end, and what the page then holds. */
+/** A place where a page ends, and what the page then holds. */
 import type { Row } from '../flow.ts';
 import type { Stretch } from './strip.ts';
 
-/** A possible page. */
+/** A page. */
 export interface End {
   /** First and last row; both the section's end on a page that holds notes alone. */
   readonly from: number;
@@ -11,12 +11,8 @@ export interface End {
   readonly next: number;
   /** The section's last page. */
   readonly last: boolean;
-  /** Grid lines taken, and left white; negative white is a line below the frame. */
-  readonly used: number;
+  /** Grid lines left white; negative is a line below the frame. */
   readonly short: number;
-  /** Lines between the last ink and the foot of the frame: none under notes, which stand at the foot. */
-  readonly foot: number;
-  readonly hyphenated: boolean;
   /** Lines by which blocks that lie whole on the page are longer, in all. */
   readonly change: number;
   /** The other length of the block that the page ends in. */
@@ -24,6 +20,4 @@ export interface End {
   /** Rows of notes at the foot, and those that run on. */
   readonly notes: readonly Row[];
   readonly carried: readonly Row[];
-  /** Penalties of the rows, of notes that run on, of other lengths. */
-  readonly cost: number;
 }

@@ -5,14 +5,11 @@
 import type { Side } from '#page';
 import type { Flow } from '../flow.ts';
 import type { PageContent } from './content.ts';
-import type { FillMemory } from './memory.ts';
 
 export interface FillRequest {
   readonly flow: Flow;
   /** The side of the section's first page. */
   readonly side: Side;
-  /** What the last filling of this section found. The pages are the same without it. */
-  readonly memory?: FillMemory;
 }
 
 export type Filler = (request: FillRequest) => readonly PageContent[];

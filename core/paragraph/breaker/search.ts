@@ -3,7 +3,7 @@
  * the best one of each length. It runs in the kernel (`kernel/assembly`): here is what goes in and comes out.
  */
 import { ArrayPool } from '#base';
-import type { Kernel } from '../kernel/kernel.ts';
+import type { ParagraphKernel } from '../kernel/kernel.ts';
 import type { BreakSettings } from '../settings.ts';
 import type { Copy } from '../text/copy.ts';
 import { loosest } from './demerits.ts';
@@ -45,7 +45,7 @@ const HEADER = 3;
 
 /** One search at a time. */
 export class BreakSearch {
-  private kernel: Kernel | null = null;
+  private kernel: ParagraphKernel | null = null;
   // What the kernel holds.
   private copy: Copy | null = null;
   private hang = false;
@@ -68,7 +68,7 @@ export class BreakSearch {
   }
 
   /** Takes up the list that a kernel has. */
-  use(kernel: Kernel): void {
+  use(kernel: ParagraphKernel): void {
     this.copy = null;
     if (this.kernel === kernel) return;
     this.kernel = kernel;
@@ -113,7 +113,7 @@ export class BreakSearch {
     return this.solutions(kernel, found, wanted);
   }
 
-  private take(kernel: Kernel, place: LineWidths): void {
+  private take(kernel: ParagraphKernel, place: LineWidths): void {
     if (this.place === place) return;
     const { widths, scaling, ragged, lastLineMin } = place;
     const at = kernel.calls.widthsAt(widths.length) >> 3;
@@ -129,7 +129,7 @@ export class BreakSearch {
   }
 
   private solutions(
-    { numbers, calls }: Kernel,
+    { numbers, calls }: ParagraphKernel,
     count: number,
     wanted: (lines: number, demerits: number) => boolean = () => true,
   ): readonly Solution[] {

@@ -1,15 +1,15 @@
 /**
- * The kernel: the loops that a whole book goes through, in WebAssembly, since a book is laid out before the compiler of
- * the language would have got round to them. Out: an instance with its memory and the functions of `assembly/index.ts`.
- * Words, copy and lists of breaks lie in its memory, and go when nobody holds the instance any more.
+ * The kernel of this room (see `Kernel` of the base): reading words, dividing them, listing a paragraph's breaks and
+ * searching them. Words, copy and lists of breaks lie in its memory.
  */
+import { Kernel, type KernelFunctions, KernelModule } from '#base';
 import { KERNEL } from './binary.ts';
 
 /** Pointers and sizes are 32-bit numbers in the kernel's memory. */
 export type Pointer = number;
 
 /** What `assembly/index.ts` exports; documented there. */
-export interface KernelCalls {
+export interface KernelCalls extends KernelFunctions {
   // Words.
   addFount(
     spaceWidth: number,
@@ -86,7 +86,6 @@ export interface KernelCalls {
   setPlace(scaling: number, ragged: number, lastLineMin: number): void;
   search(tolerance: number, most: number, divide: boolean, rescue: boolean, everyLength: boolean): number;
   solutionsAt(): Pointer;
-  moves(): number;
 }
 
 /** What the kernel asks of its host: `assembly/outside.ts` says what each is. */
@@ -107,60 +106,11 @@ export interface KernelHost {
   lettersFrom(piece: number, cut: number): number;
 }
 
-interface KernelExports extends KernelCalls {
-  readonly memory: { readonly buffer: ArrayBuffer };
-}
+const MODULE = new KernelModule(KERNEL);
 
-/** The part of the WebAssembly interface used here; the ES2023 library of the compiler does not declare it. */
-declare const WebAssembly: {
-  Module: new (bytes: Uint8Array) => object;
-  Instance: new (module: object, imports: object) => { readonly exports: unknown };
-};
+export type ParagraphKernel = Kernel<KernelCalls>;
 
-declare const atob: (text: string) => string;
-
-/** Compiled when the first kernel starts. */
-let compiled: object | null = null;
-
-function compile(): object {
-  const text = atob(KERNEL);
-  return new WebAssembly.Module(Uint8Array.from({ length: text.length }, (_, i) => text.charCodeAt(i)));
-}
-
-export class Kernel {
-  readonly calls: KernelCalls;
-  private readonly memory: KernelExports['memory'];
-  // The memory in its sizes, good until something in it has moved.
-  bytes!: Uint8Array;
-  units!: Uint16Array;
-  words!: Int32Array;
-  numbers!: Float64Array;
-  private moves = -1;
-
-  constructor(host: KernelHost) {
-    compiled ??= compile();
-    const exports = new WebAssembly.Instance(compiled, { outside: host }).exports as KernelExports;
-    this.calls = exports;
-    this.memory = exports.memory;
-    this.renew();
-  }
-
-  /** Renews the views where something has moved since the last time; true if so. To be called after each call. */
-  renew(): boolean {
-    const moves = this.calls.moves();
-    if (moves === this.moves) return false;
-    this.moves = moves;
-    this.look();
-    return true;
-  }
-
-  /** Renews the views alone: whoever keeps places in the memory still learns by `renew` that they have moved. */
-  look(): void {
-    const { buffer } = this.memory;
-    if (this.bytes?.buffer === buffer) return;
-    this.bytes = new Uint8Array(buffer);
-    this.units = new Uint16Array(buffer);
-    this.words = new Int32Array(buffer);
-    this.numbers = new Float64Array(buffer);
-  }
+/** Starts a kernel, with no words in it. */
+export function startKernel(host: KernelHost): ParagraphKernel {
+  return new Kernel(MODULE, host);
 }

@@ -1,6 +1,6 @@
 /** What a kernel knows of founts and of hyphenation. In: founts; out: their records in its memory. */
 import type { Hyphenator } from '#type';
-import type { Kernel, Pointer } from '../kernel/kernel.ts';
+import type { ParagraphKernel, Pointer } from '../kernel/kernel.ts';
 import type { Fount } from './fount.ts';
 import { HANGING_MARKS, hangAtEnd, hangAtStart } from './hang.ts';
 
@@ -20,7 +20,7 @@ const MOST_MARKS = 63;
 export class KnownFounts {
   private readonly patterns = new Map<Hyphenator, Pointer>();
 
-  constructor(private readonly kernel: Kernel) {
+  constructor(private readonly kernel: ParagraphKernel) {
     if (HANGING_MARKS.length > MOST_MARKS) throw new RangeError(`${HANGING_MARKS.length} marks hang: too many`);
     const marks = kernel.calls.marksAt();
     kernel.look();

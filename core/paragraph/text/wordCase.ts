@@ -4,7 +4,7 @@
  * and by id the glyphs, the width and what breaking lines needs to know. What is rare about a word is kept here.
  */
 import type { ShapedWords, WordsUnderWay } from '#type';
-import { Kernel, type KernelHost } from '../kernel/kernel.ts';
+import { type KernelHost, type ParagraphKernel, startKernel } from '../kernel/kernel.ts';
 import type { Fount } from './fount.ts';
 import { hangAtEnd, hangAtStart } from './hang.ts';
 import { KnownFounts } from './knownFounts.ts';
@@ -72,7 +72,7 @@ interface Batch {
 }
 
 export class WordCase {
-  readonly kernel: Kernel;
+  readonly kernel: ParagraphKernel;
   /** Whether some word has a character that no face has. */
   lacks = false;
   /** The text that is being read. */
@@ -100,7 +100,7 @@ export class WordCase {
     private readonly founts: readonly Fount[],
     host: (words: WordCase) => KernelHost,
   ) {
-    this.kernel = new Kernel(host(this));
+    this.kernel = startKernel(host(this));
     this.introduced = new KnownFounts(this.kernel);
     this.renew();
   }

@@ -2,13 +2,14 @@
  * Cutting words at lines' ends. In: a word; out: the places where it can be cut and what each part then measures, as
  * records one after the other; a list goes on to the cut that is marked as its last.
  */
+
+import { widened } from '../../../base/assembly/room';
 import { cutsOfCompound, foundKind, foundPlace } from './compounds';
 import { DIVISION, KIND, LAST, SHORTEST } from './cutKinds';
 import { fountOf } from './founts';
 import { ASK, divideWord, Patterns } from './hyphenate';
 import { divide, findCuts, kerning, partWidth } from './outside';
 import { placeOf } from './places';
-import { widened } from './room';
 import { advanceOf, clusterOf, isUnsafe } from './shapes';
 import { RARE, WHOLE } from './traits';
 import { lengthOf, letterOf, NONE, UNKNOWN, wordOf } from './words';

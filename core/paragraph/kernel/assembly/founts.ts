@@ -1,6 +1,7 @@
 /** The founts, as far as the loops need to know them: what each is comes from outside, once. */
+
+import { widened } from '../../../base/assembly/room';
 import { has } from './outside';
-import { widened } from './room';
 
 /** Words of it may be letters and glyphs side by side. */
 export const PLAIN: i32 = 1;

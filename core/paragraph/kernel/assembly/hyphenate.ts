@@ -3,8 +3,9 @@
  * STAN-CS-83-977, 1983) over the tables of a language's hyphenator. In: a word; out: places in it. Words with anything else
  * in them, and the exceptions, are left to the hyphenator itself.
  */
+
+import { widened } from '../../../base/assembly/room';
 import { placesAt } from './places';
-import { widened } from './room';
 import { lengthOf, letterOf } from './words';
 
 /** A language's tables; see `HyphenationTables`. */

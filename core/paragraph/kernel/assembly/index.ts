@@ -1,4 +1,6 @@
 /** What the module offers to the outside. */
+
+export { moves } from '../../../base/assembly/room';
 export { addCut, cutsAt, cutsIn, endCuts, measure, widthUpTo } from './cuts';
 export { addFount, marksAt } from './founts';
 export { build, price } from './galley';
@@ -34,7 +36,6 @@ export {
   takePieces,
   valuesAt,
 } from './reader';
-export { moves } from './room';
 export { search, setPlace, tune, widthsAt } from './search';
 export { boundsAt, endOfKind, glyphsAt, keepWords, plainWords, shapedAt } from './shapes';
 export { solutionsAt } from './solutions';

@@ -3,7 +3,7 @@
  * its feasible breaks, each with the running sums of width, stretch and shrink before and after it, so that the measure of
  * any line is a subtraction. The sums after a break leave out the glue that vanishes at a line's start.
  */
-import { widened } from './room';
+import { widened } from '../../../base/assembly/room';
 
 /** A break. Lengths in text sizes. */
 @unmanaged

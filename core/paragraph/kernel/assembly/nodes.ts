@@ -2,8 +2,9 @@
  * The feasible ends of lines of one search, and those of them from which a line can go on as a list in the order of the
  * text.
  */
+
+import { widened } from '../../../base/assembly/room';
 import { Break } from './lists';
-import { widened } from './room';
 
 export const NONE: i32 = -1;
 

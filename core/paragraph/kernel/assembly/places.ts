@@ -1,5 +1,5 @@
 /** Places in a word, as whoever divides it writes them. */
-import { widened } from './room';
+import { widened } from '../../../base/assembly/room';
 
 let places: usize = 0;
 let room: i32 = 0;

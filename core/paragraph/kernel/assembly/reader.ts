@@ -2,8 +2,9 @@
  * A paragraph's copy while it is read: its pieces in order, in columns (see `Copy`). In: the characters of its spans; out:
  * words and spaces, and where lines may end between them.
  */
+
+import { widened } from '../../../base/assembly/room';
 import { jointOf, mayBreak } from './outside';
-import { widened } from './room';
 import { unitOfText } from './text';
 import { ENDS_PLAINLY, LONE_DASH, STARTS_PLAINLY } from './traits';
 import { hashed, hashStart, NONE, wordAt, wordOf } from './words';

@@ -6,9 +6,10 @@
  * running end in a hyphen before it; the first line has no neighbour above that it could differ from; boxes may give a
  * little (`scaling`); the last line may be too short.
  */
+
+import { widened } from '../../../base/assembly/room';
 import { breakOf, count, DIVIDED, FILL, FORCED, HYPHEN, slack } from './lists';
 import { add, clear, drop, head, NONE, Node, nodeOf, unlink } from './nodes';
-import { widened } from './room';
 import { isShortEnd, writeBest, writeBestOfEachLength } from './solutions';
 
 /** Demerits of a line that runs over: more than all the fitting lines of a paragraph can have. */

@@ -2,9 +2,10 @@
  * New words and their glyphs. In: words of one kind, and the glyphs that the font engine gave them; out: the glyphs in the
  * columns of all words, and the words that are more than letters and glyphs side by side.
  */
+
+import { widened } from '../../../base/assembly/room';
 import { fountOf, hangAtEnd, hangAtStart, hasUnit, JOINTS, PLAIN } from './founts';
 import { hasJoints } from './outside';
-import { widened } from './room';
 import { RARE } from './traits';
 import { count, lengthOf, letterOf, wordOf } from './words';
 

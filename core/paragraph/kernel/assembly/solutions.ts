@@ -3,9 +3,10 @@
  * lines, whether the last line is too short to stand alone (1 or 0), and then for the paragraph's start and the break that
  * ends each line what `PLACE` says.
  */
+
+import { widened } from '../../../base/assembly/room';
 import { Break, breakOf, count, SHORT_END } from './lists';
 import { head, NONE, nodeOf } from './nodes';
-import { widened } from './room';
 
 /** Floats of a record before its breaks. */
 const HEADER: usize = 3;

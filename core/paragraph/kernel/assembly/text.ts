@@ -1,5 +1,5 @@
 /** Characters that somebody outside has written: the text that is being read. */
-import { widened } from './room';
+import { widened } from '../../../base/assembly/room';
 
 let text: usize = 0;
 let room: i32 = 0;

@@ -2,7 +2,7 @@
  * The words of all founts, each once, in columns: a novel has tens of thousands of them. In: stretches of text without
  * spaces; out: ids, and by id what there is to know of a word.
  */
-import { widened } from './room';
+import { widened } from '../../../base/assembly/room';
 import { textFrom, unitOfText } from './text';
 import { traitsIn } from './traits';
 

@@ -1,0 +1,17 @@
+/** What the module offers to the outside. */
+export { moves } from '../../../base/assembly/room';
+export { endsAt, startEnds } from './ends';
+export { pricesAt } from './prices';
+export {
+  addLines,
+  addNote,
+  addRow,
+  endItem,
+  endStretch,
+  endStrip,
+  hyphenate,
+  startItem,
+  startStretch,
+  startStrip,
+} from './rows';
+export { costOfPath, fill, pathAt } from './search';
