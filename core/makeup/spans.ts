@@ -47,12 +47,13 @@ export class SpanMaker {
     const key = keyOf(request);
     const look = this.styler.textLook(request.look);
     const leadIn = request.leadIn ? this.styler.textLook(request.leadIn.look) : null;
-    const looks = this.known.get(request.node) ?? new Map<TextLook, KnownText>();
-    this.known.set(request.node, looks);
-    const found = looks.get(look);
+    const looks = this.known.get(request.node);
+    const found = looks?.get(look);
     if (found && found.key === key && found.leadIn === leadIn) return found.text;
     const text = this.make(request);
-    looks.set(look, { key, leadIn, text });
+    const known = { key, leadIn, text };
+    if (looks) looks.set(look, known);
+    else this.known.set(request.node, new Map([[look, known]]));
     return text;
   }
 

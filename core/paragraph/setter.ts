@@ -3,7 +3,7 @@ import type { Points } from '#base';
 import type { PageBuilder } from '#page';
 import { type Breakable, bestBreaks, breaksAtAnyPrice, breaksByLength, type Ladder } from './breaker/ladder.ts';
 import type { LineWidths } from './breaker/place.ts';
-import { BreakSearch, OVERFULL, type Solution } from './breaker/search.ts';
+import { type BreakableWords, BreakSearch, OVERFULL, type Solution } from './breaker/search.ts';
 import { SetParagraph } from './setParagraph.ts';
 import { BREAK_SETTINGS, type BreakSettings } from './settings.ts';
 import { type Copy, isSpace, missingIn, spaceWidth, trackingAt, wordAt } from './text/copy.ts';
@@ -44,13 +44,33 @@ interface KnownShape {
 }
 
 /** A paragraph to be set to one shape. */
-interface Job extends Breakable {
-  readonly copy: Copy;
-  readonly shape: ParagraphShape;
-  best: SetParagraph | null;
+class Job implements Breakable {
+  best: SetParagraph | null = null;
   /** The solutions of other lengths that were last asked for. */
-  others: { readonly most: number; readonly farthest: number; readonly found: readonly Solution[] } | null;
-  readonly byLooseness: Map<number, BrokenParagraph>;
+  others: { readonly most: number; readonly farthest: number; readonly found: readonly Solution[] } | null = null;
+  readonly isLong: boolean;
+  private byLooseness: Map<number, BrokenParagraph> | null = null;
+
+  constructor(
+    readonly copy: Copy,
+    readonly shape: ParagraphShape,
+    readonly place: LineWidths,
+    private readonly search: BreakSearch,
+  ) {
+    this.isLong = copy.count >= LONG;
+  }
+
+  open(words: BreakableWords): void {
+    const { copy, shape } = this;
+    this.search.open(copy, { hang: shape.hang && copy.directions?.base !== 1, words });
+  }
+
+  ofLooseness(looseness: number, make: () => BrokenParagraph): BrokenParagraph {
+    this.byLooseness ??= new Map();
+    const known = this.byLooseness.get(looseness) ?? make();
+    this.byLooseness.set(looseness, known);
+    return known;
+  }
 }
 
 /** Lengths offered: within so many lines of the best. */
@@ -78,11 +98,7 @@ class Setter implements ParagraphSetter {
   break({ text, shape, looseness }: BreakRequest): BrokenParagraph {
     const job = this.job(text, shape);
     if (looseness === 0) return this.best(job);
-    const known = job.byLooseness.get(looseness);
-    if (known) return known;
-    const other = this.withLooseness(job, looseness);
-    job.byLooseness.set(looseness, other);
-    return other;
+    return job.ofLooseness(looseness, () => this.withLooseness(job, looseness));
   }
 
   lengths({ text, shape, most }: LengthsRequest): readonly LengthChoice[] {
@@ -138,11 +154,7 @@ class Setter implements ParagraphSetter {
     if (known) return known;
     if (jobs.size >= KEPT_SHAPES) jobs.delete(jobs.keys().next().value!);
     const { copy } = prepared;
-    const place = justified ?? this.raggedPlace(copy, shape);
-    const hang = shape.hang && copy.directions?.base !== 1;
-    const open: Breakable['open'] = (words) => this.ladder.search.open(copy, { hang, words });
-    const isLong = copy.count >= LONG;
-    const job: Job = { copy, shape, place, open, isLong, best: null, others: null, byLooseness: new Map() };
+    const job = new Job(copy, shape, justified ?? this.raggedPlace(copy, shape), this.ladder.search);
     jobs.set(key, job);
     return job;
   }

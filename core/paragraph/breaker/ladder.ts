@@ -15,7 +15,7 @@ export interface Ladder {
 /** A paragraph to be broken. */
 export interface Breakable {
   /** Opens it in the search: without the breaks that divide words, with them, or with those that tear them. */
-  readonly open: (words: BreakableWords) => void;
+  open(words: BreakableWords): void;
   readonly place: LineWidths;
   /** One of so many words that it will hardly do without divided ones: it does not pay to list the others apart. */
   readonly isLong: boolean;
@@ -33,8 +33,6 @@ export function breaksAtAnyPrice(ladder: Ladder, { place }: Breakable): Solution
   return solution;
 }
 
-const DIVIDED_WORDS = { divide: true, rescue: false } as const;
-
 /**
  * Ratio up to which the search with divided words goes at first: where it finds breaks of fewer demerits than one line
  * beyond it has, these are the best of all. In a novel 24 of 25 paragraphs are done so, with half of the lines weighed.
@@ -49,8 +47,8 @@ function justifiedBreaks(ladder: Ladder, of: Breakable): Solution {
   if (whole && !whole.endsShort) return whole;
   of.open('divided');
   const divided =
-    attempt(ladder, place, { ...DIVIDED_WORDS, tolerance: NEAR, most: demeritsAt(NEAR, ladder.settings) }) ??
-    attempt(ladder, place, { ...DIVIDED_WORDS, tolerance: secondTolerance });
+    attempt(ladder, place, { tolerance: NEAR, divide: true, rescue: false, most: demeritsAt(NEAR, ladder.settings) }) ??
+    attempt(ladder, place, { tolerance: secondTolerance, divide: true, rescue: false });
   if (whole && (!divided || whole.demerits <= divided.demerits)) return whole;
   // Three hyphens running are worse than a loose line.
   if (divided && divided.demerits < tripleHyphenDemerits) return divided;
@@ -69,8 +67,8 @@ function raggedBreaks(ladder: Ladder, of: Breakable): Solution {
   return breaksAtAnyPrice(ladder, of);
 }
 
-function attempt({ search }: Ladder, place: LineWidths, pass: Omit<Search, 'everyLength'>): Solution | undefined {
-  return search.run(place, { ...pass, everyLength: false })[0];
+function attempt({ search }: Ladder, place: LineWidths, pass: Search): Solution | undefined {
+  return search.run(place, pass)[0];
 }
 
 /**
@@ -79,10 +77,11 @@ function attempt({ search }: Ladder, place: LineWidths, pass: Omit<Search, 'ever
  */
 export function breaksByLength(
   { search, settings }: Ladder,
-  { open, place }: Breakable,
+  of: Breakable,
   { most, wanted }: { readonly most: number; readonly wanted: (lines: number) => boolean },
 ): readonly Solution[] {
-  open('divided');
+  of.open('divided');
+  const { place } = of;
   const divide = place.ragged === 0;
   const pass = { tolerance: settings.secondTolerance, divide, rescue: false, everyLength: true, most };
   const { tripleHyphenDemerits } = settings;

@@ -27,7 +27,7 @@ export interface Search {
   /** Carries on past lines that fit nowhere: the line runs over. */
   readonly rescue: boolean;
   /** The best solution of each number of lines, not only the best of all. */
-  readonly everyLength: boolean;
+  readonly everyLength?: boolean;
   /** Demerits of which no solution may have more; any number where absent. */
   readonly most?: number;
 }
@@ -105,7 +105,7 @@ export class BreakSearch {
     const { kernel } = this;
     if (!kernel) throw new RangeError('no paragraph is open');
     this.take(kernel, place);
-    const { tolerance, divide, rescue, everyLength, most = Infinity } = search;
+    const { tolerance, divide, rescue, everyLength = false, most = Infinity } = search;
     const greatest = Math.min(tolerance, loosest(most, this.settings));
     const found = kernel.calls.search(greatest, most, divide, rescue, everyLength);
     if (found < 0) throw new RangeError('a paragraph must end with a forced break');
@@ -131,7 +131,7 @@ export class BreakSearch {
   private solutions(
     { numbers, calls }: ParagraphKernel,
     count: number,
-    wanted: (lines: number, demerits: number) => boolean = () => true,
+    wanted?: (lines: number, demerits: number) => boolean,
   ): readonly Solution[] {
     const solutions: Solution[] = [];
     let at = calls.solutionsAt() >> 3;
@@ -142,9 +142,10 @@ export class BreakSearch {
       const length = (lines + 1) * STRIDE;
       const first = at + HEADER;
       at = first + length;
-      if (!wanted(lines, demerits)) continue;
+      if (wanted && !wanted(lines, demerits)) continue;
       const breaks = this.pool.numbers(length);
-      breaks.set(numbers.subarray(first, at));
+      // Copied one by one: a view of the stretch costs more than the copying.
+      for (let each = 0; each < length; each++) breaks[each] = numbers[first + each]!;
       solutions.push({ breaks, lines, demerits, endsShort });
     }
     return solutions;
