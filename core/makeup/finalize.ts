@@ -92,14 +92,12 @@ function lastBaseline(design: PrintDesign): number {
 }
 
 function placeRows(content: PageContent, design: PrintDesign, left: number, builder: PageBuilder): void {
-  for (const { row, line, paint } of content.rows) {
-    paint?.place(row.line, left, baselineOf(content, line, design), builder);
-  }
+  content.eachLine((line, paint, row) => paint?.place(row, left, baselineOf(content, line, design), builder));
 }
 
 /** A plate fills its page from the spine to beyond the edges; what of it is too high or too wide is cut off evenly. */
 function placePlate(page: PlannedPage, content: PageContent, design: PrintDesign, builder: PageBuilder): void {
-  const placed = content.rows.find(({ row }) => row.plate);
+  const placed = content.isPlate ? content.rows.find(({ row }) => row.plate) : undefined;
   if (!placed?.row.plate) return;
   const { asset, alt, at, shape, toFoot } = placed.row.plate;
   const { bleed } = defaultPress;

@@ -74,6 +74,7 @@ export interface LineRules {
 export interface TextLines {
   readonly count: number;
   readonly rules: LineRules;
+  readonly paint: Paint;
   /** Whether a line ends in a hyphen made by dividing a word. */
   isHyphenated(line: number): boolean;
   row(line: number): Row;

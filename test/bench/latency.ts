@@ -92,10 +92,12 @@ function designed(session: Session, design: string, text: { readonly size?: numb
   changed(session, (edition) => ({ ...edition, design }));
 }
 
-function letters(session: Session, place: Place) {
+async function letters(session: Session, place: Place) {
   const section: number[] = [];
   const whole: number[] = [];
   for (let at = -WARM_UP; at < EDITS; at++) {
+    // A letter comes as a message: between two of them the thread is free, and collects what it let go.
+    await new Promise((done) => setImmediate(done));
     const shown = timed(() => {
       type(session, place, at + WARM_UP);
       showSection(session, place.section);
@@ -145,7 +147,7 @@ async function main(): Promise<void> {
   const session = new Session(await engineFor(book), book);
   const cold = layout(session);
   const place = middleOfTheLongest(session.book);
-  const typed = letters(session, place);
+  const typed = await letters(session, place);
   const anew = relayouts(session);
   const heap = heapOver(session, place, Number(process.argv[3] ?? 0));
   process.stdout.write(JSON.stringify({ cold, ...typed, ...anew, heap }));

@@ -128,6 +128,7 @@ function withLines(item: FlowItem): FlowItem {
 function linesOf(rows: readonly Row[]): TextLines {
   return {
     count: rows.length,
+    paint: PAINT,
     rules: { height: 1, orphans: 2, widows: 2, inside: 0, after: 0 },
     isHyphenated: (line) => rows[line]!.hyphenated,
     row: (line) => rows[line]!,

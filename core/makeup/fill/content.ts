@@ -19,6 +19,8 @@ export interface PageContent {
   readonly parts: readonly Part[];
   /** Their rows, made when they are asked for: most pages are looked at late. */
   readonly rows: readonly PlacedRow[];
+  /** Shows the grid line of each row, what stands on it, and which of the paint's lines that is. */
+  eachLine(visit: (line: number, paint: Paint | null, row: number) => void): void;
   /** Rows of notes, the last of them on the last grid line (a line below it on a page that runs long). */
   readonly notes: readonly Row[];
   /** Lines of the grid left white at the foot (or head, where the grid stands there); negative for lines below it. */
@@ -56,14 +58,43 @@ export class FilledPage implements PageContent {
   get rows(): readonly PlacedRow[] {
     const rows = rowsOf(this.parts);
     const placed: PlacedRow[] = [];
-    let line = -1;
-    for (let index = 0; index < rows.length; index++) {
-      const row = rows[index]!;
-      const edge = edgeOf(row, { head: index === 0, foot: index === rows.length - 1 && !this.last });
-      line += edge?.height ?? row.height;
-      placed.push({ row, line, paint: edge?.paint ?? row.paint });
-    }
+    let index = 0;
+    this.eachLine((line, paint) => placed.push({ row: rows[index++]!, line, paint }));
     return placed;
+  }
+
+  eachLine(visit: (line: number, paint: Paint | null, row: number) => void): void {
+    const { parts } = this;
+    let line = -1;
+    for (let at = 0; at < parts.length; at++) {
+      const { of, from, to } = parts[at]!;
+      const { lines } = of;
+      if (!lines) {
+        line = this.eachOther(at, line, visit);
+        continue;
+      }
+      for (let row = from; row < to; row++) {
+        line += lines.rules.height;
+        visit(line, lines.paint, row);
+      }
+    }
+  }
+
+  /** The rows of a part that are no plain lines, below a grid line; gives the last that they take. */
+  private eachOther(
+    at: number,
+    above: number,
+    visit: (line: number, paint: Paint | null, row: number) => void,
+  ): number {
+    const { of, from, to } = this.parts[at]!;
+    const isLast = at === this.parts.length - 1 && !this.last;
+    let line = above;
+    of.rows.slice(from, to).forEach((row, index) => {
+      const edge = edgeOf(row, { head: at === 0 && index === 0, foot: isLast && index === to - from - 1 });
+      line += edge?.height ?? row.height;
+      visit(line, edge?.paint ?? row.paint, row.line);
+    });
+    return line;
   }
 
   get start(): Anchor | null {
