@@ -54,6 +54,14 @@ describe('set-apart text', () => {
     expect(b1!.y - source!.y).toBeCloseTo(28);
   });
 
+  it('turns a long source over in lines alike, and leaves no word of it alone', () => {
+    const source = attribution(`${'A register of soundings, '.repeat(3)}page 4`);
+    const { pages } = madeUp(book(chapter('One', p(lines(2, 'a')), quotation(p('So far.'), source))));
+    const [first, second] = linesOf(pages[0]!).filter((each) => /register|sound|page/.test(each));
+    expect(`${first} ${second}`).toBe(source.textContent);
+    expect(second!.length).toBeGreaterThan(0.6 * first!.length);
+  });
+
   it('never leaves one of its lines alone at an edge of a page', () => {
     const sayings = ['One.', 'Two.', 'Three.', 'Four.'].map((each) => p(each));
     for (const before of [17, 18, 19, 20, 21, 22, 23]) {

@@ -182,8 +182,10 @@ export function addAttribution(collector: Collector, node: Node, column: Column)
   const look = design.attribution;
   const text = shop.spans.of({ node, look, numberOf: collector.numberOf });
   const align = look.align === 'justify' ? 'end' : look.align;
-  const broken = collector.watch(shop.break(text, shop.ragged(look, column.measure, align)));
+  // Where it turns over, no word of it stands alone.
+  const { broken, left } = balanced(shop, text, shop.ragged(look, column.measure, align));
+  collector.watch(broken);
   collector.keepWithNext();
   collector.takeWhite();
-  collector.addRows(rowsOf(broken, { orphans: 99, left: column.left }));
+  collector.addRows(rowsOf(broken, { orphans: 99, left: column.left + left }));
 }
