@@ -18,6 +18,8 @@ const OVERFULL: f64 = 1e30;
 const WORST_RATIO: f64 = 1e3;
 /** Fitness (tight, decent, loose, very loose) times hyphens running (at most one, two or more). */
 const CLASSES: i32 = 8;
+/** Those with at most one hyphen running. */
+const FREE: i32 = 0x55;
 /** More lines than any paragraph has. */
 const ENDLESS: i32 = 0x3fffffff;
 
@@ -99,6 +101,8 @@ class Way {
 
 let ways: usize = 0;
 let wayRoom: i32 = 0;
+/** For each line a byte that says to which classes there are ways. */
+let foundWays: usize = 0;
 let lowestLine: i32 = 0;
 let highestLine: i32 = 0;
 /** What the break at hand costs, and whether it shows a hyphen. */
@@ -117,6 +121,8 @@ function roomForWays(wanted: i32): void {
   wayRoom = max(wanted, wayRoom * 2);
   ways = widened(ways, (<usize>wayRoom) << 4);
   for (let slot = known; slot < wayRoom; slot++) wayOf(slot).total = Infinity;
+  foundWays = widened(foundWays, wayRoom);
+  memory.fill(foundWays + known, 0, wayRoom - known);
 }
 
 /** In place of a number of solutions: the list does not end with a forced break. */
@@ -252,6 +258,8 @@ function consider(at: i32, id: i32, ratio: f64): void {
   if (total > most || !(total < way.total)) return;
   way.total = total;
   way.from = id;
+  const found = foundWays + ordinal;
+  store<u8>(found, load<u8>(found) | (<u8>1 << <u8>(slot & (CLASSES - 1))));
   if (ordinal < lowestLine) lowestLine = ordinal;
   if (ordinal > highestLine) highestLine = ordinal;
 }
@@ -285,16 +293,25 @@ function keepBest(at: i32): void {
   const place = breakOf(at);
   for (let line = lowestLine; line <= highestLine; line++) {
     const base = line * CLASSES;
-    const free = leastOf(base) + fitnessDemerits;
-    const stacked = min(free, leastOf(base + 1) + fitnessDemerits);
-    for (let slot = base; slot < base + CLASSES; slot++) {
+    const found = takeFound(line);
+    const free = leastOf(base, found & FREE) + fitnessDemerits;
+    const stacked = min(free, leastOf(base, found & ~FREE) + fitnessDemerits);
+    for (let rest = found; rest !== 0; rest &= rest - 1) {
+      const slot = base + ctz(rest);
       const way = wayOf(slot);
       const total = way.total;
       way.total = Infinity;
-      if (total === Infinity || total > (slot & 1 ? stacked : free)) continue;
+      if (total > (slot & 1 ? stacked : free)) continue;
       reach(add(place, at, line, (slot - base) >> 1), total, way.from, hyphenated ? 1 + (slot & 1) : 0);
     }
   }
+}
+
+/** The classes of a line to which ways were found, a bit for each; they are forgotten. */
+function takeFound(line: i32): i32 {
+  const found = <i32>load<u8>(foundWays + line);
+  store<u8>(foundWays + line, 0);
+  return found;
 }
 
 function reach(node: Node, total: f64, from: i32, hyphens: i32): void {
@@ -303,9 +320,11 @@ function reach(node: Node, total: f64, from: i32, hyphens: i32): void {
   node.hyphens = hyphens;
 }
 
-/** The least of every other slot of a line. */
-function leastOf(from: i32): f64 {
-  return min(min(wayOf(from).total, wayOf(from + 2).total), min(wayOf(from + 4).total, wayOf(from + 6).total));
+/** The least of some classes of a line. */
+function leastOf(base: i32, classes: i32): f64 {
+  let least = Infinity;
+  for (let rest = classes; rest !== 0; rest &= rest - 1) least = min(least, wayOf(base + ctz(rest)).total);
+  return least;
 }
 
 /** No line fits: lets the one run over that does so least. */
