@@ -114,13 +114,15 @@ export class PageBuilder {
   /** The finished page. The builder is spent afterwards. */
   finish(frame: PageFrame): Page {
     const { glyphs, advances, clusters, offsets, count } = this;
+    // In one block: it is the blocks that are dear to make.
+    const block = new ArrayBuffer(count * 8);
     const page: Page = {
       ...frame,
       items: this.items,
-      glyphs: glyphs.slice(0, count),
-      advances: advances.slice(0, count),
+      glyphs: copyInto(new Uint16Array(block, count * 4, count), glyphs.subarray(0, count)),
+      advances: copyInto(new Float32Array(block, 0, count), advances.subarray(0, count)),
       offsets: offsets ? offsets.slice(0, count * 2) : null,
-      clusters: clusters.slice(0, count),
+      clusters: copyInto(new Uint16Array(block, count * 6, count), clusters.subarray(0, count)),
     };
     spare = { glyphs, advances, clusters };
     return page;
