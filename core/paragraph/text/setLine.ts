@@ -131,7 +131,7 @@ export class LineWriter {
   private alike(from: number, end: number): void {
     const { copy, fromPiece, fromCut, toPiece } = this.stretch;
     const { kinds, values, words, offsets } = copy;
-    const { glyphs } = words;
+    let { glyphs } = words;
     const fount = this.fountAt(from);
     const scale = fount.scale * this.spacing.scale * this.size;
     const gap = (fount.spaceWidth * this.spacing.factor + this.spacing.more) * this.size;
@@ -148,6 +148,8 @@ export class LineWriter {
         this.length = length;
         this.word(value, index);
         ({ pen, length } = this);
+        // Parts of words are shaped and measured, and what is new may have moved what was there.
+        ({ glyphs } = words);
         continue;
       }
       if (first < 0) {
