@@ -259,7 +259,7 @@ function consider(at: i32, id: i32, ratio: f64): void {
   way.total = total;
   way.from = id;
   const found = foundWays + ordinal;
-  store<u8>(found, load<u8>(found) | (<u8>1 << <u8>(slot & (CLASSES - 1))));
+  store<u8>(found, load<u8>(found) | ((<u8>1) << (<u8>(slot & (CLASSES - 1)))));
   if (ordinal < lowestLine) lowestLine = ordinal;
   if (ordinal > highestLine) highestLine = ordinal;
 }
