@@ -5,9 +5,19 @@ import { Worker } from 'node:worker_threads';
 import { ShapingAside } from '#type';
 import { programFolder } from './program.ts';
 
-/** A thread that shapes; null where it would only take turns with this one. The program ends without waiting for it. */
+let started: ShapingAside | null = null;
+
+/**
+ * A thread that shapes, the same one for all fonts; null where it would only take turns with this one. The program ends
+ * without waiting for it.
+ */
 export function startShaping(): ShapingAside | null {
   if (availableParallelism() < 2) return null;
+  started ??= start();
+  return started;
+}
+
+function start(): ShapingAside {
   const thread = new Worker(join(programFolder(), 'shaping-thread.mjs'));
   const aside = new ShapingAside((job) => thread.postMessage(job));
   thread.on('error', () => aside.giveUp());

@@ -66,6 +66,7 @@ class Filler {
     const pages = calls.fill(side === 'recto');
     if (pages < 0) throw new RangeError('a section could not be filled into pages');
     this.kernel.renew();
+    this.strip = null;
     return { ends: this.endsOf(strip, pages), cost: calls.costOfPath() };
   }
 
