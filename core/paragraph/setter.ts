@@ -101,6 +101,12 @@ class Setter implements ParagraphSetter {
     return job.ofLooseness(looseness, () => this.withLooseness(job, looseness));
   }
 
+  countLines(text: StyledText, shape: ParagraphShape): number {
+    const job = this.newJob(this.prepare(text).copy, shape);
+    const { demerits, lines } = bestBreaks(this.ladder, job);
+    return demerits < OVERFULL ? lines : Number.POSITIVE_INFINITY;
+  }
+
   lengths({ text, shape, most }: LengthsRequest): readonly LengthChoice[] {
     const job = this.job(text, shape);
     const best = this.best(job);
@@ -154,9 +160,14 @@ class Setter implements ParagraphSetter {
     if (known) return known;
     if (jobs.size >= KEPT_SHAPES) jobs.delete(jobs.keys().next().value!);
     const { copy } = prepared;
-    const job = new Job(copy, shape, justified ?? this.raggedPlace(copy, shape), this.ladder.search);
+    const job = this.newJob(copy, shape, justified);
     jobs.set(key, job);
     return job;
+  }
+
+  private newJob(copy: Copy, shape: ParagraphShape, justified: LineWidths | null = null): Job {
+    const place = shape.align === 'justify' ? (justified ?? justifiedPlace(shape)) : this.raggedPlace(copy, shape);
+    return new Job(copy, shape, place, this.ladder.search);
   }
 
   /** What is known of a shape, found once where the very object comes again: most of a book has one of two. */

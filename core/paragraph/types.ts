@@ -176,6 +176,8 @@ export interface ParagraphSetter {
    */
   readAhead(texts: Iterable<StyledText>): void;
   break(request: BreakRequest): BrokenParagraph;
+  /** How many lines a text takes at its best, and keeps nothing: infinite where one would run over or a word be torn. */
+  countLines(text: StyledText, shape: ParagraphShape): number;
   /** The numbers of lines within two of the optimum that can be had without overfull lines, the optimum among them. */
   lengths(request: LengthsRequest): readonly LengthChoice[];
   /** @param size the text size. */

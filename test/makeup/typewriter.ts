@@ -71,6 +71,10 @@ export function typewriter(): ParagraphSetter & { readonly asked: () => number }
   };
   return {
     break: setBroken,
+    countLines: (text, shape) => {
+      const { lines } = setBroken({ text, shape, looseness: 0 });
+      return lines.some(({ overfull, torn }) => overfull > 0 || torn) ? Number.POSITIVE_INFINITY : lines.length;
+    },
     lengths: ({ text, shape, most }) => {
       const lines = setBroken({ text, shape, looseness: 0 }).lines.length;
       return [0, 1]

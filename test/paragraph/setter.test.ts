@@ -32,6 +32,25 @@ function set(markup: string, shape: ParagraphShape, other: Partial<TextStyle> = 
   return linesOf(text, shape, broken(text, shape));
 }
 
+describe('counting lines', () => {
+  test('gives what breaking gives, and no number for a word that is wider than its measure', () => {
+    let wide = 0;
+    const aligned = fc.constantFrom<ParagraphShape['align']>('justify', 'start', 'center');
+    fc.assert(
+      fc.property(fc.integer({ min: 12, max: 320 }), aligned, fc.nat(40), (measure, align, from) => {
+        const text = styled(MILL.slice(from), shop.style);
+        const shape = at(measure, { align });
+        const { lines } = broken(text, shape);
+        const spoilt = lines.some((line) => line.overfull > 0 || line.torn);
+        if (spoilt) wide++;
+        expect(shop.setter.countLines(text, shape)).toBe(spoilt ? Number.POSITIVE_INFINITY : lines.length);
+      }),
+      { numRuns: 300 },
+    );
+    expect(wide).toBeGreaterThan(10);
+  });
+});
+
 describe('lines', () => {
   test('justified', () => {
     expect(set(MILL, at(250, { indentFirst: 11 }))).toMatchInlineSnapshot(`

@@ -33,18 +33,15 @@ function keyOf({ size, measure, align, indentFirst, indentRest }: ParagraphShape
 
 function balance(shop: Workshop, text: StyledText, shape: ParagraphShape): Balanced {
   const whole = shop.break(text, shape);
-  if (whole.lines.length < 2 || whole.lines.length > 6) return { broken: whole, left: 0 };
+  const { lineCount } = whole;
+  if (lineCount < 2 || lineCount > 6) return { broken: whole, left: 0 };
   let [narrow, wide] = [shape.measure / 3, shape.measure];
-  let best = whole;
   for (let step = 0; step < STEPS; step++) {
     const measure = (narrow + wide) / 2;
-    const broken = shop.break(text, { ...shape, measure });
-    if (broken.lines.length > whole.lines.length || broken.lines.some((line) => line.overfull > 0 || line.torn)) {
-      narrow = measure;
-    } else {
-      [best, wide] = [broken, measure];
-    }
+    if (shop.setter.countLines(text, { ...shape, measure }) > lineCount) narrow = measure;
+    else wide = measure;
   }
+  const broken = wide === shape.measure ? whole : shop.break(text, { ...shape, measure: wide });
   const room = shape.measure - wide;
-  return { broken: best, left: shape.align === 'center' ? room / 2 : shape.align === 'end' ? room : 0 };
+  return { broken, left: shape.align === 'center' ? room / 2 : shape.align === 'end' ? room : 0 };
 }
