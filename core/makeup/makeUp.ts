@@ -49,6 +49,7 @@ export function makeUp(request: MakeUpRequest): MadeUp {
 /** The pages that an edition would have: makes it up, but for what stands on the pages. */
 export function countPages(request: MakeUpRequest): number {
   const job = new Job(request);
+  for (const section of job.sections) job.readAhead(section);
   return settle((known) => job.pass(known)).plan.length;
 }
 

@@ -66,7 +66,7 @@ export interface ShapedWords {
 
 /** Words that are being shaped on another thread. */
 export interface WordsUnderWay {
-  /** The shaped words; waits for them. To be asked for once, in the order in which they were begun. */
+  /** The shaped words; waits for them. To be asked for once. */
   readonly take: () => ShapedWords;
 }
 
