@@ -37,22 +37,23 @@ export interface PageContent {
 
 /** A page of a strip. */
 export class FilledPage implements PageContent {
+  readonly flow: Flow;
   readonly parts: readonly Part[];
   readonly notes: readonly Row[];
   readonly short: number;
   readonly last: boolean;
+  private readonly mayBePlate: boolean;
 
+  /** The page does not hold on to the strip. */
   constructor(
-    private readonly strip: Strip,
+    strip: Strip,
     end: End,
     readonly first: boolean,
   ) {
+    this.flow = strip.flow;
+    this.mayBePlate = strip.hasPlates;
     this.parts = partsOf(strip, end);
     ({ notes: this.notes, short: this.short, last: this.last } = end);
-  }
-
-  get flow(): Flow {
-    return this.strip.flow;
   }
 
   get rows(): readonly PlacedRow[] {
@@ -107,7 +108,7 @@ export class FilledPage implements PageContent {
   }
 
   get isPlate(): boolean {
-    return this.strip.hasPlates && this.rows.some(({ row }) => row.plate !== undefined);
+    return this.mayBePlate && this.rows.some(({ row }) => row.plate !== undefined);
   }
 }
 
