@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { partsOf, rowsOf } from '../../core/makeup/fill/rows.ts';
 import { bestFilling, type Filling } from '../../core/makeup/fill/search.ts';
 import { Strip } from '../../core/makeup/fill/strip.ts';
-import { type Section, sections, toldInOne } from './flows.ts';
-import { firstFitCost, leastCost } from './reference.ts';
+import { type Block, FlowBuilder, type Section, sections, toldInOne } from './flows.ts';
+import { costOfPages, firstFitCost, type GivenPage, leastCost } from './reference.ts';
 
 /** The cost of the best filling, its rows checked: every block whole and in order, at one of its lengths. */
 function checkedCost({ flow, side }: Section): number {
@@ -23,15 +23,35 @@ function checkedCost({ flow, side }: Section): number {
   return cost;
 }
 
+/** The pages of the best filling. */
+function pagesOf({ flow, side }: Section): readonly GivenPage[] {
+  const strip = new Strip(flow);
+  const { ends } = bestFilling(strip, side);
+  return ends.map((end) => ({ ...end, rows: rowsOf(partsOf(strip, end)) }));
+}
+
 describe('the pages of a section', () => {
   // FACTS 8.4 G-04: the search equals an exhaustive one on books of up to twelve paragraphs.
   it('are as good as those of a search that tries everything', () => {
     fc.assert(
       fc.property(sections(12), (section) => {
-        expect(checkedCost(section)).toBeCloseTo(leastCost(section), 6);
+        const cost = checkedCost(section);
+        expect(cost).toBeCloseTo(leastCost(section), 6);
+        expect(costOfPages(section, pagesOf(section)), 'the pages are those of that cost').toBeCloseTo(cost, 6);
       }),
       { numRuns: 120 },
     );
+  });
+
+  it('are up to three lines longer where paragraphs give them', () => {
+    const giving = (lines: number, change: number): Block => {
+      return { kind: 'paragraph', of: { lines, lengths: [[change, 0]], hyphens: [], notes: [] } };
+    };
+    const blocks: readonly Block[] = [giving(6, 2), giving(3, 1), { kind: 'figure' }];
+    const flow = new FlowBuilder().build(blocks, { lines: 12, extra: 0 });
+    const section: Section = { blocks, flow, side: 'recto' };
+    expect(bestFilling(new Strip(flow), 'recto').ends.map(({ change, short }) => [change, short])[0]).toEqual([3, 0]);
+    expect(checkedCost(section)).toBeCloseTo(leastCost(section), 6);
   });
 
   it('are the same where the lines of paragraphs are told in one', () => {

@@ -37,11 +37,12 @@ interface Leaf {
   readonly foot: number;
   readonly hyphenated: boolean;
   readonly last: boolean;
+  readonly notes: readonly Row[];
   readonly carried: readonly Row[];
   readonly cost: number;
 }
 
-interface Book {
+export interface Book {
   readonly flow: Flow;
   readonly side: Side;
 }
@@ -74,6 +75,42 @@ export function firstFitCost(book: Book): number {
     if (leaf.last) return cost;
     [place, carried, before] = [leaf.next, leaf.carried, leaf];
   }
+}
+
+/** A page as the search gives it. */
+export interface GivenPage {
+  readonly rows: readonly Row[];
+  readonly notes: readonly Row[];
+  readonly carried: readonly Row[];
+  readonly short: number;
+}
+
+/** The cost of given pages, each of which must be one that can be. */
+export function costOfPages(book: Book, pages: readonly GivenPage[]): number {
+  let place = startOf(book.flow);
+  let carried: readonly Row[] = [];
+  let before: Leaf | null = null;
+  let cost = 0;
+  for (const [page, given] of pages.entries()) {
+    const leaf = leaves(book.flow, place, carried)
+      .filter((each) => isGiven(each, given))
+      .reduce<Leaf | null>((best, each) => (best && best.cost <= each.cost ? best : each), null);
+    if (!leaf || leaf.last !== (page === pages.length - 1)) throw new Error(`page ${page} can't be`);
+    cost += costOfLeaf(book, leaf, page, before);
+    [place, carried, before] = [leaf.next, leaf.carried, leaf];
+  }
+  return cost;
+}
+
+function isGiven(leaf: Leaf, given: GivenPage): boolean {
+  const isSame = (one: readonly Row[], other: readonly Row[]): boolean =>
+    one.length === other.length && one.every((row, index) => row === other[index]);
+  return (
+    leaf.short === given.short &&
+    isSame(leaf.rows, given.rows) &&
+    isSame(leaf.notes, given.notes) &&
+    isSame(leaf.carried, given.carried)
+  );
 }
 
 function startOf(flow: Flow): Place {
@@ -224,6 +261,7 @@ class Trial {
       foot: of.shown > 0 ? Math.min(0, short) : short,
       hyphenated: of.rows.at(-1)?.hyphenated ?? false,
       last: this.endsAt(of.place) && carried.length === 0,
+      notes: notes.slice(0, of.shown),
       carried,
       cost: of.cost + (carried.length > 0 ? NOTE_RUNS_ON : 0),
     };

@@ -31,9 +31,13 @@ beforeAll(async () => {
   serve = (job) => server.serve(job);
 });
 
-function expectTheSame(face: FontFace, words: readonly string[], setting: ShapeSetting): void {
-  const begun = face.beginWords(stretches(words), setting);
-  const taken = glyphsByWord(begun!.take(), words.length);
+/** Where the glyphs come from: what the thread shaped lies in shared memory. */
+type Source = 'thread' | 'here';
+
+function expectTheSame(face: FontFace, words: readonly string[], setting: ShapeSetting, from: Source = 'thread'): void {
+  const shaped = face.beginWords(stretches(words), setting)!.take();
+  expect(shaped.glyphs.buffer instanceof SharedArrayBuffer ? 'thread' : 'here').toBe(from);
+  const taken = glyphsByWord(shaped, words.length);
   expect(taken).toEqual(glyphsByWord(face.shapeWords(stretches(words), setting), words.length));
   expect(taken.some(({ glyphs }) => glyphs.length > 0)).toBe(true);
 }
@@ -69,7 +73,9 @@ describe('words shaped aside', () => {
     begun.forEach(({ take }, index) => {
       const own = regular.shapeWords(stretches(WORDS.slice(index * 3, index * 3 + 3)), ENGLISH);
       const expected = glyphsByWord(own, 3);
-      expect(glyphsByWord(take(), 3)).toEqual(expected);
+      const shaped = take();
+      expect(shaped.glyphs.buffer).toBeInstanceOf(SharedArrayBuffer);
+      expect(glyphsByWord(shaped, 3)).toEqual(expected);
     });
   });
 
@@ -84,7 +90,7 @@ describe('a thread that fails', () => {
   test('at a job: the words are shaped here', async () => {
     // The thread never gets the font.
     const { library } = await libraryWith((job) => serve({ ...job, face: 'unknown', font: null }));
-    expectTheSame(library.family('EB Garamond').regular, WORDS, ENGLISH);
+    expectTheSame(library.family('EB Garamond').regular, WORDS, ENGLISH, 'here');
   });
 
   test('for good: what is under way is shaped here, and nothing more is sent', async () => {

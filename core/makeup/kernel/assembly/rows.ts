@@ -56,8 +56,6 @@ class Item {
   /** Its stretches, `UNKNOWN` as long as nobody has asked. */
   firstStretch: i32;
   stretches: i32;
-  /** Whether it has other lengths at all. */
-  gives: i32;
 }
 
 let rows: usize = 0;
