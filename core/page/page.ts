@@ -2,7 +2,7 @@
  * The display list: what a finished page is, for print, screen and preflight alike. Painters take no decisions.
  *
  * Units are points, origin at the top left of the trimmed page, y down. Glyphs of all runs of a page lie in the page's
- * pools (typed arrays, transferable to another thread); a run is a stretch of the pools.
+ * pools (typed arrays over one block, which another thread is sent copies of); a run is a stretch of the pools.
  */
 import type { Anchor, AssetId, FaceId, PageIndex, Points, Rect, SectionId, Size } from '#base';
 

@@ -1,7 +1,7 @@
 /** A paragraph whose breaks are chosen. In: copy and solution; out: its lines, and each line set on a page. */
 import type { NoteId, Points } from '#base';
 import type { PageBuilder } from '#page';
-import { type LineFit, lineOf, ratioOfLine } from './breaker/line.ts';
+import { type LineFit, lineOf } from './breaker/line.ts';
 import type { LineWidths } from './breaker/place.ts';
 import { AFTER, BEFORE, CUT, DIVIDED, FLAGS, HYPHEN, PIECE, STRIDE, TEAR } from './breaker/places.ts';
 import { OVERFULL, type Solution } from './breaker/search.ts';
@@ -65,12 +65,8 @@ export class SetParagraph implements BrokenParagraph {
   }
 
   linesLooserThan(ratio: number): number {
-    const { place, solution } = this.parts;
-    const { breaks } = solution;
     let count = 0;
-    for (let line = 0; line < solution.lines - 1; line++) {
-      if (ratioOfLine({ breaks, place, ordinal: line, start: line, end: line + 1 }) > ratio) count++;
-    }
+    for (let line = 0; line < this.lineCount - 1; line++) if (this.fitOf(line).ratio > ratio) count++;
     return count;
   }
 

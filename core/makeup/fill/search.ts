@@ -37,12 +37,12 @@ const NO_EDGE = -1;
 
 /** The cheapest pages of a section. */
 export function bestFilling(strip: Strip, side: Side): Filling {
-  filler ??= new Filler();
-  return filler.fill(strip, side);
+  pageSearch ??= new PageSearch();
+  return pageSearch.fill(strip, side);
 }
 
 /** One section at a time. */
-class Filler {
+class PageSearch {
   private readonly kernel: FillKernel;
   private strip: Strip | null = null;
 
@@ -135,7 +135,7 @@ class Filler {
   }
 }
 
-let filler: Filler | null = null;
+let pageSearch: PageSearch | null = null;
 
 const NO_ROWS: readonly Row[] = [];
 

@@ -77,18 +77,6 @@ export function lineOf({ breaks: sums, place, ordinal, start, end }: LineEnds): 
   return { natural, measure, ratio: Math.max(-1, ratio), spaces, scale, excess, overfull, justified };
 }
 
-/** The ratio alone of a line that runs over nothing. */
-export function ratioOfLine({ breaks: sums, place, ordinal, start, end }: LineEnds): number {
-  const from = start * STRIDE;
-  const to = end * STRIDE;
-  const measure = place.widths[Math.min(ordinal, place.widths.length - 1)]!;
-  const room = measure - (sums[to + BEFORE]! - sums[from + AFTER]!);
-  const stretch = sums[to + STRETCH_BEFORE]! - sums[from + STRETCH_AFTER]!;
-  if (place.ragged > 0) return Math.max(0, room / (stretch >= FILL / 2 ? FILL : place.ragged));
-  const glue = room >= 0 ? stretch : sums[to + SHRINK_BEFORE]! - sums[from + SHRINK_AFTER]!;
-  return Math.max(-1, ratioOf(room, glue + place.scaling * (sums[to + BOXES_BEFORE]! - sums[from + BOXES_AFTER]!)));
-}
-
 function ratioOf(room: number, elastic: number): number {
   if (Math.abs(room) < NIL) return 0;
   return elastic > 0 ? Math.min(WORST_RATIO, room / elastic) : Math.sign(room) * WORST_RATIO;
