@@ -1,9 +1,9 @@
 /** A paragraph whose breaks are chosen. In: copy and solution; out: its lines, and each line set on a page. */
 import type { NoteId, Points } from '#base';
 import type { PageBuilder } from '#page';
-import { type LineFit, lineOf } from './breaker/line.ts';
+import { type LineFit, lineOf, ratioAt } from './breaker/line.ts';
 import type { LineWidths } from './breaker/place.ts';
-import { AFTER, BEFORE, CUT, DIVIDED, FLAGS, HYPHEN, PIECE, STRIDE, TEAR } from './breaker/places.ts';
+import { CUT, DIVIDED, FLAGS, HYPHEN, PIECE, STRIDE, TEAR, WIDTH } from './breaker/places.ts';
 import { OVERFULL, type Solution } from './breaker/search.ts';
 import type { BreakSettings } from './settings.ts';
 import { type Copy, isFixedSpace, isSpace, LINE_BREAK, lengthAt, MARK, missingIn, spanAt, WORD } from './text/copy.ts';
@@ -65,8 +65,10 @@ export class SetParagraph implements BrokenParagraph {
   }
 
   linesLooserThan(ratio: number): number {
+    const { place, solution } = this.parts;
+    const { ends, lines } = solution;
     let count = 0;
-    for (let line = 0; line < this.lineCount - 1; line++) if (this.fitOf(line).ratio > ratio) count++;
+    for (let line = 0; line < lines - 1; line++) if (ratioAt(ends, place, line) > ratio) count++;
     return count;
   }
 
@@ -85,14 +87,13 @@ export class SetParagraph implements BrokenParagraph {
   }
 
   flagsOf(line: number): number {
-    return this.parts.solution.breaks[(line + 1) * STRIDE + FLAGS]!;
+    return this.parts.solution.ends[line * STRIDE + FLAGS]!;
   }
 
   /** Natural width of a line's content. */
   widthOf(line: number): Points {
     const { solution, shape } = this.parts;
-    const { breaks } = solution;
-    return (breaks[(line + 1) * STRIDE + BEFORE]! - breaks[line * STRIDE + AFTER]!) * shape.size;
+    return solution.ends[line * STRIDE + WIDTH]! * shape.size;
   }
 
   overfullOf(line: number): Points {
@@ -105,24 +106,24 @@ export class SetParagraph implements BrokenParagraph {
 
   fitOf(line: number): LineFit {
     const { place, solution } = this.parts;
-    return lineOf({ breaks: solution.breaks, place, ordinal: line, start: line, end: line + 1 });
+    return lineOf({ lines: solution.ends, place, ordinal: line });
   }
 
   stretchOf(line: number): Stretch {
     const { copy, solution } = this.parts;
-    const start = line * STRIDE;
-    const end = start + STRIDE;
-    const { breaks } = solution;
-    const fromCut = breaks[start + CUT]!;
-    let fromPiece = breaks[start + PIECE]!;
-    const toPiece = breaks[end + PIECE]!;
+    const { ends } = solution;
+    const end = line * STRIDE;
+    const start = end - STRIDE;
+    const fromCut = line === 0 ? 0 : ends[start + CUT]!;
+    let fromPiece = line === 0 ? 0 : ends[start + PIECE]!;
+    const toPiece = ends[end + PIECE]!;
     if (fromCut === 0) {
       // Spaces vanish at a line's start, and a forced break has done its work.
       if (line > 0 && copy.kinds[fromPiece] === LINE_BREAK) fromPiece++;
       while (fromPiece < toPiece && isSpace(copy, fromPiece)) fromPiece++;
     }
-    const toCut = breaks[end + CUT]!;
-    const divided = (breaks[end + FLAGS]! & DIVIDED) !== 0;
+    const toCut = ends[end + CUT]!;
+    const divided = (ends[end + FLAGS]! & DIVIDED) !== 0;
     return { copy, fromPiece, fromCut, toPiece, toCut, divided };
   }
 

@@ -1,22 +1,11 @@
 /** The breaker against a search through all ways to break short paragraphs. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { lineOf } from '../../core/paragraph/breaker/line.ts';
 import type { LineWidths } from '../../core/paragraph/breaker/place.ts';
-import {
-  AFTER,
-  BEFORE,
-  COST,
-  FILL,
-  FLAGS,
-  FORCED,
-  HYPHEN,
-  SHORT_END,
-  STRIDE,
-} from '../../core/paragraph/breaker/places.ts';
+import { FILL, FORCED, HYPHEN, SHORT_END } from '../../core/paragraph/breaker/places.ts';
 import { BreakSearch } from '../../core/paragraph/breaker/search.ts';
 import { BREAK_SETTINGS, type BreakSettings } from '../../core/paragraph/settings.ts';
-import { type BreakList, ItemList, searched } from './items.ts';
+import { type BreakList, costOf, ItemList, lineBetween, searched } from './items.ts';
 
 const SETTINGS: BreakSettings = { ...BREAK_SETTINGS, tripleHyphenDemerits: 1e6 };
 
@@ -66,13 +55,13 @@ function bestByLength(list: BreakList, place: LineWidths, tolerance: number): Ma
       return;
     }
     for (let end = start + 1; end <= last; end++) {
-      const line = lineOf({ breaks: list.places, place, ordinal: lines, start, end });
-      const flags = list.places[end * STRIDE + FLAGS]!;
+      const line = lineBetween(list, place, { ordinal: lines, start, end });
+      const flags = list.flags[end]!;
       if (line.overfull === 0 && line.ratio <= tolerance) {
         const kind = fitness(line.ratio);
         const hyphen = (flags & HYPHEN) !== 0;
         const badness = 100 * Math.abs(line.ratio) ** 3 * (line.ratio < 0 ? SETTINGS.shrinkBadness : 1);
-        let more = (SETTINGS.linePenalty + badness + list.places[end * STRIDE + COST]!) ** 2;
+        let more = (SETTINGS.linePenalty + badness + costOf(list, end)) ** 2;
         if (fit !== null && Math.abs(fit - kind) > 1) more += SETTINGS.fitnessDemerits;
         if (hyphen && hyphens >= 1) more += SETTINGS.doubleHyphenDemerits;
         if (hyphen && hyphens >= 2) more += SETTINGS.tripleHyphenDemerits;
@@ -83,9 +72,9 @@ function bestByLength(list: BreakList, place: LineWidths, tolerance: number): Ma
           }
         }
         if (end === last && start > 0) {
-          const short = list.places[end * STRIDE + BEFORE]! - list.places[start * STRIDE + AFTER]! < place.lastLineMin;
+          const short = line.natural < place.lastLineMin;
           if (hyphens > 0) more += SETTINGS.finalHyphenDemerits;
-          if (short || list.places[start * STRIDE + FLAGS]! & SHORT_END) more += SETTINGS.shortLastLineDemerits;
+          if (short || list.flags[start]! & SHORT_END) more += SETTINGS.shortLastLineDemerits;
         }
         walk(end, lines + 1, total + more, kind, hyphen ? hyphens + 1 : 0);
       }
@@ -146,8 +135,8 @@ describe('against all ways there are', () => {
           rescue: true,
           everyLength: false,
         });
-        expect(found!.ends.at(-1)).toBe(list.count - 1);
-        expect(found!.ends).toEqual([...new Set(found!.ends)].sort((a, b) => a - b));
+        expect(found!.at.at(-1)).toBe(list.count - 1);
+        expect(found!.at).toEqual([...new Set(found!.at)].sort((a, b) => a - b));
       }),
     );
   });
@@ -163,8 +152,8 @@ describe('items', () => {
     items.forcedBreak();
     const list = items.take();
     const place = { widths: Float64Array.of(100), scaling: 0, ragged: 0, lastLineMin: 0 };
-    expect(lineOf({ breaks: list.places, place, ordinal: 0, start: 0, end: at }).natural).toBe(10);
-    expect(lineOf({ breaks: list.places, place, ordinal: 1, start: at, end: list.count - 1 }).natural).toBe(20);
+    expect(lineBetween(list, place, { ordinal: 0, start: 0, end: at }).natural).toBe(10);
+    expect(lineBetween(list, place, { ordinal: 1, start: at, end: list.count - 1 }).natural).toBe(20);
     expect(list.count).toBe(3);
   });
 

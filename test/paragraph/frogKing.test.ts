@@ -4,11 +4,10 @@
  * implementation.
  */
 import { describe, expect, test } from 'vitest';
-import { lineOf } from '../../core/paragraph/breaker/line.ts';
-import { FLAGS, HYPHEN, STRIDE } from '../../core/paragraph/breaker/places.ts';
+import { HYPHEN } from '../../core/paragraph/breaker/places.ts';
 import { BreakSearch } from '../../core/paragraph/breaker/search.ts';
 import { BREAK_SETTINGS } from '../../core/paragraph/settings.ts';
-import { type BreakList, ItemList, searched } from './items.ts';
+import { type BreakList, ItemList, lineBetween, searched } from './items.ts';
 
 const LETTERS = [9, 10, 8, 10, 8, 6, 9, 10, 5, 6, 10, 5, 15, 10, 9, 10, 10, 7, 7, 7, 10, 9, 13, 10, 10, 8];
 const HYPHEN_WIDTH = 6;
@@ -91,10 +90,10 @@ function set(width: number) {
     everyLength: false,
   })[0]!;
   let start = 0;
-  const lines = found.ends.map((end, ordinal) => {
-    const line = lineOf({ breaks: list.places, place, ordinal, start, end });
+  const lines = found.at.map((end, ordinal) => {
+    const line = lineBetween(list, place, { ordinal, start, end });
     start = end;
-    return { end: ends[end]!, ratio: line.ratio, hyphen: (list.places[end * STRIDE + FLAGS]! & HYPHEN) !== 0 };
+    return { end: ends[end]!, ratio: line.ratio, hyphen: (list.flags[end]! & HYPHEN) !== 0 };
   });
   return { lines, demerits: found.demerits };
 }

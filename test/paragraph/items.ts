@@ -1,16 +1,21 @@
 /** Paragraphs made of boxes, glue and penalties instead of text, and how the search sees them. */
 
+import { type LineFit, lineOf } from '../../core/paragraph/breaker/line.ts';
 import type { LineWidths } from '../../core/paragraph/breaker/place.ts';
-import { FLAGS, PIECE, STRIDE } from '../../core/paragraph/breaker/places.ts';
+import { BOXES, PIECE, SHRINK, STRETCH, STRIDE, WIDTH } from '../../core/paragraph/breaker/places.ts';
 import type { BreakSearch, Search, Solution } from '../../core/paragraph/breaker/search.ts';
 import { type KernelCalls, type KernelHost, startKernel } from '../../core/paragraph/kernel/kernel.ts';
 
 /** Bytes of a break in the kernel (`kernel/assembly/lists.ts`), and the places of its whole numbers. */
-const BREAK = 96;
+const BREAK = 88;
 const END_NAME = 20;
 const START_NAME = 21;
-const WHOLE_FLAGS = 22;
+/** The flags, counted in 16 bits. */
+const FLAG_BITS = 39;
+/** Its sums before and after it, and its cost. */
 const SUMS = 9;
+const AFTER = 4;
+const COST = 8;
 
 function asked(): never {
   throw new Error('items have no words to ask for');
@@ -21,8 +26,9 @@ const HOST = new Proxy({} as KernelHost, { get: () => asked });
 /** All the breaks of a list. */
 export interface BreakList {
   readonly count: number;
-  /** As `places.ts` says; a break's piece is its own number. */
-  readonly places: Float64Array;
+  /** The sums and the cost of each. */
+  readonly sums: Float64Array;
+  readonly flags: readonly number[];
   /** For each break two names: of the word that ends the line before it, of the one that starts the next; 0 for none. */
   readonly names: Int32Array;
   /** Writes the list into the kernel again. */
@@ -70,15 +76,15 @@ export class ItemList {
   take(): BreakList {
     this.write((calls) => calls.endList());
     kernel.renew();
-    const { calls, words, numbers } = kernel;
+    const { calls, units, words, numbers } = kernel;
     const count = calls.breakCount();
-    const places = new Float64Array(count * STRIDE);
+    const sums = new Float64Array(count * SUMS);
+    const flags: number[] = [];
     const names = new Int32Array(count * 2);
     for (let at = 0; at < count; at++) {
       const from = calls.breaksAt() + at * BREAK;
-      places.set(numbers.subarray(from >> 3, (from >> 3) + SUMS), at * STRIDE);
-      places[at * STRIDE + PIECE] = at;
-      places[at * STRIDE + FLAGS] = words[(from >> 2) + WHOLE_FLAGS]!;
+      sums.set(numbers.subarray(from >> 3, (from >> 3) + SUMS), at * SUMS);
+      flags.push(units[(from >> 1) + FLAG_BITS]!);
       names[at * 2] = words[(from >> 2) + END_NAME]!;
       names[at * 2 + 1] = words[(from >> 2) + START_NAME]!;
     }
@@ -87,7 +93,7 @@ export class ItemList {
       kernel.calls.startList();
       for (const each of written) each(kernel.calls);
     };
-    return { count, places, names, write };
+    return { count, sums, flags, names, write };
   }
 
   private write(item: (calls: KernelCalls) => void): void {
@@ -105,17 +111,36 @@ export class ItemList {
   }
 }
 
+/** The cost of a break. */
+export function costOf({ sums }: BreakList, at: number): number {
+  return sums[at * SUMS + COST]!;
+}
+
+/** The line from one break to another. */
+export function lineBetween(
+  list: BreakList,
+  place: LineWidths,
+  line: { ordinal: number; start: number; end: number },
+): LineFit {
+  const { ordinal, start, end } = line;
+  const lines = new Float64Array((ordinal + 1) * STRIDE);
+  for (const [at, number] of [WIDTH, STRETCH, SHRINK, BOXES].entries()) {
+    lines[ordinal * STRIDE + number] = list.sums[end * SUMS + at]! - list.sums[start * SUMS + AFTER + at]!;
+  }
+  return lineOf({ lines, place, ordinal });
+}
+
 /** Searches a list; the breaks of a solution as numbers of the list. */
 export function searched(
   search: BreakSearch,
   list: BreakList,
   place: LineWidths,
   how: Search,
-): readonly (Solution & { readonly ends: readonly number[] })[] {
+): readonly (Solution & { readonly at: readonly number[] })[] {
   list.write();
   search.use(kernel);
   return search.run(place, how).map((solution) => {
-    const ends = Array.from({ length: solution.lines }, (_, line) => solution.breaks[(line + 1) * STRIDE + PIECE]!);
-    return { ...solution, ends };
+    const at = Array.from({ length: solution.lines }, (_, line) => solution.ends[line * STRIDE + PIECE]!);
+    return { ...solution, at };
   });
 }

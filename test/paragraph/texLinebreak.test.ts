@@ -127,7 +127,7 @@ describe('against an independent implementation', () => {
       })[0]!;
       const mine = demeritsOf(
         theirs,
-        found.ends.map((at) => items[at]!),
+        found.at.map((at) => items[at]!),
         width,
       );
       const [, ...rivals] = breakLines(theirs, width, {

@@ -1,17 +1,6 @@
-/** One line's measure. In: the places at which lines end, two of them and the measure; out: how the line fills its width. */
+/** One line's measure. In: a line of a solution and its place; out: how the line fills its width. */
 import { type LineWidths, WORST_RATIO } from './place.ts';
-import {
-  AFTER,
-  BEFORE,
-  BOXES_AFTER,
-  BOXES_BEFORE,
-  FILL,
-  SHRINK_AFTER,
-  SHRINK_BEFORE,
-  STRETCH_AFTER,
-  STRETCH_BEFORE,
-  STRIDE,
-} from './places.ts';
+import { BOXES, FILL, SHRINK, STRETCH, STRIDE, WIDTH } from './places.ts';
 
 export interface LineFit {
   /** Width of the content as it is, with what the breaks add. */
@@ -35,15 +24,13 @@ export interface LineFit {
   readonly justified: boolean;
 }
 
-export interface LineEnds {
+/** A line of a paragraph. */
+export interface LineOfLines {
   /** See `places.ts`. */
-  readonly breaks: Float64Array;
+  readonly lines: Float64Array;
   readonly place: LineWidths;
-  /** Which line of the paragraph, from 0. */
+  /** Which line, from 0. */
   readonly ordinal: number;
-  /** The break before the line and the one at its end. */
-  readonly start: number;
-  readonly end: number;
 }
 
 /** Share of its stretch that a space is brought back to where letterspacing comes to help. */
@@ -52,19 +39,16 @@ const COMFORTABLE = 0.96;
 /** Rounding errors of sums stay below this. */
 const NIL = 1e-7;
 
-export function lineOf({ breaks: sums, place, ordinal, start, end }: LineEnds): LineFit {
-  const from = start * STRIDE;
-  const to = end * STRIDE;
-  const natural = sums[to + BEFORE]! - sums[from + AFTER]!;
-  const measure = place.widths[Math.min(ordinal, place.widths.length - 1)]!;
+export function lineOf({ lines, place, ordinal }: LineOfLines): LineFit {
+  const at = ordinal * STRIDE;
+  const natural = lines[at + WIDTH]!;
+  const measure = measureOf(place, ordinal);
   const room = measure - natural;
-  const boxes = sums[to + BOXES_BEFORE]! - sums[from + BOXES_AFTER]!;
-  const stretch = sums[to + STRETCH_BEFORE]! - sums[from + STRETCH_AFTER]!;
-  const shrink = sums[to + SHRINK_BEFORE]! - sums[from + SHRINK_AFTER]!;
+  const stretch = lines[at + STRETCH]!;
   const filled = stretch >= FILL / 2;
   if (place.ragged > 0) return raggedFit(natural, measure, filled ? FILL : place.ragged);
-  const glue = room >= 0 ? stretch : shrink;
-  const give = place.scaling * boxes;
+  const glue = room >= 0 ? stretch : lines[at + SHRINK]!;
+  const give = place.scaling * lines[at + BOXES]!;
   const elastic = glue + give;
   const ratio = ratioOf(room, elastic);
   const overfull = ratio < -1 - NIL ? -room - elastic : 0;
@@ -77,6 +61,20 @@ export function lineOf({ breaks: sums, place, ordinal, start, end }: LineEnds): 
   return { natural, measure, ratio: Math.max(-1, ratio), spaces, scale, excess, overfull, justified };
 }
 
+/** A line's ratio by itself, which is asked of a whole book's lines: see `LineFit`. */
+export function ratioAt(lines: Float64Array, place: LineWidths, ordinal: number): number {
+  const at = ordinal * STRIDE;
+  const room = measureOf(place, ordinal) - lines[at + WIDTH]!;
+  const stretch = lines[at + STRETCH]!;
+  if (place.ragged > 0) return raggedRatio(room, stretch >= FILL / 2 ? FILL : place.ragged);
+  const glue = room >= 0 ? stretch : lines[at + SHRINK]!;
+  return Math.max(-1, ratioOf(room, glue + place.scaling * lines[at + BOXES]!));
+}
+
+function measureOf({ widths }: LineWidths, ordinal: number): number {
+  return widths[Math.min(ordinal, widths.length - 1)]!;
+}
+
 function ratioOf(room: number, elastic: number): number {
   if (Math.abs(room) < NIL) return 0;
   return elastic > 0 ? Math.min(WORST_RATIO, room / elastic) : Math.sign(room) * WORST_RATIO;
@@ -85,6 +83,10 @@ function ratioOf(room: number, elastic: number): number {
 function raggedFit(natural: number, measure: number, stretch: number): LineFit {
   const room = measure - natural;
   const overfull = room < -NIL ? -room : 0;
-  const ratio = Math.max(0, room / stretch);
+  const ratio = raggedRatio(room, stretch);
   return { natural, measure, ratio, spaces: 0, scale: 1, excess: 0, overfull, justified: false };
+}
+
+function raggedRatio(room: number, stretch: number): number {
+  return Math.max(0, room / stretch);
 }

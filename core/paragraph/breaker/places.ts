@@ -1,24 +1,20 @@
 /**
- * The places at which the lines of a set paragraph end, as the kernel hands them over: for the paragraph's start and for
- * each line's end so many numbers (`kernel/assembly/solutions.ts`). Running sums are kept as they are before and after the
- * break, so that the measure of a line is a subtraction; those after it leave out the glue that vanishes at a line's start.
+ * The lines of a set paragraph, as the kernel hands them over: for each so many numbers (`kernel/assembly/solutions.ts`).
+ * Lengths in text sizes.
  */
 
-export const BEFORE = 0;
-export const STRETCH_BEFORE = 1;
-export const SHRINK_BEFORE = 2;
-export const BOXES_BEFORE = 3;
-export const AFTER = 4;
-export const STRETCH_AFTER = 5;
-export const SHRINK_AFTER = 6;
-export const BOXES_AFTER = 7;
-export const COST = 8;
-/** The piece at which it stands: a space, or the piece before or inside which the line ends. */
-export const PIECE = 9;
+/** The content as it is, with what the breaks add; what its spaces may give and lose; the boxes in it. */
+export const WIDTH = 0;
+export const STRETCH = 1;
+export const SHRINK = 2;
+export const BOXES = 3;
+/** The piece of the copy at which it ends: a space, or the piece before or inside which the line ends. */
+export const PIECE = 4;
 /** Offset in the text of the piece's word at which it is cut; 0 where the line ends before the piece. */
-export const CUT = 10;
-export const FLAGS = 11;
-export const STRIDE = 12;
+export const CUT = 5;
+/** Flags of the break at its end. */
+export const FLAGS = 6;
+export const STRIDE = 7;
 
 // Flags.
 /** The line shows a hyphen at its end. */

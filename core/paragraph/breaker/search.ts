@@ -1,5 +1,5 @@
 /**
- * The search for a paragraph's breaks. In: copy and the widths of the lines; out: the breaks of the best solution, or of
+ * The search for a paragraph's breaks. In: copy and the widths of the lines; out: the lines of the best solution, or of
  * the best one of each length. It runs in the kernel (`kernel/assembly`): here is what goes in and comes out.
  */
 import { ArrayPool } from '#base';
@@ -11,8 +11,8 @@ import type { LineWidths } from './place.ts';
 import { STRIDE } from './places.ts';
 
 export interface Solution {
-  /** Where each line ends, after the paragraph's start: see `places.ts`. */
-  readonly breaks: Float64Array;
+  /** Each line's measure and end: see `places.ts`. */
+  readonly ends: Float64Array;
   /** Number of lines. */
   readonly lines: number;
   readonly demerits: number;
@@ -40,7 +40,7 @@ const WORDS: readonly BreakableWords[] = ['whole', 'divided', 'torn'];
 /** Demerits of a line that runs over: more than all the fitting lines of a paragraph can have. */
 export const OVERFULL = 1e30;
 
-/** Numbers of a solution before its breaks. */
+/** Numbers of a solution before its lines. */
 const HEADER = 3;
 
 /** One search at a time. */
@@ -139,14 +139,14 @@ export class BreakSearch {
       const demerits = numbers[at]!;
       const lines = numbers[at + 1]!;
       const endsShort = numbers[at + 2] === 1;
-      const length = (lines + 1) * STRIDE;
+      const length = lines * STRIDE;
       const first = at + HEADER;
       at = first + length;
       if (wanted && !wanted(lines, demerits)) continue;
-      const breaks = this.pool.numbers(length);
+      const ends = this.pool.numbers(length);
       // Copied one by one: a view of the stretch costs more than the copying.
-      for (let each = 0; each < length; each++) breaks[each] = numbers[first + each]!;
-      solutions.push({ breaks, lines, demerits, endsShort });
+      for (let each = 0; each < length; each++) ends[each] = numbers[first + each]!;
+      solutions.push({ ends, lines, demerits, endsShort });
     }
     return solutions;
   }

@@ -19,12 +19,11 @@ export class Break {
   cost: f64;
   /** The piece of the copy at which it stands, and the offset in that piece's word; see `Galley`. */
   piece: i32;
-  cut: i32;
+  cut: u16;
+  flags: u16;
   /** Names of the words that end the line before it and start the one after; 0 for none. */
   endName: i32;
   startName: i32;
-  flags: i32;
-  padding: i32;
 }
 
 /** The line shows a hyphen at its end. */
@@ -138,7 +137,7 @@ export function hang(at: i32, end: f64, start: f64): void {
 
 export function mark(at: i32, flags: i32): void {
   const place = breakOf(at);
-  place.flags = place.flags | flags;
+  place.flags = place.flags | <u16>flags;
 }
 
 /** Names the words on either side of a break. */
@@ -152,7 +151,7 @@ export function name(at: i32, end: i32, start: i32): void {
 export function stand(at: i32, piece: i32, cut: i32): void {
   const place = breakOf(at);
   place.piece = piece;
-  place.cut = cut;
+  place.cut = <u16>cut;
 }
 
 function add(cost: f64, flags: i32): i32 {
@@ -173,7 +172,7 @@ function add(cost: f64, flags: i32): i32 {
   place.cut = 0;
   place.endName = 0;
   place.startName = 0;
-  place.flags = flags;
+  place.flags = <u16>flags;
   return at;
 }
 

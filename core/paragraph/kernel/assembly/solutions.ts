@@ -1,17 +1,15 @@
 /**
  * What a search found, for whoever asks from outside: one record after the other, all in 64-bit floats: demerits, number of
- * lines, whether the last line is too short to stand alone (1 or 0), and then for the paragraph's start and the break that
- * ends each line what `PLACE` says.
+ * lines, whether the last line is too short to stand alone (1 or 0), and then for each line what `write` says.
  */
 
 import { widened } from '../../../base/assembly/room';
-import { Break, breakOf, count, SHORT_END } from './lists';
+import { breakOf, count, SHORT_END } from './lists';
 import { head, NONE, nodeOf } from './nodes';
 
-/** Floats of a record before its breaks. */
+/** Floats of a record before its lines, and of a line. */
 const HEADER: usize = 3;
-/** Floats of a break: the eight sums and the cost of `Break`, then its piece, its cut and its flags. */
-const PLACE: usize = 12;
+const LINE: usize = 7;
 
 let room: usize = 0;
 let records: usize = 0;
@@ -60,10 +58,11 @@ export function isShortEnd(start: i32, lastLineMin: f64): bool {
   return (breakOf(start).flags & SHORT_END) !== 0 || width < lastLineMin;
 }
 
+/** A line: its width with its stretch, its shrink and its boxes, then the piece, the cut and the flags of the break at its end. */
 function write(end: i32, lastLineMin: f64): void {
   let lines = 0;
   for (let id = end; nodeOf(id).before !== NONE; id = nodeOf(id).before) lines++;
-  const size = (HEADER + (<usize>lines + 1) * PLACE) << 3;
+  const size = (HEADER + <usize>lines * LINE) << 3;
   if (used + size > room) {
     room = (used + size) * 2;
     records = widened(records, room);
@@ -74,13 +73,17 @@ function write(end: i32, lastLineMin: f64): void {
   const before = nodeOf(end).before;
   store<f64>(record, before !== NONE && isShortEnd(nodeOf(before).point, lastLineMin) ? 1 : 0, 16);
   let at = record + size;
-  for (let id = end; id !== NONE; id = nodeOf(id).before) {
-    at -= PLACE << 3;
+  for (let id = end; nodeOf(id).before !== NONE; id = nodeOf(id).before) {
+    at -= LINE << 3;
     const place = breakOf(nodeOf(id).point);
-    memory.copy(at, changetype<usize>(place), offsetof<Break>('piece'));
-    store<f64>(at, place.piece, 72);
-    store<f64>(at, place.cut, 80);
-    store<f64>(at, place.flags, 88);
+    const start = nodeOf(nodeOf(id).before);
+    store<f64>(at, place.before - start.after);
+    store<f64>(at, place.stretchBefore - start.stretch, 8);
+    store<f64>(at, place.shrinkBefore - start.shrink, 16);
+    store<f64>(at, place.boxesBefore - start.boxes, 24);
+    store<f64>(at, place.piece, 32);
+    store<f64>(at, place.cut, 40);
+    store<f64>(at, place.flags, 48);
   }
   used += size;
 }
