@@ -6,7 +6,19 @@ import type { LineWidths } from './breaker/place.ts';
 import { CUT, DIVIDED, FLAGS, HYPHEN, PIECE, STRIDE, TEAR, WIDTH } from './breaker/places.ts';
 import { OVERFULL, type Solution } from './breaker/search.ts';
 import type { BreakSettings } from './settings.ts';
-import { type Copy, isFixedSpace, isSpace, LINE_BREAK, lengthAt, MARK, missingIn, spanAt, WORD } from './text/copy.ts';
+import {
+  type Copy,
+  isFixedSpace,
+  isSpace,
+  kindAt,
+  LINE_BREAK,
+  lengthAt,
+  MARK,
+  missingIn,
+  spanAt,
+  valueAt,
+  WORD,
+} from './text/copy.ts';
 import { measureCut, partWidth, widthUpTo } from './text/cuts.ts';
 import { hangAtStart } from './text/hang.ts';
 import { letterGaps } from './text/letterspace.ts';
@@ -119,7 +131,7 @@ export class SetParagraph implements BrokenParagraph {
     const toPiece = ends[end + PIECE]!;
     if (fromCut === 0) {
       // Spaces vanish at a line's start, and a forced break has done its work.
-      if (line > 0 && copy.kinds[fromPiece] === LINE_BREAK) fromPiece++;
+      if (line > 0 && kindAt(copy, fromPiece) === LINE_BREAK) fromPiece++;
       while (fromPiece < toPiece && isSpace(copy, fromPiece)) fromPiece++;
     }
     const toCut = ends[end + CUT]!;
@@ -129,8 +141,8 @@ export class SetParagraph implements BrokenParagraph {
 
   offsetsOf(stretch: Stretch): { from: number; to: number } {
     const { copy, fromPiece, fromCut, toPiece, toCut } = stretch;
-    const from = offsetOf(copy, fromPiece) + (fromCut > 0 ? copy.words.sourceOf(copy.values[fromPiece]!, fromCut) : 0);
-    if (toCut > 0) return { from, to: copy.offsets[toPiece]! + copy.words.sourceOf(copy.values[toPiece]!, toCut) };
+    const from = offsetOf(copy, fromPiece) + (fromCut > 0 ? copy.words.sourceOf(valueAt(copy, fromPiece), fromCut) : 0);
+    if (toCut > 0) return { from, to: copy.offsets[toPiece]! + copy.words.sourceOf(valueAt(copy, toPiece), toCut) };
     if (toPiece <= fromPiece || toPiece === 0) return { from, to: from };
     return { from, to: copy.offsets[toPiece - 1]! + lengthAt(copy, toPiece - 1) };
   }
@@ -149,9 +161,9 @@ export class SetParagraph implements BrokenParagraph {
   }
 
   private hangOf({ copy, fromPiece, fromCut }: Stretch): number {
-    if (!this.parts.shape.hang || copy.directions?.base === 1 || copy.kinds[fromPiece] !== WORD) return 0;
+    if (!this.parts.shape.hang || copy.directions?.base === 1 || kindAt(copy, fromPiece) !== WORD) return 0;
     const { words } = copy;
-    const word = copy.values[fromPiece]!;
+    const word = valueAt(copy, fromPiece);
     return words.isLeftward(word) ? 0 : hangAtStart(words.fount(word), words.unitAt(word, fromCut));
   }
 
@@ -222,9 +234,9 @@ class SetLine implements BrokenLine {
 /** How much wider one piece is than the breaker took it for: only a part of a word can differ. */
 function errorAt(stretch: Stretch, index: number): number {
   const { copy } = stretch;
-  if (copy.kinds[index] !== WORD) return 0;
+  if (kindAt(copy, index) !== WORD) return 0;
   const { words } = copy;
-  const word = copy.values[index]!;
+  const word = valueAt(copy, index);
   const part = partAt(stretch, index);
   const { from, to, hyphen } = part;
   const whole = to === words.textLengthOf(word);
@@ -254,7 +266,7 @@ function notesOf(stretch: Stretch): readonly NoteId[] {
   const { copy } = stretch;
   const notes: NoteId[] = [];
   for (let index = stretch.fromPiece; index < endPiece(stretch); index++) {
-    const span = copy.kinds[index] === MARK ? copy.text.spans[spanAt(copy, index)] : null;
+    const span = kindAt(copy, index) === MARK ? copy.text.spans[spanAt(copy, index)] : null;
     if (span?.kind === 'noteMark') notes.push(span.note);
   }
   return notes.length === 0 ? NO_NOTES : notes;

@@ -3,7 +3,16 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { PACKED } from '#page';
 import type { Span, StyledText, TextStyle } from '#paragraph';
-import { ENDINGS, HOLDING_SPACE, SPACE, SPACE_END, WORD } from '../../core/paragraph/text/copy.ts';
+import {
+  ENDINGS,
+  endingAt,
+  HOLDING_SPACE,
+  kindAt,
+  SPACE,
+  SPACE_END,
+  valueAt,
+  WORD,
+} from '../../core/paragraph/text/copy.ts';
 import { FountRack } from '../../core/paragraph/text/fount.ts';
 import { openCase } from '../../core/paragraph/text/host.ts';
 import { jointOf, mayBreakAtSpace } from '../../core/paragraph/text/opportunities.ts';
@@ -86,10 +95,11 @@ describe('the case', () => {
 describe('reading', () => {
   /** What the pieces say, one by one; laws are checked: offsets rise, spaces and words are told apart. */
   function pieces(text: StyledText): string[] {
-    const { kinds, values, offsets, words, count } = new CopyReader(rack).read(text);
-    return Array.from({ length: count }, (_, i) => {
-      if (i > 0) expect(offsets[i]).toBeGreaterThan(offsets[i - 1]!);
-      return kinds[i] === WORD ? words.token(values[i]!) : kinds[i] === HOLDING_SPACE ? '~' : '_';
+    const copy = new CopyReader(rack).read(text);
+    return Array.from({ length: copy.count }, (_, i) => {
+      if (i > 0) expect(copy.offsets[i]).toBeGreaterThan(copy.offsets[i - 1]!);
+      const kind = kindAt(copy, i);
+      return kind === WORD ? copy.words.token(valueAt(copy, i)) : kind === HOLDING_SPACE ? '~' : '_';
     });
   }
 
@@ -104,11 +114,12 @@ describe('reading', () => {
   test('lines may end where the rules for text say, in all a novel', () => {
     const reader = new CopyReader(rack);
     for (const text of mobyDickParagraphs().filter((_, i) => i % 12 === 0)) {
-      const { kinds, values, endings, words, count } = reader.read(paragraph(text));
-      for (let i = 1; i < count - 1; i++) {
-        if (kinds[i] !== SPACE || kinds[i - 1] !== WORD || kinds[i + 1] !== WORD) continue;
-        const [before, after] = [words.token(values[i - 1]!), words.token(values[i + 1]!)];
-        expect(endings[i] === SPACE_END, `${before} ${after}`).toBe(mayBreakAtSpace(before, after));
+      const copy = reader.read(paragraph(text));
+      const tokenAt = (i: number) => (kindAt(copy, i) === WORD ? copy.words.token(valueAt(copy, i)) : null);
+      for (let i = 1; i < copy.count - 1; i++) {
+        const [before, after] = [tokenAt(i - 1), tokenAt(i + 1)];
+        if (kindAt(copy, i) !== SPACE || before === null || after === null) continue;
+        expect(endingAt(copy, i) === SPACE_END, `${before} ${after}`).toBe(mayBreakAtSpace(before, after));
       }
     }
   });
@@ -117,8 +128,8 @@ describe('reading', () => {
     const part = fc.string({ unit: fc.constantFrom(...'ab-—’”“1.,/…'), minLength: 1, maxLength: 4 });
     fc.assert(
       fc.property(part, part, (before, after) => {
-        const { endings } = new CopyReader(rack).read(paragraph(before, [after, { italic: true }]));
-        expect(ENDINGS[endings[1]!]).toBe(jointOf(before, after) ?? 'none');
+        const copy = new CopyReader(rack).read(paragraph(before, [after, { italic: true }]));
+        expect(ENDINGS[endingAt(copy, 1)]).toBe(jointOf(before, after) ?? 'none');
       }),
     );
   });
@@ -133,11 +144,7 @@ describe('reading', () => {
     }
     expect(next.words).not.toBe(first.words);
     expect(next.words.count).toBeLessThan(2000);
-    expect(
-      Array.from(
-        first.values.filter((_, i) => first.kinds[i] === WORD),
-        (word) => first.words.token(word),
-      ),
-    ).toEqual(['“Whale-ships,”', 'she', 'said.']);
+    const words = Array.from({ length: first.count }, (_, i) => i).filter((i) => kindAt(first, i) === WORD);
+    expect(words.map((i) => first.words.token(valueAt(first, i)))).toEqual(['“Whale-ships,”', 'she', 'said.']);
   });
 });

@@ -56,11 +56,9 @@ export interface KernelCalls extends KernelFunctions {
   readMark(word: number, offset: number, span: number): void;
   readLineBreak(offset: number, span: number): void;
   dropTrailingSpaces(): void;
-  takePieces(count: number): void;
+  takePieces(count: number): Pointer;
   pieceCount(): number;
-  kindsAt(): Pointer;
-  endingsAt(): Pointer;
-  valuesAt(): Pointer;
+  piecesAt(): Pointer;
   offsetsAt(): Pointer;
   spansAt(): Pointer;
   // Lists of breaks.

@@ -22,6 +22,11 @@ export const ENDINGS: readonly Ending[] = ['none', 'space', 'hyphen', 'dash', 'o
 export const NO_END = 0;
 export const SPACE_END = 1;
 
+// A piece in one number: its kind, the code of its ending, and above these its word or the number of its fount.
+const CODE = 7;
+const ENDING_SHIFT = 3;
+const VALUE_SHIFT = 6;
+
 export interface Directions {
   readonly pieces: Uint8Array;
   readonly base: number;
@@ -31,13 +36,10 @@ export interface Copy {
   readonly text: StyledText;
   /** Number of pieces. */
   readonly count: number;
-  readonly kinds: Uint8Array;
-  /** The word of a word or a mark, the number of a space's fount. */
-  readonly values: Int32Array;
+  /** The pieces: see `kindAt`, `endingAt` and `valueAt`. */
+  readonly pieces: Int32Array;
   /** Flat-text offset of each piece. */
   readonly offsets: Int32Array;
-  /** Code of each piece's ending: an index into `ENDINGS`. */
-  readonly endings: Uint8Array;
   /** Span that each piece comes from, null where all come from the first. */
   readonly spans: Int32Array | null;
   readonly words: WordCase;
@@ -51,9 +53,24 @@ export interface Copy {
   readonly hasCovers: boolean;
 }
 
+/** What a piece is. */
+export function kindAt({ pieces }: HeldPieces, index: number): number {
+  return pieces[index]! & CODE;
+}
+
+/** The code of a piece's ending: an index into `ENDINGS`. */
+export function endingAt({ pieces }: HeldPieces, index: number): number {
+  return (pieces[index]! >> ENDING_SHIFT) & CODE;
+}
+
+/** The word of a word or a mark, the number of a space's fount. */
+export function valueAt({ pieces }: HeldPieces, index: number): number {
+  return pieces[index]! >> VALUE_SHIFT;
+}
+
 /** Whether a piece is a space of either kind. */
 export function isSpace(copy: Copy, index: number): boolean {
-  const kind = copy.kinds[index];
+  const kind = kindAt(copy, index);
   return kind === SPACE || kind === HOLDING_SPACE;
 }
 
@@ -66,10 +83,10 @@ export function isFixedSpace(copy: Copy, index: number): boolean {
 }
 
 /** The word at a place, also that of a note mark; `NONE` for anything else. */
-export function wordAt({ kinds, values, count }: HeldPieces, index: number): number {
-  if (index < 0 || index >= count) return NONE;
-  const kind = kinds[index];
-  return kind === WORD || kind === MARK ? values[index]! : NONE;
+export function wordAt(pieces: HeldPieces, index: number): number {
+  if (index < 0 || index >= pieces.count) return NONE;
+  const kind = kindAt(pieces, index);
+  return kind === WORD || kind === MARK ? valueAt(pieces, index) : NONE;
 }
 
 export function spanAt(copy: Copy, index: number): number {
@@ -78,18 +95,18 @@ export function spanAt(copy: Copy, index: number): number {
 
 /** Length of a piece in the flat text. */
 export function lengthAt(copy: Copy, index: number): number {
-  return copy.kinds[index] === WORD ? copy.words.lengthOf(copy.values[index]!) : 1;
+  return kindAt(copy, index) === WORD ? copy.words.lengthOf(valueAt(copy, index)) : 1;
 }
 
 /** Natural width of the space at a place, with what the face kerns between it and its neighbours. */
 export function spaceWidth(copy: Copy, index: number): number {
-  const fount = copy.founts[copy.values[index]!]!;
+  const fount = copy.founts[valueAt(copy, index)]!;
   return fount.spaceWidth + (fount.kernsSpaces ? spaceKerning(copy.words, copy, index) : 0);
 }
 
 /** What its fount kerns between the space at a place and its neighbours. */
 export function spaceKerning(words: WordCase, pieces: HeldPieces, index: number): number {
-  const fount = words.fountOf(pieces.values[index]!);
+  const fount = words.fountOf(valueAt(pieces, index));
   const before = wordAt(pieces, index - 1);
   const after = wordAt(pieces, index + 1);
   if (before === NONE || after === NONE || words.fount(before) !== fount || words.fount(after) !== fount) return 0;

@@ -3,7 +3,7 @@
  * engine or the rules for text. Out: a case of words with its kernel.
  */
 import type { KernelHost } from '../kernel/kernel.ts';
-import { ENDINGS, spaceKerning, WORD } from './copy.ts';
+import { ENDINGS, kindAt, spaceKerning, valueAt, WORD } from './copy.ts';
 import { findCuts, findTornCuts, partWidth } from './cuts.ts';
 import type { Fount } from './fount.ts';
 import { jointOf, mayBreakAtSpace } from './opportunities.ts';
@@ -50,27 +50,27 @@ function hostOf(words: WordCase): KernelHost {
 }
 
 /** Whether the word at a place goes on in another style: its parts by themselves are no words to divide. */
-function touchesLetters(words: WordCase, { kinds, values, count }: HeldPieces, index: number): boolean {
-  const word = words.textOf(values[index]!);
-  if (index > 0 && kinds[index - 1] === WORD) {
-    const before = words.textOf(values[index - 1]!);
+function touchesLetters(words: WordCase, pieces: HeldPieces, index: number): boolean {
+  const word = words.textOf(valueAt(pieces, index));
+  if (index > 0 && kindAt(pieces, index - 1) === WORD) {
+    const before = words.textOf(valueAt(pieces, index - 1));
     if (LETTER.test(before.at(-1)!) && LETTER.test(word[0] ?? '')) return true;
   }
-  if (index + 1 >= count || kinds[index + 1] !== WORD) return false;
-  const after = words.textOf(values[index + 1]!);
+  if (index + 1 >= pieces.count || kindAt(pieces, index + 1) !== WORD) return false;
+  const after = words.textOf(valueAt(pieces, index + 1));
   return LETTER.test(after[0] ?? '') && LETTER.test(word.at(-1) ?? '');
 }
 
 /** Letters from a place to the end of the copy. */
 function lettersFrom(
   words: WordCase,
-  { kinds, values, count }: HeldPieces,
+  pieces: HeldPieces,
   { piece, cut }: { readonly piece: number; readonly cut: number },
 ): number {
   let letters = 0;
-  for (let index = piece; index < count; index++) {
-    if (kinds[index] !== WORD) continue;
-    const text = words.textOf(values[index]!);
+  for (let index = piece; index < pieces.count; index++) {
+    if (kindAt(pieces, index) !== WORD) continue;
+    const text = words.textOf(valueAt(pieces, index));
     letters += text.slice(index === piece ? cut : 0).match(LETTERS)?.length ?? 0;
   }
   return letters;

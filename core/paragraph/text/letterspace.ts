@@ -3,7 +3,7 @@
  * it has.
  */
 import { PACKED } from '#page';
-import { type Copy, WORD } from './copy.ts';
+import { type Copy, kindAt, valueAt, WORD } from './copy.ts';
 import { RARE } from './traits.ts';
 
 /** The part of a stretch that counts: whole pieces. */
@@ -16,13 +16,14 @@ interface LetterStretch {
 
 /** How many spaces between letters a stretch has that may be widened. */
 export function letterGaps({ copy, fromPiece, fromCut, toPiece }: LetterStretch): number {
-  const { values, words } = copy;
+  const { words } = copy;
   const { glyphs } = words;
   let gaps = 0;
   for (let index = fromCut > 0 ? fromPiece + 1 : fromPiece; index < toPiece; index++) {
     if (!takesSpace(copy, index)) continue;
-    const end = (words.endGlyph(values[index]!) - 1) * PACKED;
-    for (let glyph = words.firstGlyph(values[index]!) * PACKED; glyph < end; glyph += PACKED) {
+    const word = valueAt(copy, index);
+    const end = (words.endGlyph(word) - 1) * PACKED;
+    for (let glyph = words.firstGlyph(word) * PACKED; glyph < end; glyph += PACKED) {
       if (glyphs[glyph]! >>> 16 !== glyphs[glyph + PACKED]! >>> 16) gaps++;
     }
   }
@@ -30,7 +31,8 @@ export function letterGaps({ copy, fromPiece, fromCut, toPiece }: LetterStretch)
 }
 
 /** Whether the letters of a piece may be set apart: not where a script joins them, or words are more than their letters. */
-export function takesSpace({ kinds, values, words }: Copy, index: number): boolean {
-  const word = values[index]!;
-  return kinds[index] === WORD && !words.isLeftward(word) && (words.traitsOf(word) & RARE) === 0;
+export function takesSpace(copy: Copy, index: number): boolean {
+  const { words } = copy;
+  const word = valueAt(copy, index);
+  return kindAt(copy, index) === WORD && !words.isLeftward(word) && (words.traitsOf(word) & RARE) === 0;
 }

@@ -1,12 +1,12 @@
 /** Reads paragraphs: styled text in, copy out. The characters are read by the kernel (`kernel/assembly/reader.ts`). */
 import { ArrayPool } from '#base';
 import type { Span, StyledText } from '../types.ts';
-import { type Copy, HOLDING_SPACE, SPACE, WORD, wordAt } from './copy.ts';
+import { type Copy, HOLDING_SPACE, kindAt, SPACE, valueAt, WORD, wordAt } from './copy.ts';
 import type { Fount, FountRack } from './fount.ts';
 import { openCase } from './host.ts';
 import { isRightToLeft, type Levels, levelsOf } from './levels.ts';
 import { LONE_DASH } from './traits.ts';
-import { kindOf, NONE, type WordCase } from './wordCase.ts';
+import { type HeldPieces, kindOf, NONE, type WordCase } from './wordCase.ts';
 
 /** Reads paragraphs, one after the other. */
 export class CopyReader {
@@ -58,40 +58,31 @@ export class CopyReader {
   private finish(count: number): Copy {
     const { text, levels, words, pool } = this;
     words.renew();
-    const { calls, bytes, words: memory } = words.kernel;
-    const bytesAt = (at: number): Uint8Array => {
-      const column = pool.bytes(count);
-      column.set(bytes.subarray(at, at + count));
-      return column;
-    };
+    const { calls, words: memory } = words.kernel;
     const wordsAt = (at: number): Int32Array => {
       const column = pool.words(count);
       column.set(memory.subarray(at >> 2, (at >> 2) + count));
       return column;
     };
-    const kinds = bytesAt(calls.kindsAt());
-    const values = wordsAt(calls.valuesAt());
-    const offsets = wordsAt(calls.offsetsAt());
+    const pieces = wordsAt(calls.piecesAt());
     return {
       text,
       count,
-      kinds,
-      values,
-      offsets,
-      endings: bytesAt(calls.endingsAt()),
+      pieces,
+      offsets: wordsAt(calls.offsetsAt()),
       spans: text.spans.length > 1 ? wordsAt(calls.spansAt()) : null,
       words,
       founts: this.rack.founts,
       directions: levels && { pieces: Uint8Array.from(this.pieceLevels.slice(0, count)), base: levels.base },
       hasMarks: this.hasMarks,
-      opensWithDash: this.opensWithDash(kinds, values),
+      opensWithDash: this.opensWithDash({ pieces, count }),
       hasCovers: text.spans.some((span) => span.kind === 'text' && (span.href !== null || span.style.strike)),
     };
   }
 
-  private opensWithDash(kinds: Uint8Array, values: Int32Array): boolean {
-    if (kinds.length < 3 || kinds[0] !== WORD || !isSpaceKind(kinds[1]!)) return false;
-    return (this.words.traitsOf(values[0]!) & LONE_DASH) !== 0;
+  private opensWithDash(pieces: HeldPieces): boolean {
+    if (pieces.count < 3 || kindAt(pieces, 0) !== WORD || !isSpaceKind(kindAt(pieces, 1))) return false;
+    return (this.words.traitsOf(valueAt(pieces, 0)) & LONE_DASH) !== 0;
   }
 
   private span(span: Span): void {

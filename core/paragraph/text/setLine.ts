@@ -10,12 +10,14 @@ import {
   type Copy,
   HOLDING_SPACE,
   isFixedSpace,
+  kindAt,
   LINE_BREAK,
   lengthAt,
   MARK,
   SPACE,
   spaceWidth,
   spanAt,
+  valueAt,
   WORD,
 } from './copy.ts';
 import { partOf, type WordPart } from './cuts.ts';
@@ -57,7 +59,7 @@ export function partAt(stretch: Stretch, index: number): WordPart {
   const cut = index === toPiece;
   return {
     from: index === fromPiece ? fromCut : 0,
-    to: cut ? toCut : copy.words.textLengthOf(copy.values[index]!),
+    to: cut ? toCut : copy.words.textLengthOf(valueAt(copy, index)),
     hyphen: cut && divided,
   };
 }
@@ -121,16 +123,16 @@ export class LineWriter {
 
   private piece(index: number): void {
     const { copy } = this.stretch;
-    const kind = copy.kinds[index]!;
+    const kind = kindAt(copy, index);
     if (kind === LINE_BREAK) return;
     if (kind === SPACE || kind === HOLDING_SPACE) this.space(index);
-    else this.word(copy.values[index]!, index);
+    else this.word(valueAt(copy, index), index);
   }
 
   /** Pieces of one span, as in nearly all lines: what they have in common is looked up once. */
   private alike(from: number, end: number): void {
     const { copy, fromPiece, fromCut, toPiece } = this.stretch;
-    const { kinds, values, words, offsets } = copy;
+    const { words, offsets } = copy;
     let { glyphs } = words;
     const fount = this.fountAt(from);
     const scale = fount.scale * this.spacing.scale * this.size;
@@ -139,8 +141,8 @@ export class LineWriter {
     let { pen, length } = this;
     let first = -1;
     for (let index = from; index < end; index++) {
-      const value = values[index]!;
-      const isWord = kinds[index] === WORD;
+      const value = valueAt(copy, index);
+      const isWord = kindAt(copy, index) === WORD;
       if (isWord && (index === toPiece || (index === fromPiece && fromCut > 0) || words.traitsOf(value) & RARE)) {
         if (first >= 0) this.showSource(first, index);
         first = -1;
@@ -176,8 +178,8 @@ export class LineWriter {
   /** The fount of a word or a space. */
   private fountAt(index: number): Fount {
     const { copy } = this.stretch;
-    const value = copy.values[index]!;
-    return copy.kinds[index] === WORD ? copy.words.fount(value) : copy.founts[value]!;
+    const value = valueAt(copy, index);
+    return kindAt(copy, index) === WORD ? copy.words.fount(value) : copy.founts[value]!;
   }
 
   /**
@@ -218,7 +220,7 @@ export class LineWriter {
     } else this.spaced(word, scale);
     const length = copy.words.lengthOf(word);
     // A note's mark reads otherwise than the one character that it takes in the text.
-    if (copy.kinds[index] === MARK) this.show(copy.words.token(word));
+    if (kindAt(copy, index) === MARK) this.show(copy.words.token(word));
     else this.showSource(index, index + 1);
     this.length += length;
   }
@@ -272,7 +274,7 @@ export class LineWriter {
 
   private space(index: number): void {
     const { copy } = this.stretch;
-    const fount = copy.founts[copy.values[index]!]!;
+    const fount = copy.founts[valueAt(copy, index)]!;
     if (copy.hasCovers) this.cover(index, fount);
     this.run(fount, fount.face, copy.offsets[index]!);
     const { factor, more } = this.spacing;
@@ -380,9 +382,11 @@ const STRIKE_THICKNESS = 0.05;
 const TAB_OR_NEW_LINE = /[\t\n]/;
 
 /** Whether all pieces are words and spaces of one fount, with nothing over them and spaces that are all as wide. */
-function isAlike({ spans, text, hasCovers, words, kinds, values, founts, count }: Copy): boolean {
+function isAlike(copy: Copy): boolean {
+  const { spans, text, hasCovers, words, founts, count } = copy;
   if (spans !== null || hasCovers || count === 0 || text.spans[0]?.kind !== 'text') return false;
-  const fount = kinds[0] === WORD ? words.fount(values[0]!) : founts[values[0]!]!;
+  const first = valueAt(copy, 0);
+  const fount = kindAt(copy, 0) === WORD ? words.fount(first) : founts[first]!;
   return !fount.kernsSpaces;
 }
 

@@ -38,9 +38,7 @@ const CUT_WORDS = 8;
 /** The part of a copy that lists of breaks are made from. */
 export interface HeldPieces {
   readonly count: number;
-  readonly kinds: Uint8Array;
-  readonly values: Int32Array;
-  readonly endings: Uint8Array;
+  readonly pieces: Int32Array;
 }
 
 /** Lengths in text sizes. */
@@ -188,13 +186,9 @@ export class WordCase {
   /** Sees to it that the kernel has the pieces of a copy. */
   hold(copy: HeldPieces): void {
     if (this.held === copy) return;
-    const { kernel } = this;
-    const { calls } = kernel;
-    calls.takePieces(copy.count);
+    const at = this.kernel.calls.takePieces(copy.count) >> 2;
     this.renew();
-    kernel.bytes.set(copy.kinds, calls.kindsAt());
-    kernel.bytes.set(copy.endings, calls.endingsAt());
-    kernel.words.set(copy.values, calls.valuesAt() >> 2);
+    this.kernel.words.set(copy.pieces, at);
     this.held = copy;
   }
 

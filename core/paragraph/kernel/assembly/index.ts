@@ -24,17 +24,15 @@ export {
 export { placesAt } from './places';
 export {
   dropTrailingSpaces,
-  endingsAt,
-  kindsAt,
   offsetsAt,
   pieceCount,
+  piecesAt,
   read,
   readLineBreak,
   readMark,
   spansAt,
   startCopy,
   takePieces,
-  valuesAt,
 } from './reader';
 export { search, setPlace, tune, widthsAt } from './search';
 export { boundsAt, endOfKind, glyphsAt, keepWords, plainWords, shapedAt } from './shapes';

@@ -9,14 +9,14 @@ import { unitOfText } from './text';
 import { ENDS_PLAINLY, LONE_DASH, STARTS_PLAINLY } from './traits';
 import { hashed, hashStart, NONE, wordAt, wordOf } from './words';
 
-export const WORD: u8 = 0;
-export const SPACE: u8 = 1;
-export const HOLDING_SPACE: u8 = 2;
-export const MARK: u8 = 3;
-export const LINE_BREAK: u8 = 4;
+export const WORD: i32 = 0;
+export const SPACE: i32 = 1;
+export const HOLDING_SPACE: i32 = 2;
+export const MARK: i32 = 3;
+export const LINE_BREAK: i32 = 4;
 
-export const NO_END: u8 = 0;
-export const SPACE_END: u8 = 1;
+export const NO_END: i32 = 0;
+export const SPACE_END: i32 = 1;
 
 const BLANK: i32 = 0x20;
 const TAB: i32 = 0x09;
@@ -26,10 +26,13 @@ const NO_BREAK_SPACE: i32 = 0xa0;
 /** Characters without a space after which a word is read as two: no language has one as long, but a spoilt file may. */
 const LONGEST_WORD: i32 = 4096;
 
+// A piece in one number: its kind, the code of its ending, and above these its word or the number of its fount.
+const ENDING_SHIFT: i32 = 3;
+const VALUE_SHIFT: i32 = 6;
+const CODE: i32 = 7;
+
 let room: i32 = 0;
-let kinds: usize = 0;
-let endings: usize = 0;
-let values: usize = 0;
+let pieces: usize = 0;
 let offsets: usize = 0;
 let spans: usize = 0;
 let count: i32 = 0;
@@ -39,16 +42,8 @@ let context: i32 = NONE;
 let spacesFrom: i32 = -1;
 let held: bool = false;
 
-export function kindsAt(): usize {
-  return kinds;
-}
-
-export function endingsAt(): usize {
-  return endings;
-}
-
-export function valuesAt(): usize {
-  return values;
+export function piecesAt(): usize {
+  return pieces;
 }
 
 export function offsetsAt(): usize {
@@ -63,16 +58,20 @@ export function pieceCount(): i32 {
   return count;
 }
 
-export function kindAt(piece: i32): u8 {
-  return load<u8>(kinds + piece);
+function pieceAt(piece: i32): i32 {
+  return load<i32>(pieces + ((<usize>piece) << 2));
 }
 
-export function endingAt(piece: i32): u8 {
-  return load<u8>(endings + piece);
+export function kindAt(piece: i32): i32 {
+  return pieceAt(piece) & CODE;
+}
+
+export function endingAt(piece: i32): i32 {
+  return (pieceAt(piece) >>> ENDING_SHIFT) & CODE;
 }
 
 export function valueAt(piece: i32): i32 {
-  return load<i32>(values + ((<usize>piece) << 2));
+  return pieceAt(piece) >>> VALUE_SHIFT;
 }
 
 /** The word at a place, also that of a note mark; `NONE` for anything else. */
@@ -87,10 +86,11 @@ export function isSpaceAt(piece: i32): bool {
   return kind === SPACE || kind === HOLDING_SPACE;
 }
 
-/** Makes room for so many pieces, which are then written from outside. */
-export function takePieces(pieces: i32): void {
-  roomForPieces(pieces);
-  count = pieces;
+/** Makes room for so many pieces; gives where they are to be written. */
+export function takePieces(wanted: i32): usize {
+  roomForPieces(wanted);
+  count = wanted;
+  return pieces;
 }
 
 export function startCopy(): void {
@@ -149,11 +149,16 @@ function reset(word: i32): void {
 }
 
 /** How a line could end before a word; where spaces stand between, the first of them takes the answer. */
-function endingBefore(word: i32): u8 {
+function endingBefore(word: i32): i32 {
   if (held) return NO_END;
-  if (spacesFrom < 0) return context === NONE ? NO_END : <u8>jointOf(context, word);
-  if (context === NONE || mayBreakBefore(word)) store<u8>(endings + spacesFrom, SPACE_END);
+  if (spacesFrom < 0) return context === NONE ? NO_END : jointOf(context, word);
+  if (context === NONE || mayBreakBefore(word)) breakAt(spacesFrom);
   return NO_END;
+}
+
+/** Lets a line end at a space. */
+function breakAt(space: i32): void {
+  store<i32>(pieces + ((<usize>space) << 2), pieceAt(space) | (SPACE_END << ENDING_SHIFT));
 }
 
 function mayBreakBefore(word: i32): bool {
@@ -169,12 +174,10 @@ function readSpace(holds: bool, offset: i32, fount: i32, span: i32): void {
   push(holds ? HOLDING_SPACE : SPACE, fount, offset, span, NO_END);
 }
 
-function push(kind: u8, value: i32, offset: i32, span: i32, ending: u8): void {
+function push(kind: i32, value: i32, offset: i32, span: i32, ending: i32): void {
   roomForPieces(count + 1);
   const at = count++;
-  store<u8>(kinds + at, kind);
-  store<u8>(endings + at, ending);
-  store<i32>(values + ((<usize>at) << 2), value);
+  store<i32>(pieces + ((<usize>at) << 2), kind | (ending << ENDING_SHIFT) | (value << VALUE_SHIFT));
   store<i32>(offsets + ((<usize>at) << 2), offset);
   store<i32>(spans + ((<usize>at) << 2), span);
 }
@@ -186,9 +189,7 @@ function isLowSurrogate(unit: i32): bool {
 function roomForPieces(wanted: i32): void {
   if (wanted <= room) return;
   room = max(wanted, max(1024, room * 2));
-  kinds = widened(kinds, room);
-  endings = widened(endings, room);
-  values = widened(values, (<usize>room) << 2);
+  pieces = widened(pieces, (<usize>room) << 2);
   offsets = widened(offsets, (<usize>room) << 2);
   spans = widened(spans, (<usize>room) << 2);
 }
