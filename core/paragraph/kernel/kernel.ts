@@ -46,7 +46,15 @@ export interface KernelCalls extends KernelFunctions {
   cutsIn(word: number, divided: boolean): number;
   measure(word: number, at: number, divided: boolean): Pointer;
   widthUpTo(word: number, at: number): number;
-  addCut(place: number, kind: number, width: number, end: number, start: number): number;
+  addCut(
+    place: number,
+    kind: number,
+    width: number,
+    end: number,
+    start: number,
+    hangEnd: number,
+    hangStart: number,
+  ): number;
   endCuts(): void;
   cutsAt(): Pointer;
   placesAt(count: number): Pointer;
@@ -98,7 +106,6 @@ export interface KernelHost {
   findTornCuts(word: number, divided: number): number;
   kerning(fount: number, left: number, right: number): number;
   partWidth(word: number, from: number, to: number, hyphen: number): number;
-  unitOf(word: number, at: number): number;
   spaceKerning(piece: number): number;
   touchesLetters(piece: number): boolean;
   lettersFrom(piece: number, cut: number): number;

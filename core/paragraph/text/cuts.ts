@@ -5,6 +5,7 @@
 import { PACKED } from '#page';
 import { COMPOUND, DASH, DIVISION, HYPHENED, KIND, LAST, OTHER, TORN } from './cutKinds.ts';
 import type { Fount } from './fount.ts';
+import { hangAtEnd, hangAtStart } from './hang.ts';
 import { type CutKind, cutsOf } from './opportunities.ts';
 import type { RareWord } from './rareWord.ts';
 import { type Segment, segmentsOf, widthOf } from './segments.ts';
@@ -94,10 +95,16 @@ function divisionsFrom(offsets: readonly number[], from: number, kind: number): 
 function keep(words: WordCase, id: number, places: readonly Place[]): number {
   if (places.length === 0) return NONE;
   const { calls } = words.kernel;
+  const fount = words.fount(id);
+  // Words that run to the left do not hang.
+  const hangs = !words.isLeftward(id);
   let first = NONE;
   for (const { at, kind } of [...places].sort((one, other) => one.at - other.at)) {
-    const { width, end, start } = measureCut(words, id, at, (kind & KIND) === DIVISION);
-    const cut = calls.addCut(at, kind, width, end, start);
+    const divided = (kind & KIND) === DIVISION;
+    const { width, end, start } = measureCut(words, id, at, divided);
+    const hangEnd = hangs ? hangAtEnd(fount, divided ? HYPHEN : words.unitAt(id, at - 1)) : 0;
+    const hangStart = hangs ? hangAtStart(fount, words.unitAt(id, at)) : 0;
+    const cut = calls.addCut(at, kind, width, end, start, hangEnd, hangStart);
     if (first === NONE) first = cut;
   }
   calls.endCuts();

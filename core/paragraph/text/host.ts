@@ -42,7 +42,6 @@ function hostOf(words: WordCase): KernelHost {
     findTornCuts: (word, divided) => findTornCuts(renewed(), word, divided !== 0),
     kerning: (fount, left, right) => words.fountOf(fount).kerning(left, right),
     partWidth: (word, from, to, hyphen) => partWidth(renewed(), word, { from, to, hyphen: hyphen !== 0 }),
-    unitOf: (word, at) => renewed().unitAt(word, at),
     spaceKerning: (piece) => spaceKerning(renewed(), held(), piece),
     touchesLetters: (piece) => touchesLetters(renewed(), held(), piece),
     lettersFrom: (piece, cut) => lettersFrom(renewed(), held(), { piece, cut }),

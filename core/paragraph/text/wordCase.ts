@@ -32,8 +32,8 @@ const KIND = 24;
 const TRAITS = 25;
 
 // A cut (`kernel/assembly/cuts.ts`).
-const CUT_NUMBERS = 4;
-const CUT_WORDS = 8;
+const CUT_NUMBERS = 6;
+const CUT_WORDS = 12;
 
 /** The part of a copy that lists of breaks are made from. */
 export interface HeldPieces {
@@ -287,8 +287,8 @@ export class WordCase {
     const numbers = (at >> 3) + number * CUT_NUMBERS;
     const words = (at >> 2) + number * CUT_WORDS;
     return {
-      at: kernel.words[words + 6]!,
-      kind: kernel.words[words + 7]!,
+      at: kernel.words[words + 10]!,
+      kind: kernel.words[words + 11]!,
       width: kernel.numbers[numbers]!,
       end: kernel.numbers[numbers + 1]!,
       start: kernel.numbers[numbers + 2]!,

@@ -6,7 +6,7 @@
 import { widened } from '../../../base/assembly/room';
 import { cutsOfCompound, foundKind, foundPlace } from './compounds';
 import { DIVISION, KIND, LAST, SHORTEST } from './cutKinds';
-import { fountOf } from './founts';
+import { fountOf, hangAtEnd, hangAtStart } from './founts';
 import { ASK, divideWord, Patterns } from './hyphenate';
 import { divide, findCuts, kerning, partWidth } from './outside';
 import { placeOf } from './places';
@@ -22,6 +22,9 @@ export class Cut {
   /** What cutting adds to the first part, and to the rest. */
   end: f64;
   start: f64;
+  /** How far what then stands at the end of the line before hangs out, and what starts the line after. */
+  hangEnd: f64;
+  hangStart: f64;
   /** Offset in the word's text. */
   place: i32;
   kind: i32;
@@ -44,7 +47,7 @@ export function cutsAt(): usize {
 }
 
 /** Adds a cut to the list that is being made; gives it. */
-export function addCut(place: i32, kind: i32, width: f64, end: f64, start: f64): i32 {
+export function addCut(place: i32, kind: i32, width: f64, end: f64, start: f64, hangEnd: f64, hangStart: f64): i32 {
   if (count === room) {
     room = max(4096, room * 2);
     cuts = widened(cuts, <usize>room * offsetof<Cut>());
@@ -53,6 +56,8 @@ export function addCut(place: i32, kind: i32, width: f64, end: f64, start: f64):
   cut.width = width;
   cut.end = end;
   cut.start = start;
+  cut.hangEnd = hangEnd;
+  cut.hangStart = hangStart;
   cut.place = place;
   cut.kind = kind;
   return count++;
@@ -98,8 +103,12 @@ function keepCompound(id: i32, found: i32): i32 {
 }
 
 function keep(id: i32, place: i32, kind: i32): void {
-  measure(id, place, (kind & KIND) === DIVISION);
-  addCut(place, kind, load<f64>(measured), load<f64>(measured, 8), load<f64>(measured, 16));
+  const divided = (kind & KIND) === DIVISION;
+  measure(id, place, divided);
+  const fount = wordOf(id).kind >> 1;
+  const hangEnd = hangAtEnd(fount, divided ? HYPHEN : letterOf(id, place - 1));
+  const hangStart = hangAtStart(fount, letterOf(id, place));
+  addCut(place, kind, load<f64>(measured), load<f64>(measured, 8), load<f64>(measured, 16), hangEnd, hangStart);
 }
 
 function divisions(id: i32): i32 {

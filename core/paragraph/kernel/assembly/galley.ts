@@ -3,8 +3,8 @@
  * breaks that the search weighs, each with where it stands in the copy.
  */
 import { COMPOUND, DASH, DIVISION, HYPHENED, KIND, LAST, TORN } from './cutKinds';
-import { cutOf, cutsIn } from './cuts';
-import { fountOf, hangAtEnd, hangAtStart, KERNS_SPACES, LONG_WORDS, NAMES } from './founts';
+import { Cut, cutOf, cutsIn } from './cuts';
+import { fountOf, KERNS_SPACES, LONG_WORDS, NAMES } from './founts';
 import {
   box,
   breakOf,
@@ -26,7 +26,7 @@ import {
   tie,
 } from './lists';
 import { isLetter } from './marks';
-import { findTornCuts, lettersFrom, spaceKerning, touchesLetters, unitOf } from './outside';
+import { findTornCuts, lettersFrom, spaceKerning, touchesLetters } from './outside';
 import {
   endingAt,
   isSpaceAt,
@@ -49,7 +49,6 @@ import { lengthOf, letterOf, NONE, wordOf } from './words';
 const LONE_WORD: i32 = 5;
 /** Price of tearing a word: more than any other break's, less than a line that runs over. */
 const TEAR_COST: f64 = 1e12;
-const HYPHEN_UNIT: i32 = 0x2d;
 
 /** What may happen to words at lines' ends: nothing but what the text itself offers, division, or tearing as well. */
 const DIVIDED_WORDS: i32 = 1;
@@ -154,37 +153,32 @@ function joint(index: i32, ending: i32): void {
 
 function word(id: i32, index: i32): void {
   const first = cutsOfWord(id, index);
+  const width = wordOf(id).width;
   if (first === NONE) {
-    box(wordOf(id).width);
+    box(width);
     return;
   }
+  const cost = divides ? divisionCost(id, index) : 0;
   let done: f64 = 0;
   for (let at = first; ; at++) {
-    const upTo = cutOf(at).width;
-    box(upTo - done);
-    done = upTo;
-    cut(id, index, at);
-    if (cutOf(at).kind & LAST) break;
+    const cut = cutOf(at);
+    const kind = cut.kind;
+    box(cut.width - done);
+    done = cut.width;
+    note(
+      penalty((kind & (KIND | COMPOUND)) === DIVISION ? cost : cutCost(kind), flagsOf(kind & KIND)),
+      index,
+      cut.place,
+    );
+    changeAtCut(last, cut);
+    if (kind & LAST) break;
   }
-  box(wordOf(id).width - done);
+  box(width - done);
 }
 
-function cut(id: i32, index: i32, number: i32): void {
-  const place = cutOf(number).place;
-  const kind = cutOf(number).kind & KIND;
-  const at = penalty(cutCost(id, index, cutOf(number).kind), flagsOf(kind));
-  note(at, index, place);
-  change(at, cutOf(number).end, cutOf(number).start);
-  const wordKind = wordOf(id).kind;
-  if (!hangs || wordKind & 1) return;
-  const fount = wordKind >> 1;
-  const shown = kind === DIVISION ? HYPHEN_UNIT : unitAt(id, place - 1);
-  hang(at, hangAtEnd(fount, shown), hangAtStart(fount, unitAt(id, place)));
-}
-
-/** UTF-16 unit of a word's text as shaped. */
-function unitAt(id: i32, at: i32): i32 {
-  return wordOf(id).traits & RARE ? unitOf(id, at) : letterOf(id, at);
+function changeAtCut(at: i32, cut: Cut): void {
+  change(at, cut.end, cut.start);
+  if (hangs && (cut.hangEnd !== 0 || cut.hangStart !== 0)) hang(at, cut.hangEnd, cut.hangStart);
 }
 
 function cutsOfWord(id: i32, index: i32): i32 {
@@ -195,13 +189,17 @@ function cutsOfWord(id: i32, index: i32): i32 {
   return tears ? findTornCuts(id, divided) : cutsIn(id, divided);
 }
 
-function cutCost(id: i32, index: i32, kind: i32): f64 {
-  if ((kind & KIND) === TORN) return TEAR_COST;
-  if ((kind & KIND) !== DIVISION) return costOf(kind & KIND);
-  if (kind & COMPOUND) return compoundPenalty;
+/** Price of dividing a word that is no compound. */
+function divisionCost(id: i32, index: i32): f64 {
   const flags = fountOf(wordOf(id).kind >> 1).flags;
   if (wordOf(id).traits & CAPITAL && flags & NAMES && !startsSentence(index)) return properNamePenalty;
   return flags & LONG_WORDS ? longWordPenalty : hyphenPenalty;
+}
+
+/** Price of any other cut. */
+function cutCost(kind: i32): f64 {
+  if ((kind & KIND) === TORN) return TEAR_COST;
+  return (kind & KIND) === DIVISION ? compoundPenalty : costOf(kind & KIND);
 }
 
 function startsSentence(index: i32): bool {

@@ -29,5 +29,3 @@ export declare function spaceKerning(piece: i32): f64;
 export declare function touchesLetters(piece: i32): bool;
 /** Letters from a place in the copy to its end. */
 export declare function lettersFrom(piece: i32, cut: i32): i32;
-/** UTF-16 unit of a rare word's text as shaped. */
-export declare function unitOf(word: i32, at: i32): i32;
