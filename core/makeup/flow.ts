@@ -122,8 +122,11 @@ export interface Variant extends RowStretch {
 export interface FlowItem extends RowStretch {
   /** Demerits of the rows as given. */
   readonly demerits: number;
-  /** Other lengths that the block can be set to, two lines more or fewer at most; null for what has one length only. */
-  readonly variants: (() => readonly Variant[]) | null;
+  /**
+   * Other lengths that the block can be set to, two lines more or fewer at most; null for what has one length only. Those
+   * that cost as much as `dearest` or more (`fill/costs.ts`) may be left out.
+   */
+  readonly variants: ((dearest: number) => readonly Variant[]) | null;
   /** True for a figure: where it doesn't fit, the text after it may go before it to fill the page. */
   readonly floats?: boolean;
 }

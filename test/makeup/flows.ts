@@ -115,13 +115,13 @@ export function toldInOne(flow: Flow): Flow {
 }
 
 function isPlain({ rows, variants }: FlowItem): boolean {
-  const all = [rows, ...(variants?.() ?? []).map((variant) => variant.rows)].flat();
+  const all = [rows, ...(variants?.(Infinity) ?? []).map((variant) => variant.rows)].flat();
   return all.every((row) => row.kind === 'line' && row.notes.length === 0) && rows.at(-1)?.penalty !== FORBIDDEN;
 }
 
 function withLines(item: FlowItem): FlowItem {
   const { variants } = item;
-  const told = variants?.().map((variant) => ({ ...variant, lines: linesOf(variant.rows) }));
+  const told = variants?.(Infinity).map((variant) => ({ ...variant, lines: linesOf(variant.rows) }));
   return { ...item, lines: linesOf(item.rows), variants: told ? () => told : null };
 }
 

@@ -205,7 +205,7 @@ class Trial {
     this.takeRow(growth, place.rows, 0);
     if (place.row > 0) return;
     const item = this.flow.items[place.item]!;
-    for (const variant of item.variants?.() ?? []) {
+    for (const variant of item.variants?.(Infinity) ?? []) {
       const cost = costOfVariant({ ...variant, lines: variant.rows.length }, item.demerits);
       if (Number.isFinite(cost)) this.takeRow(growth, variant.rows, variant.change, cost);
     }

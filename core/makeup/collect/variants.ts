@@ -37,17 +37,25 @@ export function variantsOf(request: VariantRequest): FlowItem['variants'] {
   const { broken, shape } = request;
   const changes = likelyChanges(broken, shape);
   if (changes.length === 0) return null;
-  let made: readonly Variant[] | undefined;
-  return () => {
-    made ??= make(request, changes);
+  let made: readonly Variant[] = [];
+  let madeFor = 0;
+  return (dearest) => {
+    if (dearest > madeFor) {
+      made = make(request, changes, dearest);
+      madeFor = dearest;
+    }
     return made;
   };
 }
 
-function make({ setter, text, shape, broken, rules }: VariantRequest, changes: readonly number[]): readonly Variant[] {
+function make(
+  { setter, text, shape, broken, rules }: VariantRequest,
+  changes: readonly number[],
+  dearest: number,
+): readonly Variant[] {
   const least = broken.linesLooserThan(LOOSE);
   const count = broken.lineCount;
-  const most = mostDemerits(count + REACH, broken.demerits);
+  const most = mostDemerits(count + REACH, broken.demerits, dearest);
   return setter
     .lengths({ text, shape, most })
     .filter(({ lines }) => changes.includes(lines - count))

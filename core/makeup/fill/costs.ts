@@ -79,7 +79,11 @@ export function costOfVariant(looks: VariantLooks, base: number): number {
   return VARIANT_LEAST + badness * VARIANT_LOOKS + looks.loose * VARIANT_LOOSE_LINE;
 }
 
-/** Demerits that a paragraph set to so many lines may have, where at its best it has `base`. */
-export function mostDemerits(lines: number, base: number): number {
-  return base + VARIANT_WORST ** 2 * lines;
+/**
+ * Demerits that a paragraph set to so many lines may have, where at its best it has `base` and its other length is to cost
+ * less than `dearest`.
+ */
+export function mostDemerits(lines: number, base: number, dearest = Number.POSITIVE_INFINITY): number {
+  const worst = Math.min(VARIANT_WORST, Math.max(0, dearest - VARIANT_LEAST) / VARIANT_LOOKS);
+  return base + worst ** 2 * lines;
 }

@@ -89,14 +89,15 @@ class PageSearch {
     for (const note of notes) calls.addNote(flow.notes.get(note)?.rows.length ?? 0);
   }
 
-  /** The kernel asks for the other lengths of a block. */
+  /** The kernel asks for the other lengths of a block: for those that cost less than the pages do without them. */
   private addLengths(at: number): void {
     const { calls } = this.kernel;
     const strip = this.strip!;
     const { variants, demerits } = strip.items[at]!;
-    for (const variant of variants?.() ?? []) {
+    const dearest = calls.costOfPath();
+    for (const variant of variants?.(dearest) ?? []) {
       const cost = costOf(variant, demerits);
-      if (variant.change === 0 || !Number.isFinite(cost)) continue;
+      if (variant.change === 0 || cost >= dearest) continue;
       strip.addStretch(at, variant, cost);
       calls.startStretch(at, variant.change, cost);
       this.addRows(variant, strip.flow);
