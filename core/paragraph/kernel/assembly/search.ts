@@ -57,7 +57,9 @@ export function tune(
 let widths: usize = 0;
 let widthRoom: i32 = 0;
 let lastWidth: i32 = 0;
+/** The narrowest of all lines, and of all but the first. */
 let narrowest: f64 = 0;
+let narrowestRest: f64 = 0;
 let scaling: f64 = 0;
 let ragged: f64 = 0;
 let lastLineMin: f64 = 0;
@@ -77,8 +79,14 @@ export function setPlace(give: f64, stretch: f64, shortest: f64): void {
   scaling = give;
   ragged = stretch;
   lastLineMin = shortest;
-  narrowest = Infinity;
-  for (let line = 0; line <= lastWidth; line++) narrowest = min(narrowest, widthOf(line));
+  narrowestRest = widthOf(lastWidth);
+  for (let line = 1; line < lastWidth; line++) narrowestRest = min(narrowestRest, widthOf(line));
+  narrowest = min(widthOf(0), narrowestRest);
+}
+
+/** The narrowest of the lines that begin at a node, or at one after it in the text. */
+function narrowestFrom(node: Node): f64 {
+  return node.point === 0 ? narrowest : narrowestRest;
 }
 
 function widthOf(line: i32): f64 {
@@ -167,7 +175,7 @@ function weighAll(barred: i32): bool {
 /** How far a break must reach, with all the stretch before it, for the line from the oldest node not to be too short. */
 function leastReach(): f64 {
   const oldest = nodeOf(head);
-  const start = narrowest + oldest.after - slack;
+  const start = narrowestFrom(oldest) + oldest.after - slack;
   if (ragged > 0) return start - tolerance * ragged;
   return start + tolerance * (oldest.stretch + scaling * oldest.boxes);
 }
@@ -205,7 +213,7 @@ function weighLines(at: i32): void {
       if (ragged > 0 && elastic < FILL / 2) elastic = ragged;
       if (room > tolerance * elastic) {
         // Nodes stand in the order of the text: the lines from later ones are shorter still.
-        if (narrowest - width - slack > tolerance * elastic) return;
+        if (narrowestFrom(node) - width - slack > tolerance * elastic) return;
       } else consider(at, id, room === 0 ? 0 : min(WORST_RATIO, room / elastic));
     } else {
       const elastic = ragged > 0 ? 0 : shrinkBefore - node.shrink + give;
