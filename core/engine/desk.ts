@@ -59,7 +59,7 @@ export class Desk {
   private report(edition: EditionId, step: LayoutStep): void {
     if (step.kind === 'progress') this.post(step, []);
     else if (step.kind === 'book') this.reportBook(edition, step);
-    else this.reportPages(edition, step);
+    else if (step.kind !== 'spare') this.reportPages(edition, step);
   }
 
   private reportPages(edition: EditionId, step: Extract<LayoutStep, { kind: 'section' | 'pages' }>): void {

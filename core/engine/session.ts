@@ -18,7 +18,9 @@ export type LayoutStep =
   /** The whole book. Pages that did not change are the objects of the last time; each is set when it is asked for. */
   | { readonly kind: 'book'; readonly version: number; readonly print: PrintBook }
   /** Pages of the book that are set now, those of the section in view first. */
-  | { readonly kind: 'pages'; readonly version: number; readonly pages: readonly Page[] };
+  | { readonly kind: 'pages'; readonly version: number; readonly pages: readonly Page[] }
+  /** All is shown; the time that is left is used for the next layout. */
+  | { readonly kind: 'spare'; readonly version: number };
 
 /** Pages set in one step: some milliseconds' worth. */
 const STEP = 32;
@@ -83,6 +85,7 @@ export class Session {
     for (let at = 0; at < order.length && !stale(); at += STEP) {
       yield { kind: 'pages', version, pages: order.slice(at, at + STEP).map(print.madeUp.page) };
     }
+    while (!stale() && this.engine.spare()) yield { kind: 'spare', version };
   }
 }
 

@@ -142,6 +142,10 @@ class Setter implements ParagraphSetter {
     }
   }
 
+  keepLists(most: number): boolean {
+    return this.ladder.search.keepLists(most);
+  }
+
   private prepare(text: StyledText): Prepared {
     let prepared = this.prepared.get(text);
     if (prepared) prepared.copy.words.finishUpTo(prepared.wordsUpTo);

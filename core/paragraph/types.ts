@@ -175,6 +175,12 @@ export interface ParagraphSetter {
    * where there is none (`FontLibrary.shapesAside`).
    */
   readAhead(texts: Iterable<StyledText>): void;
+  /**
+   * Keeps for so many of the texts set since the last time where their lines may end: that is the same at every size and
+   * measure, and a sixth of the work of another one. For spare time; false where nothing is left to keep. Takes some 160
+   * bytes a word, 64 MiB at most.
+   */
+  keepLists(most: number): boolean;
   break(request: BreakRequest): BrokenParagraph;
   /** How many lines a text takes at its best, and keeps nothing: infinite where one would run over or a word be torn. */
   countLines(text: StyledText, shape: ParagraphShape): number;

@@ -87,6 +87,7 @@ export function typewriter(): ParagraphSetter & { readonly asked: () => number }
         .filter(({ demerits }) => demerits <= most);
     },
     readAhead: () => undefined,
+    keepLists: () => false,
     line: (text, size) => {
       const typed = new Typed(text, { ...UNBROKEN, size });
       const width = typed.lines[0]?.width ?? 0;

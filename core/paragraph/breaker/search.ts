@@ -40,6 +40,11 @@ const WORDS: readonly BreakableWords[] = ['whole', 'divided', 'torn'];
 /** Demerits of a line that runs over: more than all the fitting lines of a paragraph can have. */
 export const OVERFULL = 1e30;
 
+// In place of a list's number.
+const NOT_KEPT = -1;
+const WAITING = -2;
+const TOO_LONG = -3;
+
 /** Numbers of a solution before its lines. */
 const HEADER = 3;
 
@@ -52,19 +57,43 @@ export class BreakSearch {
   private words: BreakableWords = 'whole';
   private place: LineWidths | null = null;
   private readonly pool = new ArrayPool();
+  /** Paragraphs with lists that are not kept yet, those before `kept` aside. */
+  private readonly waiting: Copy[] = [];
+  private kept = 0;
 
   constructor(private readonly settings: BreakSettings) {}
 
   /** Takes up a paragraph with the breaks that it may have. */
   open(copy: Copy, { hang, words }: { readonly hang: boolean; readonly words: BreakableWords }): void {
     if (this.copy === copy && this.hang === hang && this.words === words) return;
-    this.use(copy.words.kernel);
-    copy.words.hold(copy);
-    this.kernel?.calls.build(hang, WORDS.indexOf(words), copy.opensWithDash);
-    copy.words.renew();
+    const { kernel } = copy.words;
+    this.use(kernel);
+    const code = WORDS.indexOf(words);
+    const list = code * 2 + (hang ? 1 : 0);
+    const known = copy.lists?.[list] ?? NOT_KEPT;
+    if (known < 0 || !kernel.calls.takeList(known)) {
+      build(copy, code, hang);
+      // Torn words are a last resort, and lists that wait do so once.
+      if (words !== 'torn' && known !== WAITING && known !== TOO_LONG) {
+        copy.lists ??= [NOT_KEPT, NOT_KEPT, NOT_KEPT, NOT_KEPT];
+        copy.lists[list] = WAITING;
+        this.waiting.push(copy);
+      }
+    }
     this.copy = copy;
     this.hang = hang;
     this.words = words;
+  }
+
+  /** Keeps the lists of so many paragraphs for other measures; false where none waits any more. */
+  keepLists(most: number): boolean {
+    const { waiting } = this;
+    const end = Math.min(waiting.length, this.kept + most);
+    for (; this.kept < end; this.kept++) keepListsOf(waiting[this.kept]!);
+    if (end > 0) this.copy = null;
+    if (end < waiting.length) return true;
+    waiting.length = this.kept = 0;
+    return false;
   }
 
   /** Takes up the list that a kernel has. */
@@ -150,4 +179,20 @@ export class BreakSearch {
     }
     return solutions;
   }
+}
+
+/** Makes the list of a paragraph's breaks in its kernel. */
+function build(copy: Copy, code: number, hang: boolean): void {
+  copy.words.hold(copy);
+  copy.words.kernel.calls.build(hang, code, copy.opensWithDash);
+  copy.words.renew();
+}
+
+function keepListsOf(copy: Copy): void {
+  copy.lists?.forEach((known, list, lists) => {
+    if (known !== WAITING) return;
+    build(copy, list >> 1, list % 2 === 1);
+    lists[list] = copy.words.kernel.calls.keepList();
+    copy.words.renew();
+  });
 }

@@ -86,6 +86,8 @@ export interface KernelCalls extends KernelFunctions {
   endList(): void;
   breaksAt(): Pointer;
   breakCount(): number;
+  keepList(): number;
+  takeList(number: number): boolean;
   // The search.
   tune(...settings: readonly number[]): void;
   widthsAt(count: number): Pointer;

@@ -51,6 +51,8 @@ export interface Copy {
   /** Whether it begins with a dash and a space, as speech does in many languages. */
   readonly opensWithDash: boolean;
   readonly hasCovers: boolean;
+  /** Numbers of its lists of breaks that the kernel keeps, by `BreakSearch.open`; null where none was made yet. */
+  lists: number[] | null;
 }
 
 /** What a piece is. */

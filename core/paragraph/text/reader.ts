@@ -77,6 +77,7 @@ export class CopyReader {
       hasMarks: this.hasMarks,
       opensWithDash: this.opensWithDash({ pieces, count }),
       hasCovers: text.spans.some((span) => span.kind === 'text' && (span.href !== null || span.style.strike)),
+      lists: null,
     };
   }
 

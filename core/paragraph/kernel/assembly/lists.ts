@@ -41,6 +41,8 @@ export const DIVIDED: i32 = 16;
 export const FILL: f64 = 1e7;
 
 let room: i32 = 0;
+/** Where lists are made, and where the one at hand lies. */
+let made: usize = 0;
 let breaks: usize = 0;
 /** Number of breaks: the paragraph's start is 0, its end the last. */
 export let count: i32 = 0;
@@ -68,8 +70,16 @@ export function breakCount(): i32 {
   return count;
 }
 
+/** Takes up a list that lies elsewhere. */
+export function takeUp(at: usize, breakCount: i32, widest: f64): void {
+  breaks = at;
+  count = breakCount;
+  slack = widest;
+}
+
 /** Begins a list. */
 export function startList(): void {
+  breaks = made;
   count = opened = 0;
   width = stretch = shrink = boxes = slack = 0;
   afterBox = false;
@@ -158,7 +168,7 @@ function add(cost: f64, flags: i32): i32 {
   const at = count++;
   if (at === room) {
     room = max(512, room * 2);
-    breaks = widened(breaks, <usize>room * offsetof<Break>());
+    breaks = made = widened(made, <usize>room * offsetof<Break>());
   }
   const place = breakOf(at);
   place.before = width;
