@@ -14,6 +14,9 @@ export interface RunStart {
   readonly furniture?: boolean;
 }
 
+/** A run that is being set: its glyphs and its text are not all there yet. */
+type OpenRun = { -readonly [Key in keyof GlyphRun]: GlyphRun[Key] };
+
 type PageFrame = Omit<Page, 'items' | 'glyphs' | 'advances' | 'offsets' | 'clusters'>;
 
 const FIRST_CAPACITY = 4096;
@@ -48,7 +51,7 @@ export class PageBuilder {
   private clusters: Uint16Array;
   private offsets: Float32Array | null = null;
   private count = 0;
-  private open: { readonly start: RunStart; readonly first: number } | null = null;
+  private open: OpenRun | null = null;
 
   constructor() {
     ({ glyphs: this.glyphs, advances: this.advances, clusters: this.clusters } = takePools());
@@ -62,7 +65,7 @@ export class PageBuilder {
   /** Begins a run; glyphs follow, then `endRun`. */
   beginRun(start: RunStart): void {
     if (this.open) throw new RangeError('a run is open already');
-    this.open = { start, first: this.count };
+    this.open = runOf(start, this.count);
   }
 
   /** Adds a glyph to the open run. `advance` in points, `cluster` an index into the text given to `endRun`. */
@@ -105,10 +108,12 @@ export class PageBuilder {
   /** Ends the open run; an empty run leaves no item. */
   endRun(text: string): void {
     if (!this.open) throw new RangeError('no run is open');
-    const { start, first } = this.open;
+    const { open } = this;
     this.open = null;
-    if (this.count === first) return;
-    this.items.push(runOf(start, { start: first, count: this.count - first, text }));
+    if (this.count === open.start) return;
+    open.count = this.count - open.start;
+    open.text = text;
+    this.items.push(open);
   }
 
   /** The finished page. The builder is spent afterwards. */
@@ -141,13 +146,13 @@ export class PageBuilder {
  * A run. Nearly all of a book have a place and no more than a scale of what is optional: written out, they are made in half
  * the time.
  */
-function runOf(from: RunStart, { start, count, text }: Pick<GlyphRun, 'start' | 'count' | 'text'>): GlyphRun {
+function runOf(from: RunStart, start: number): OpenRun {
   const { face, size, x, y, at, scale } = from;
   if (!at || from.grey !== undefined || from.furniture !== undefined) {
-    return { kind: 'glyphs', ...from, start, count, text };
+    return { kind: 'glyphs', ...from, start, count: 0, text: '' };
   }
-  if (scale === undefined) return { kind: 'glyphs', face, size, x, y, at, start, count, text };
-  return { kind: 'glyphs', face, size, x, y, at, scale, start, count, text };
+  if (scale === undefined) return { kind: 'glyphs', face, size, x, y, at, start, count: 0, text: '' };
+  return { kind: 'glyphs', face, size, x, y, at, scale, start, count: 0, text: '' };
 }
 
 function copyInto<T extends Uint16Array | Float32Array>(target: T, source: T): T {

@@ -1,7 +1,7 @@
 /** A paragraph whose breaks are chosen. In: copy and solution; out: its lines, and each line set on a page. */
 import type { NoteId, Points } from '#base';
 import type { PageBuilder } from '#page';
-import { type LineFit, lineOf, ratioAt } from './breaker/line.ts';
+import { type LineFit, lineOf, openFit, ratioAt } from './breaker/line.ts';
 import type { LineWidths } from './breaker/place.ts';
 import { CUT, DIVIDED, FLAGS, HYPHEN, PIECE, STRIDE, TEAR, WIDTH } from './breaker/places.ts';
 import { OVERFULL, type Solution } from './breaker/search.ts';
@@ -22,7 +22,7 @@ import {
 import { measureCut, partWidth, widthUpTo } from './text/cuts.ts';
 import { hangAtStart } from './text/hang.ts';
 import { letterGaps } from './text/letterspace.ts';
-import { endPiece, LineWriter, partAt, type Spacing, type Stretch } from './text/setLine.ts';
+import { endPiece, partAt, type Spacing, type Stretch, writeLine } from './text/setLine.ts';
 import type { BrokenLine, BrokenParagraph, MissingCharacter, ParagraphShape, Placing } from './types.ts';
 
 export interface SetParts {
@@ -86,8 +86,8 @@ export class SetParagraph implements BrokenParagraph {
 
   place(line: number, x: Points, y: Points, page: PageBuilder, placing: Placing = {}): void {
     if (line < 0 || line >= this.lineCount) throw new RangeError(`no line ${line} among ${this.lineCount}`);
-    const { copy, shape } = this.parts;
-    const fit = this.fitOf(line);
+    const { copy, shape, place, solution } = this.parts;
+    const fit = lineOf({ lines: solution.ends, place, ordinal: line }, FIT);
     const stretch = this.stretchOf(line);
     const indent = line === 0 ? shape.indentFirst : shape.indentRest;
     const notch = shape.notch && line < shape.notch.lines ? shape.notch.width : 0;
@@ -95,7 +95,7 @@ export class SetParagraph implements BrokenParagraph {
     const inside = copy.directions?.base === 1 ? 0 : indent;
     const left = x + inside + notch + (this.shift(fit) - this.hangOf(stretch)) * shape.size;
     const spacing = this.spacingOf(fit, stretch);
-    new LineWriter({ stretch, spacing, size: shape.size, page, placing, x: left, y }).write();
+    writeLine({ stretch, spacing, size: shape.size }, left, y, page, placing);
   }
 
   flagsOf(line: number): number {
@@ -171,25 +171,21 @@ export class SetParagraph implements BrokenParagraph {
   private spacingOf(fit: LineFit, stretch: Stretch): Spacing {
     const { settings } = this.parts;
     const { spaces, scale } = fit;
-    const factor = 1 + spaces * (spaces < 0 ? settings.shrink : settings.stretch);
     const letters = fit.excess > 0 ? letterGaps(stretch) : 0;
     const apart = letters === 0 ? 0 : Math.min(settings.letterspace, fit.excess / letters);
-    const error = (fit.justified ? this.errorOf(stretch) * scale : 0) + apart * letters;
+    const error = (fit.justified ? errorOf(stretch) * scale : 0) + apart * letters;
     const gaps = error === 0 ? 0 : gapsOf(stretch);
-    const each = gaps === 0 ? 0 : error / gaps;
-    return { factor, more: -each, letters: apart, scale };
-  }
-
-  /** How much wider the line's content is than the breaker took it for. */
-  private errorOf(stretch: Stretch): number {
-    if (stretch.fromCut === 0 && stretch.toCut === 0) return 0;
-    let width = 0;
-    for (let index = stretch.fromPiece; index < endPiece(stretch); index++) {
-      width += errorAt(stretch, index);
-    }
-    return width;
+    SPACING.factor = 1 + spaces * (spaces < 0 ? settings.shrink : settings.stretch);
+    SPACING.more = gaps === 0 ? 0 : -error / gaps;
+    SPACING.letters = apart;
+    SPACING.scale = scale;
+    return SPACING;
   }
 }
+
+/** How the line gives that is set just now: a book has tens of thousands of lines, and each is looked at once. */
+const FIT = openFit();
+const SPACING = { factor: Number.NaN, more: Number.NaN, letters: Number.NaN, scale: Number.NaN };
 
 /** A line, which tells what it is asked: most are asked little, and a book has tens of thousands. */
 class SetLine implements BrokenLine {
@@ -231,7 +227,14 @@ class SetLine implements BrokenLine {
   }
 }
 
-/** How much wider one piece is than the breaker took it for: only a part of a word can differ. */
+/** How much wider a line's content is than the breaker took it for: only a part of a word can differ, at its ends. */
+function errorOf(stretch: Stretch): number {
+  const { fromPiece, fromCut, toPiece, toCut } = stretch;
+  const first = fromCut > 0 ? errorAt(stretch, fromPiece) : 0;
+  return toCut > 0 && !(fromCut > 0 && toPiece === fromPiece) ? first + errorAt(stretch, toPiece) : first;
+}
+
+/** How much wider one piece is than the breaker took it for. */
 function errorAt(stretch: Stretch, index: number): number {
   const { copy } = stretch;
   if (kindAt(copy, index) !== WORD) return 0;

@@ -9,7 +9,7 @@ import { BREAK_SETTINGS, type BreakSettings } from './settings.ts';
 import { type Copy, isSpace, missingIn, spaceWidth, trackingAt, wordAt } from './text/copy.ts';
 import { FountRack } from './text/fount.ts';
 import { CopyReader } from './text/reader.ts';
-import { LineWriter, NATURAL } from './text/setLine.ts';
+import { NATURAL, writeLine } from './text/setLine.ts';
 import { NONE } from './text/wordCase.ts';
 import type {
   BreakRequest,
@@ -127,7 +127,7 @@ class Setter implements ParagraphSetter {
       width: naturalWidth(copy) * size,
       missing: missingIn(copy),
       place(x: Points, y: Points, page: PageBuilder, placing: Placing = {}) {
-        new LineWriter({ stretch, spacing: NATURAL, size, page, placing, x, y }).write();
+        writeLine({ stretch, spacing: NATURAL, size }, x, y, page, placing);
       },
     };
   }

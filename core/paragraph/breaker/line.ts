@@ -39,26 +39,55 @@ const COMFORTABLE = 0.96;
 /** Rounding errors of sums stay below this. */
 const NIL = 1e-7;
 
-export function lineOf({ lines, place, ordinal }: LineOfLines): LineFit {
+/** A fit to be filled in, again and again: most are looked at once, and a book has tens of thousands. */
+export type OpenFit = { -readonly [Key in keyof LineFit]: LineFit[Key] };
+
+export function openFit(): OpenFit {
+  return {
+    natural: Number.NaN,
+    measure: Number.NaN,
+    ratio: Number.NaN,
+    spaces: Number.NaN,
+    scale: Number.NaN,
+    excess: Number.NaN,
+    overfull: Number.NaN,
+    justified: false,
+  };
+}
+
+/** @param fit what is filled in and given back. */
+export function lineOf({ lines, place, ordinal }: LineOfLines, fit: OpenFit = openFit()): LineFit {
   const at = ordinal * STRIDE;
   const natural = lines[at + WIDTH]!;
   const measure = measureOf(place, ordinal);
   const room = measure - natural;
   const stretch = lines[at + STRETCH]!;
   const filled = stretch >= FILL / 2;
-  if (place.ragged > 0) return raggedFit(natural, measure, filled ? FILL : place.ragged);
+  fit.natural = natural;
+  fit.measure = measure;
+  if (place.ragged > 0) {
+    fit.ratio = raggedRatio(room, filled ? FILL : place.ragged);
+    fit.spaces = fit.excess = 0;
+    fit.scale = 1;
+    fit.overfull = room < -NIL ? -room : 0;
+    fit.justified = false;
+    return fit;
+  }
   const glue = room >= 0 ? stretch : lines[at + SHRINK]!;
   const give = place.scaling * lines[at + BOXES]!;
   const elastic = glue + give;
   const ratio = ratioOf(room, elastic);
-  const overfull = ratio < -1 - NIL ? -room - elastic : 0;
   const justified = !filled || room < 0;
   let spaces = ratio;
   if (ratio > 1) spaces = glue > 0 ? (room - give) / glue : 0;
   else if (ratio < -1) spaces = -1;
-  const scale = 1 + Math.max(-1, Math.min(1, ratio)) * place.scaling;
-  const excess = justified && ratio > 1 && glue > 0 && place.scaling > 0 ? room - give - COMFORTABLE * glue : 0;
-  return { natural, measure, ratio: Math.max(-1, ratio), spaces, scale, excess, overfull, justified };
+  fit.ratio = Math.max(-1, ratio);
+  fit.spaces = spaces;
+  fit.scale = 1 + Math.max(-1, Math.min(1, ratio)) * place.scaling;
+  fit.excess = justified && ratio > 1 && glue > 0 && place.scaling > 0 ? room - give - COMFORTABLE * glue : 0;
+  fit.overfull = ratio < -1 - NIL ? -room - elastic : 0;
+  fit.justified = justified;
+  return fit;
 }
 
 /** A line's ratio by itself, which is asked of a whole book's lines: see `LineFit`. */
@@ -78,13 +107,6 @@ function measureOf({ widths }: LineWidths, ordinal: number): number {
 function ratioOf(room: number, elastic: number): number {
   if (Math.abs(room) < NIL) return 0;
   return elastic > 0 ? Math.min(WORST_RATIO, room / elastic) : Math.sign(room) * WORST_RATIO;
-}
-
-function raggedFit(natural: number, measure: number, stretch: number): LineFit {
-  const room = measure - natural;
-  const overfull = room < -NIL ? -room : 0;
-  const ratio = raggedRatio(room, stretch);
-  return { natural, measure, ratio, spaces: 0, scale: 1, excess: 0, overfull, justified: false };
 }
 
 function raggedRatio(room: number, stretch: number): number {

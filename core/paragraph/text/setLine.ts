@@ -69,27 +69,26 @@ export function endPiece({ toPiece, toCut }: Stretch): number {
   return toCut > 0 ? toPiece + 1 : toPiece;
 }
 
+/** What there is to write: a stretch, and how it gives. */
 export interface LineToWrite {
   readonly stretch: Stretch;
   readonly spacing: Spacing;
   /** The text size. */
   readonly size: Points;
-  readonly page: PageBuilder;
-  readonly placing: Placing;
-  /** Left end of the line, and its baseline. */
-  readonly x: Points;
-  readonly y: Points;
 }
 
-/** Writes a stretch from left to right. */
-export class LineWriter {
-  private readonly stretch: Stretch;
-  private readonly spacing: Spacing;
-  private readonly size: Points;
-  private readonly page: PageBuilder;
-  private readonly placing: Placing;
-  private readonly y: Points;
-  private pen: Points;
+const NOTHING: Stretch = { copy: null as never, fromPiece: 0, fromCut: 0, toPiece: 0, toCut: 0, divided: false };
+
+/** Writes stretches from left to right, one after the other: a book has tens of thousands of lines. */
+class LineWriter {
+  private stretch = NOTHING;
+  private spacing = NATURAL;
+  // Numbers that are none at first: so the fields are made for fractions, and are not new objects each time.
+  private size = Number.NaN;
+  private y = Number.NaN;
+  private pen = Number.NaN;
+  private page!: PageBuilder;
+  private isFurniture = false;
   private face: FontFace | null = null;
   private fount: Fount | null = null;
   /** The run's text so far, but for the stretch of a span's text that is still growing. */
@@ -98,27 +97,38 @@ export class LineWriter {
   private shownSpan = -1;
   private shownFrom = 0;
   private shownTo = 0;
-  private overlay: { readonly span: number; readonly x: number; readonly fount: Fount } | null = null;
+  /** The span whose link or strike is growing. */
+  private overlay: { readonly span: number; readonly x: Points; readonly fount: Fount } | null = null;
 
-  constructor({ stretch, spacing, size, page, placing, x, y }: LineToWrite) {
+  write({ stretch, spacing, size }: LineToWrite, x: Points, y: Points, page: PageBuilder, placing: Placing): void {
     this.stretch = stretch;
     this.spacing = spacing;
     this.size = size;
     this.page = page;
-    this.placing = placing;
+    this.isFurniture = placing.furniture === true;
     this.pen = x;
     this.y = y;
-  }
-
-  write(): void {
-    const { copy, fromPiece } = this.stretch;
-    const end = endPiece(this.stretch);
+    this.begin();
+    const { copy, fromPiece } = stretch;
+    const end = endPiece(stretch);
     if (copy.directions) this.mixed(fromPiece, end, copy.directions.pieces);
-    else if (this.spacing.letters === 0 && isAlike(copy) && fromPiece < end && !isFixedSpace(copy, fromPiece + 1))
+    else if (spacing.letters === 0 && isAlike(copy) && fromPiece < end && !isFixedSpace(copy, fromPiece + 1))
       this.alike(fromPiece, end);
     else for (let index = fromPiece; index < end; index++) this.piece(index);
     this.endOverlay();
     this.endRun();
+    // The copy of a book that is closed goes with it.
+    this.stretch = NOTHING;
+  }
+
+  /** Whatever an earlier line left behind: it may have been broken off. */
+  private begin(): void {
+    this.face = null;
+    this.fount = null;
+    this.text = '';
+    this.length = 0;
+    this.shownSpan = -1;
+    this.overlay = null;
   }
 
   private piece(index: number): void {
@@ -333,7 +343,7 @@ export class LineWriter {
     if (block !== '') start.at = { block, offset };
     if (style.grey !== 0) start.grey = style.grey;
     if (this.spacing.scale !== 1) start.scale = this.spacing.scale;
-    if (this.placing.furniture) start.furniture = true;
+    if (this.isFurniture) start.furniture = true;
     return start;
   }
 
@@ -374,6 +384,16 @@ export class LineWriter {
     const rect = { x, y: baseline - face.ascender * scale, width, height: (face.ascender - face.descender) * scale };
     this.page.add({ kind: 'link', ...rect, target: { url: span.href } });
   }
+}
+
+const writer = new LineWriter();
+
+/**
+ * Writes a line.
+ * @param x left end of the line. @param y its baseline.
+ */
+export function writeLine(line: LineToWrite, x: Points, y: Points, page: PageBuilder, placing: Placing): void {
+  writer.write(line, x, y, page, placing);
 }
 
 /** Thickness of a strike in ems (common practice, no source). */
