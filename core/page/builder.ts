@@ -14,8 +14,8 @@ export interface RunStart {
   readonly furniture?: boolean;
 }
 
-/** A run that is being set: its glyphs and its text are not all there yet. */
-type OpenRun = { -readonly [Key in keyof GlyphRun]: GlyphRun[Key] };
+/** A run that is being set: where its glyphs are, how many they are and its text come with the end of it. */
+export type OpenRun = { -readonly [Key in keyof GlyphRun]: GlyphRun[Key] };
 
 type PageFrame = Omit<Page, 'items' | 'glyphs' | 'advances' | 'offsets' | 'clusters'>;
 
@@ -64,8 +64,14 @@ export class PageBuilder {
 
   /** Begins a run; glyphs follow, then `endRun`. */
   beginRun(start: RunStart): void {
+    this.openRun({ kind: 'glyphs', ...start, start: 0, count: 0, text: '' });
+  }
+
+  /** The same with the very object that the run will be. */
+  openRun(run: OpenRun): void {
     if (this.open) throw new RangeError('a run is open already');
-    this.open = runOf(start, this.count);
+    run.start = this.count;
+    this.open = run;
   }
 
   /** Adds a glyph to the open run. `advance` in points, `cluster` an index into the text given to `endRun`. */
@@ -140,19 +146,6 @@ export class PageBuilder {
     this.clusters = copyInto(new Uint16Array(wider), this.clusters);
     if (this.offsets) this.offsets = copyInto(new Float32Array(wider * 2), this.offsets);
   }
-}
-
-/**
- * A run. Nearly all of a book have a place and no more than a scale of what is optional: written out, they are made in half
- * the time.
- */
-function runOf(from: RunStart, start: number): OpenRun {
-  const { face, size, x, y, at, scale } = from;
-  if (!at || from.grey !== undefined || from.furniture !== undefined) {
-    return { kind: 'glyphs', ...from, start, count: 0, text: '' };
-  }
-  if (scale === undefined) return { kind: 'glyphs', face, size, x, y, at, start, count: 0, text: '' };
-  return { kind: 'glyphs', face, size, x, y, at, scale, start, count: 0, text: '' };
 }
 
 function copyInto<T extends Uint16Array | Float32Array>(target: T, source: T): T {

@@ -1,5 +1,5 @@
 export { needBleed, runsOver } from './bleed.ts';
-export { PACKED, PageBuilder, type RunStart } from './builder.ts';
+export { type OpenRun, PACKED, PageBuilder, type RunStart } from './builder.ts';
 export { pageMark } from './mark.ts';
 export type {
   Folio,

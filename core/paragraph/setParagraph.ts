@@ -22,7 +22,7 @@ import {
 import { measureCut, partWidth, widthUpTo } from './text/cuts.ts';
 import { hangAtStart } from './text/hang.ts';
 import { letterGaps } from './text/letterspace.ts';
-import { endPiece, partAt, type Spacing, type Stretch, writeLine } from './text/setLine.ts';
+import { endPiece, partAt, type Stretch, writeLine } from './text/setLine.ts';
 import type { BrokenLine, BrokenParagraph, MissingCharacter, ParagraphShape, Placing } from './types.ts';
 
 export interface SetParts {
@@ -87,15 +87,18 @@ export class SetParagraph implements BrokenParagraph {
   place(line: number, x: Points, y: Points, page: PageBuilder, placing: Placing = {}): void {
     if (line < 0 || line >= this.lineCount) throw new RangeError(`no line ${line} among ${this.lineCount}`);
     const { copy, shape, place, solution } = this.parts;
-    const fit = lineOf({ lines: solution.ends, place, ordinal: line }, FIT);
-    const stretch = this.stretchOf(line);
+    const fit = lineOf(solution.ends, place, line, FIT);
+    const stretch = this.stretchOf(line, STRETCH);
     const indent = line === 0 ? shape.indentFirst : shape.indentRest;
     const notch = shape.notch && line < shape.notch.lines ? shape.notch.width : 0;
     // Paragraphs that run to the left have their indents at the right.
     const inside = copy.directions?.base === 1 ? 0 : indent;
     const left = x + inside + notch + (this.shift(fit) - this.hangOf(stretch)) * shape.size;
-    const spacing = this.spacingOf(fit, stretch);
-    writeLine({ stretch, spacing, size: shape.size }, left, y, page, placing);
+    this.findSpacing(fit, stretch);
+    LINE.size = shape.size;
+    writeLine(LINE, left, y, page, placing);
+    // The copy of a book that is closed goes with it.
+    STRETCH.copy = NO_COPY;
   }
 
   flagsOf(line: number): number {
@@ -118,10 +121,11 @@ export class SetParagraph implements BrokenParagraph {
 
   fitOf(line: number): LineFit {
     const { place, solution } = this.parts;
-    return lineOf({ lines: solution.ends, place, ordinal: line });
+    return lineOf(solution.ends, place, line);
   }
 
-  stretchOf(line: number): Stretch {
+  /** @param stretch what is filled in and given back. */
+  stretchOf(line: number, stretch = openStretch()): Stretch {
     const { copy, solution } = this.parts;
     const { ends } = solution;
     const end = line * STRIDE;
@@ -134,9 +138,13 @@ export class SetParagraph implements BrokenParagraph {
       if (line > 0 && kindAt(copy, fromPiece) === LINE_BREAK) fromPiece++;
       while (fromPiece < toPiece && isSpace(copy, fromPiece)) fromPiece++;
     }
-    const toCut = ends[end + CUT]!;
-    const divided = (ends[end + FLAGS]! & DIVIDED) !== 0;
-    return { copy, fromPiece, fromCut, toPiece, toCut, divided };
+    stretch.copy = copy;
+    stretch.fromPiece = fromPiece;
+    stretch.fromCut = fromCut;
+    stretch.toPiece = toPiece;
+    stretch.toCut = ends[end + CUT]!;
+    stretch.divided = (ends[end + FLAGS]! & DIVIDED) !== 0;
+    return stretch;
   }
 
   offsetsOf(stretch: Stretch): { from: number; to: number } {
@@ -168,7 +176,7 @@ export class SetParagraph implements BrokenParagraph {
   }
 
   /** What the breaker reckoned, corrected by what the cut words really measure. */
-  private spacingOf(fit: LineFit, stretch: Stretch): Spacing {
+  private findSpacing(fit: LineFit, stretch: Stretch): void {
     const { settings } = this.parts;
     const { spaces, scale } = fit;
     const letters = fit.excess > 0 ? letterGaps(stretch) : 0;
@@ -179,13 +187,22 @@ export class SetParagraph implements BrokenParagraph {
     SPACING.more = gaps === 0 ? 0 : -error / gaps;
     SPACING.letters = apart;
     SPACING.scale = scale;
-    return SPACING;
   }
 }
 
-/** How the line gives that is set just now: a book has tens of thousands of lines, and each is looked at once. */
+type OpenStretch = { -readonly [Key in keyof Stretch]: Stretch[Key] };
+
+const NO_COPY = null as unknown as Copy;
+
+function openStretch(): OpenStretch {
+  return { copy: NO_COPY, fromPiece: 0, fromCut: 0, toPiece: 0, toCut: 0, divided: false };
+}
+
+// The line that is set just now: a book has tens of thousands, and each is looked at once.
 const FIT = openFit();
+const STRETCH = openStretch();
 const SPACING = { factor: Number.NaN, more: Number.NaN, letters: Number.NaN, scale: Number.NaN };
+const LINE = { stretch: STRETCH, spacing: SPACING, size: Number.NaN };
 
 /** A line, which tells what it is asked: most are asked little, and a book has tens of thousands. */
 class SetLine implements BrokenLine {

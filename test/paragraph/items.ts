@@ -127,7 +127,7 @@ export function lineBetween(
   for (const [at, number] of [WIDTH, STRETCH, SHRINK, BOXES].entries()) {
     lines[ordinal * STRIDE + number] = list.sums[end * SUMS + at]! - list.sums[start * SUMS + AFTER + at]!;
   }
-  return lineOf({ lines, place, ordinal });
+  return lineOf(lines, place, ordinal);
 }
 
 /** Searches a list; the breaks of a solution as numbers of the list. */

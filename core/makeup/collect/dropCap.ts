@@ -7,7 +7,7 @@ import type { Mark, Node } from 'prosemirror-model';
 import type { Points } from '#base';
 import { flatText } from '#book';
 import { leadInLength } from '#design';
-import { PACKED, PageBuilder, type RunStart } from '#page';
+import { type OpenRun, PACKED, PageBuilder, type RunStart } from '#page';
 import type { FontFace } from '#type';
 import { lineRow, type Paint } from '../flow.ts';
 import { faceOf } from '../styler.ts';
@@ -123,8 +123,8 @@ class Prefixed extends PageBuilder {
     this.page.add(item);
   }
 
-  override beginRun(start: RunStart): void {
-    this.page.beginRun(start);
+  override openRun(run: OpenRun): void {
+    this.page.openRun(run);
   }
 
   override glyph(id: number, advance: Points, cluster: number): void {

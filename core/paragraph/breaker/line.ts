@@ -24,15 +24,6 @@ export interface LineFit {
   readonly justified: boolean;
 }
 
-/** A line of a paragraph. */
-export interface LineOfLines {
-  /** See `places.ts`. */
-  readonly lines: Float64Array;
-  readonly place: LineWidths;
-  /** Which line, from 0. */
-  readonly ordinal: number;
-}
-
 /** Share of its stretch that a space is brought back to where letterspacing comes to help. */
 const COMFORTABLE = 0.96;
 
@@ -55,8 +46,11 @@ export function openFit(): OpenFit {
   };
 }
 
-/** @param fit what is filled in and given back. */
-export function lineOf({ lines, place, ordinal }: LineOfLines, fit: OpenFit = openFit()): LineFit {
+/**
+ * How a line fills its width.
+ * @param lines see `places.ts`. @param ordinal which of them, from 0. @param fit what is filled in and given back.
+ */
+export function lineOf(lines: Float64Array, place: LineWidths, ordinal: number, fit: OpenFit = openFit()): LineFit {
   const at = ordinal * STRIDE;
   const natural = lines[at + WIDTH]!;
   const measure = measureOf(place, ordinal);

@@ -77,11 +77,9 @@ export interface LineToWrite {
   readonly size: Points;
 }
 
-const NOTHING: Stretch = { copy: null as never, fromPiece: 0, fromCut: 0, toPiece: 0, toCut: 0, divided: false };
-
 /** Writes stretches from left to right, one after the other: a book has tens of thousands of lines. */
 class LineWriter {
-  private stretch = NOTHING;
+  private stretch!: Stretch;
   private spacing = NATURAL;
   // Numbers that are none at first: so the fields are made for fractions, and are not new objects each time.
   private size = Number.NaN;
@@ -117,8 +115,6 @@ class LineWriter {
     else for (let index = fromPiece; index < end; index++) this.piece(index);
     this.endOverlay();
     this.endRun();
-    // The copy of a book that is closed goes with it.
-    this.stretch = NOTHING;
   }
 
   /** Whatever an earlier line left behind: it may have been broken off. */
@@ -329,22 +325,37 @@ class LineWriter {
     this.endRun();
     this.fount = fount;
     this.face = face;
-    this.page.beginRun(this.startOf(fount, face, offset));
+    this.start(fount, face, offset);
   }
 
-  private startOf({ style }: Fount, face: FontFace, offset: number): RunStart {
+  private start({ style }: Fount, face: FontFace, offset: number): void {
     const { block } = this.stretch.copy.text;
-    const start: { -readonly [Key in keyof RunStart]: RunStart[Key] } = {
-      face: face.id,
-      size: style.size * this.size,
-      x: this.pen,
-      y: this.y - style.rise * this.size,
-    };
+    const { scale } = this.spacing;
+    const size = style.size * this.size;
+    const y = this.y - style.rise * this.size;
+    if (block !== '' && style.grey === 0 && scale !== 1 && !this.isFurniture) {
+      // As nearly all lines of a book: made in one go.
+      const at = { block, offset };
+      this.page.openRun({
+        kind: 'glyphs',
+        face: face.id,
+        size,
+        x: this.pen,
+        y,
+        at,
+        scale,
+        start: 0,
+        count: 0,
+        text: '',
+      });
+      return;
+    }
+    const start: { -readonly [Key in keyof RunStart]: RunStart[Key] } = { face: face.id, size, x: this.pen, y };
     if (block !== '') start.at = { block, offset };
     if (style.grey !== 0) start.grey = style.grey;
-    if (this.spacing.scale !== 1) start.scale = this.spacing.scale;
+    if (scale !== 1) start.scale = scale;
     if (this.isFurniture) start.furniture = true;
-    return start;
+    this.page.beginRun(start);
   }
 
   private endRun(): void {
