@@ -1,4 +1,4 @@
-/** A paragraph whose breaks are chosen. In: copy and solution; out: its lines, and each line set on a page. */
+/** A paragraph whose breaks are chosen. In: copy, shape and solution; out: its lines, and each line set on a page. */
 import type { NoteId, Points } from '#base';
 import type { PageBuilder } from '#page';
 import { type LineFit, lineOf, openFit, ratioAt } from './breaker/line.ts';
@@ -29,7 +29,6 @@ export interface SetParts {
   readonly copy: Copy;
   readonly shape: ParagraphShape;
   readonly place: LineWidths;
-  readonly solution: Solution;
   readonly settings: BreakSettings;
 }
 
@@ -41,8 +40,11 @@ export class SetParagraph implements BrokenParagraph {
   kept?: unknown;
   private made: readonly BrokenLine[] | null = null;
 
-  constructor(private readonly parts: SetParts) {
-    const { copy, solution } = parts;
+  constructor(
+    private readonly parts: SetParts,
+    private readonly solution: Solution,
+  ) {
+    const { copy } = parts;
     this.block = copy.text.block;
     this.demerits = solution.demerits;
     this.missing = missingIn(copy);
@@ -50,7 +52,7 @@ export class SetParagraph implements BrokenParagraph {
   }
 
   get lineCount(): number {
-    return this.parts.solution.lines;
+    return this.solution.lines;
   }
 
   get lines(): readonly BrokenLine[] {
@@ -77,8 +79,8 @@ export class SetParagraph implements BrokenParagraph {
   }
 
   linesLooserThan(ratio: number): number {
-    const { place, solution } = this.parts;
-    const { ends, lines } = solution;
+    const { place } = this.parts;
+    const { ends, lines } = this.solution;
     let count = 0;
     for (let line = 0; line < lines - 1; line++) if (ratioAt(ends, place, line) > ratio) count++;
     return count;
@@ -86,8 +88,8 @@ export class SetParagraph implements BrokenParagraph {
 
   place(line: number, x: Points, y: Points, page: PageBuilder, placing: Placing = {}): void {
     if (line < 0 || line >= this.lineCount) throw new RangeError(`no line ${line} among ${this.lineCount}`);
-    const { copy, shape, place, solution } = this.parts;
-    const fit = lineOf(solution.ends, place, line, FIT);
+    const { copy, shape, place } = this.parts;
+    const fit = lineOf(this.solution.ends, place, line, FIT);
     const stretch = this.stretchOf(line, STRETCH);
     const indent = line === 0 ? shape.indentFirst : shape.indentRest;
     const notch = shape.notch && line < shape.notch.lines ? shape.notch.width : 0;
@@ -102,13 +104,12 @@ export class SetParagraph implements BrokenParagraph {
   }
 
   flagsOf(line: number): number {
-    return this.parts.solution.ends[line * STRIDE + FLAGS]!;
+    return this.solution.ends[line * STRIDE + FLAGS]!;
   }
 
   /** Natural width of a line's content. */
   widthOf(line: number): Points {
-    const { solution, shape } = this.parts;
-    return solution.ends[line * STRIDE + WIDTH]! * shape.size;
+    return this.solution.ends[line * STRIDE + WIDTH]! * this.parts.shape.size;
   }
 
   overfullOf(line: number): Points {
@@ -120,14 +121,13 @@ export class SetParagraph implements BrokenParagraph {
   }
 
   fitOf(line: number): LineFit {
-    const { place, solution } = this.parts;
-    return lineOf(solution.ends, place, line);
+    return lineOf(this.solution.ends, this.parts.place, line);
   }
 
   /** @param stretch what is filled in and given back. */
   stretchOf(line: number, stretch = openStretch()): Stretch {
-    const { copy, solution } = this.parts;
-    const { ends } = solution;
+    const { copy } = this.parts;
+    const { ends } = this.solution;
     const end = line * STRIDE;
     const start = end - STRIDE;
     const fromCut = line === 0 ? 0 : ends[start + CUT]!;

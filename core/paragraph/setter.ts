@@ -1,10 +1,10 @@
 /** Sets paragraphs: styled text in, broken lines out, which can place themselves on a page. */
 import type { Points } from '#base';
 import type { PageBuilder } from '#page';
-import { type Breakable, bestBreaks, breaksAtAnyPrice, breaksByLength, type Ladder } from './breaker/ladder.ts';
+import { type Breakable, bestBreaks, breaksAtAnyPrice, breaksByLength, Ladder } from './breaker/ladder.ts';
 import type { LineWidths } from './breaker/place.ts';
 import { type BreakableWords, BreakSearch, OVERFULL, type Solution } from './breaker/search.ts';
-import { SetParagraph } from './setParagraph.ts';
+import { SetParagraph, type SetParts } from './setParagraph.ts';
 import { BREAK_SETTINGS, type BreakSettings } from './settings.ts';
 import { type Copy, isSpace, missingIn, spaceWidth, trackingAt, wordAt } from './text/copy.ts';
 import { FountRack } from './text/fount.ts';
@@ -44,7 +44,7 @@ interface KnownShape {
 }
 
 /** A paragraph to be set to one shape. */
-class Job implements Breakable {
+class Job implements Breakable, SetParts {
   best: SetParagraph | null = null;
   /** The solutions of other lengths that were last asked for. */
   others: { readonly most: number; readonly farthest: number; readonly found: readonly Solution[] } | null = null;
@@ -55,14 +55,18 @@ class Job implements Breakable {
     readonly copy: Copy,
     readonly shape: ParagraphShape,
     readonly place: LineWidths,
-    private readonly search: BreakSearch,
+    private readonly ladder: Ladder,
   ) {
     this.isLong = copy.count >= LONG;
   }
 
   open(words: BreakableWords): void {
     const { copy, shape } = this;
-    this.search.open(copy, { hang: shape.hang && copy.directions?.base !== 1, words });
+    this.ladder.search.open(copy, { hang: shape.hang && copy.directions?.base !== 1, words });
+  }
+
+  get settings(): BreakSettings {
+    return this.ladder.settings;
   }
 
   ofLooseness(looseness: number, make: () => BrokenParagraph): BrokenParagraph {
@@ -86,13 +90,16 @@ class Setter implements ParagraphSetter {
   private readonly ladder: Ladder;
   private readonly prepared = new WeakMap<StyledText, Prepared>();
   private readonly shapes = new WeakMap<ParagraphShape, KnownShape>();
+  // The shape that was asked for last: it mostly comes again.
+  private lastShape: ParagraphShape | null = null;
+  private lastKnown: KnownShape | null = null;
   private readonly shapesAside: () => boolean;
 
   constructor({ library, hyphenator, settings }: SetterParts) {
     this.settings = { ...BREAK_SETTINGS, ...settings };
     this.reader = new CopyReader(new FountRack(library, hyphenator));
     this.shapesAside = () => library.shapesAside;
-    this.ladder = { search: new BreakSearch(this.settings), settings: this.settings };
+    this.ladder = new Ladder(new BreakSearch(this.settings), this.settings);
   }
 
   break({ text, shape, looseness }: BreakRequest): BrokenParagraph {
@@ -115,7 +122,7 @@ class Setter implements ParagraphSetter {
     for (const solution of this.others(job, most, FARTHEST)) {
       const { lines, demerits } = solution;
       const looseness = lines - best.lineCount;
-      if (looseness !== 0) choices.push({ looseness, lines, demerits, set: () => this.finish(job, solution) });
+      if (looseness !== 0) choices.push({ looseness, lines, demerits, set: () => new SetParagraph(job, solution) });
     }
     return choices.sort((a, b) => a.looseness - b.looseness);
   }
@@ -171,21 +178,24 @@ class Setter implements ParagraphSetter {
 
   private newJob(copy: Copy, shape: ParagraphShape, justified: LineWidths | null = null): Job {
     const place = shape.align === 'justify' ? (justified ?? justifiedPlace(shape)) : this.raggedPlace(copy, shape);
-    return new Job(copy, shape, place, this.ladder.search);
+    return new Job(copy, shape, place, this.ladder);
   }
 
   /** What is known of a shape, found once where the very object comes again: most of a book has one of two. */
   private known(shape: ParagraphShape): KnownShape {
+    if (shape === this.lastShape) return this.lastKnown!;
     let known = this.shapes.get(shape);
     if (!known) {
       known = { key: keyOf(shape), justified: shape.align === 'justify' ? justifiedPlace(shape) : null };
       this.shapes.set(shape, known);
     }
+    this.lastShape = shape;
+    this.lastKnown = known;
     return known;
   }
 
   private best(job: Job): SetParagraph {
-    job.best ??= this.finish(job, this.bestSolution(job));
+    job.best ??= new SetParagraph(job, this.bestSolution(job));
     return job.best;
   }
 
@@ -206,7 +216,7 @@ class Setter implements ParagraphSetter {
       const off = Math.abs(solution.lines - wanted);
       if (off < distance) [nearest, distance] = [solution, off];
     }
-    return nearest ? this.finish(job, nearest) : best;
+    return nearest ? new SetParagraph(job, nearest) : best;
   }
 
   /** The best solution of each number of lines that is so far from the best of all, or nearer. */
@@ -217,10 +227,6 @@ class Setter implements ParagraphSetter {
     const found = breaksByLength(this.ladder, job, { most, wanted });
     job.others = { most, farthest, found };
     return found;
-  }
-
-  private finish({ copy, shape, place }: Job, solution: Solution): SetParagraph {
-    return new SetParagraph({ copy, shape, place, solution, settings: this.settings });
   }
 
   private raggedPlace(copy: Copy, shape: ParagraphShape): LineWidths {

@@ -135,12 +135,15 @@ export function searched(
   search: BreakSearch,
   list: BreakList,
   place: LineWidths,
-  how: Search,
+  how: Search & { readonly everyLength: boolean },
 ): readonly (Solution & { readonly at: readonly number[] })[] {
   list.write();
   search.use(kernel);
-  return search.run(place, how).map((solution) => {
-    const at = Array.from({ length: solution.lines }, (_, line) => solution.ends[line * STRIDE + PIECE]!);
-    return { ...solution, at };
-  });
+  const best = how.everyLength ? search.bestOfEachLength(place, how) : [search.best(place, how)];
+  return best
+    .filter((solution) => solution !== null)
+    .map((solution) => {
+      const at = Array.from({ length: solution.lines }, (_, line) => solution.ends[line * STRIDE + PIECE]!);
+      return { ...solution, at };
+    });
 }

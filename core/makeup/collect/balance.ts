@@ -22,14 +22,12 @@ export function balanced(shop: Workshop, text: StyledText, shape: ParagraphShape
   return found;
 }
 
+/** Whether ragged shapes are the same: they differ in nothing else. */
 function isSame(one: ParagraphShape, other: ParagraphShape): boolean {
-  return one === other || keyOf(one) === keyOf(other);
+  return one === other || RAGGED.every((each) => one[each] === other[each]);
 }
 
-/** Ragged shapes differ in nothing else. */
-function keyOf({ size, measure, align, indentFirst, indentRest }: ParagraphShape): string {
-  return `${size} ${measure} ${align} ${indentFirst} ${indentRest}`;
-}
+const RAGGED = ['size', 'measure', 'align', 'indentFirst', 'indentRest'] as const;
 
 function balance(shop: Workshop, text: StyledText, shape: ParagraphShape): Balanced {
   const whole = shop.break(text, shape);

@@ -132,13 +132,12 @@ function leader(from: Points, to: Points, measure: Points, size: Points): Paint 
   const last = Math.floor((measure - from) / step);
   if (last - first < 2) return null;
   const width = (last - first) * step + 2 * radius;
-  const path = row(last - first + 1, step, radius);
   const left = measure - last * step - radius;
   return {
     place: (_line, x, y, page) =>
       page.add({
         kind: 'path',
-        path,
+        path: row(last - first + 1, step, radius),
         viewBox: { width, height: 2 * radius },
         x: x + left,
         y: y - 2 * radius,

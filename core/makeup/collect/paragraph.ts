@@ -37,7 +37,8 @@ function addRunning(collector: Collector, node: Node, column: Column): void {
   const { look, measure, left } = column;
   const shape = collector.shop.running(look, measure, indentOf(collector));
   collector.nextIndent = null;
-  const running: Running = { node, leadIn: leadInFor(collector, { node, look, shape, length }), look, left, shape };
+  const leadIn = length > 0 ? leadInFor(collector, { node, look, shape, length }) : null;
+  const running: Running = { node, leadIn, look, left, shape };
   const item = (running.leadIn ? null : collector.shop.paragraph(node, running)) ?? runningItem(collector, running);
   collector.add(rowCount(item) === 1 && collector.flush ? loneLine(item, collector.belowHeading) : item);
   collector.flush = false;

@@ -7,9 +7,26 @@ import { demeritsAt } from './demerits.ts';
 import type { LineWidths } from './place.ts';
 import type { BreakableWords, BreakSearch, Search, Solution } from './search.ts';
 
-export interface Ladder {
-  readonly search: BreakSearch;
-  readonly settings: BreakSettings;
+export class Ladder {
+  // The passes.
+  readonly whole: Search;
+  readonly near: Search;
+  readonly divided: Search;
+  /** Of ragged text, with words as they are. */
+  readonly ragged: Search;
+  readonly loose: Search = { tolerance: Infinity, divide: false, rescue: false };
+  readonly anyPrice: Search = { tolerance: Infinity, divide: true, rescue: true };
+
+  constructor(
+    readonly search: BreakSearch,
+    readonly settings: BreakSettings,
+  ) {
+    const { firstTolerance, secondTolerance } = settings;
+    this.whole = { tolerance: firstTolerance, divide: false, rescue: false };
+    this.near = { tolerance: NEAR, divide: true, rescue: false, most: demeritsAt(NEAR, settings) };
+    this.divided = { tolerance: secondTolerance, divide: true, rescue: false };
+    this.ragged = { tolerance: secondTolerance, divide: false, rescue: false };
+  }
 }
 
 /** A paragraph to be broken. */
@@ -28,7 +45,7 @@ export function bestBreaks(ladder: Ladder, of: Breakable): Solution {
 
 /** The best breaks however loose; where nothing fits, the line that runs over least. */
 export function breaksAtAnyPrice(ladder: Ladder, { place }: Breakable): Solution {
-  const solution = attempt(ladder, place, { tolerance: Infinity, divide: true, rescue: true });
+  const solution = ladder.search.best(place, ladder.anyPrice);
   if (!solution) throw new RangeError('no breaks in a paragraph');
   return solution;
 }
@@ -40,35 +57,27 @@ export function breaksAtAnyPrice(ladder: Ladder, { place }: Breakable): Solution
 const NEAR = 1.5;
 
 function justifiedBreaks(ladder: Ladder, of: Breakable): Solution {
-  const { firstTolerance, secondTolerance, tripleHyphenDemerits } = ladder.settings;
+  const { search, settings } = ladder;
   const { place } = of;
   of.open(of.isLong ? 'divided' : 'whole');
-  const whole = attempt(ladder, place, { tolerance: firstTolerance, divide: false, rescue: false });
+  const whole = search.best(place, ladder.whole);
   if (whole && !whole.endsShort) return whole;
   of.open('divided');
-  const divided =
-    attempt(ladder, place, { tolerance: NEAR, divide: true, rescue: false, most: demeritsAt(NEAR, ladder.settings) }) ??
-    attempt(ladder, place, { tolerance: secondTolerance, divide: true, rescue: false });
+  const divided = search.best(place, ladder.near) ?? search.best(place, ladder.divided);
   if (whole && (!divided || whole.demerits <= divided.demerits)) return whole;
   // Three hyphens running are worse than a loose line.
-  if (divided && divided.demerits < tripleHyphenDemerits) return divided;
+  if (divided && divided.demerits < settings.tripleHyphenDemerits) return divided;
   return breaksAtAnyPrice(ladder, of);
 }
 
 /** Words of ragged text stay whole wherever that is possible. */
 function raggedBreaks(ladder: Ladder, of: Breakable): Solution {
-  const { secondTolerance } = ladder.settings;
+  const { search } = ladder;
   of.open(of.isLong ? 'divided' : 'whole');
-  const whole =
-    attempt(ladder, of.place, { tolerance: secondTolerance, divide: false, rescue: false }) ??
-    attempt(ladder, of.place, { tolerance: Infinity, divide: false, rescue: false });
+  const whole = search.best(of.place, ladder.ragged) ?? search.best(of.place, ladder.loose);
   if (whole) return whole;
   of.open('divided');
   return breaksAtAnyPrice(ladder, of);
-}
-
-function attempt({ search }: Ladder, place: LineWidths, pass: Search): Solution | undefined {
-  return search.run(place, pass)[0];
 }
 
 /**
@@ -83,9 +92,9 @@ export function breaksByLength(
   of.open('divided');
   const { place } = of;
   const divide = place.ragged === 0;
-  const pass = { tolerance: settings.secondTolerance, divide, rescue: false, everyLength: true, most };
+  const pass = { tolerance: settings.secondTolerance, divide, rescue: false, most };
   const { tripleHyphenDemerits } = settings;
   return search
-    .run(place, pass, (lines, demerits) => wanted(lines) && demerits < tripleHyphenDemerits)
+    .bestOfEachLength(place, pass, (lines, demerits) => wanted(lines) && demerits < tripleHyphenDemerits)
     .filter((solution) => !solution.endsShort);
 }

@@ -26,8 +26,6 @@ export interface Search {
   readonly divide: boolean;
   /** Carries on past lines that fit nowhere: the line runs over. */
   readonly rescue: boolean;
-  /** The best solution of each number of lines, not only the best of all. */
-  readonly everyLength?: boolean;
   /** Demerits of which no solution may have more; any number where absent. */
   readonly most?: number;
 }
@@ -126,20 +124,40 @@ export class BreakSearch {
     );
   }
 
-  /**
-   * The best solutions, by rising number of lines where `everyLength` is asked for; empty where there is none.
-   * @param wanted which of them are wanted; all where absent.
-   */
-  run(place: LineWidths, search: Search, wanted?: (lines: number, demerits: number) => boolean): readonly Solution[] {
+  /** The best solution, null where there is none. */
+  best(place: LineWidths, search: Search): Solution | null {
+    const kernel = this.search(place, search, false) > 0 ? this.kernel : null;
+    return kernel && this.solution(kernel, kernel.calls.solutionsAt() >> 3);
+  }
+
+  /** The best solution of each number of lines that is wanted, by rising number. */
+  bestOfEachLength(
+    place: LineWidths,
+    search: Search,
+    wanted: (lines: number, demerits: number) => boolean = () => true,
+  ): readonly Solution[] {
+    const found = this.search(place, search, true);
+    const { kernel } = this;
+    const solutions: Solution[] = [];
+    let at = kernel ? kernel.calls.solutionsAt() >> 3 : 0;
+    for (let i = 0; kernel && i < found; i++) {
+      const lines = kernel.numbers[at + 1]!;
+      if (wanted(lines, kernel.numbers[at]!)) solutions.push(this.solution(kernel, at));
+      at += HEADER + lines * STRIDE;
+    }
+    return solutions;
+  }
+
+  /** Gives the number of solutions, which the kernel then has. */
+  private search(place: LineWidths, { tolerance, divide, rescue, most = Infinity }: Search, each: boolean): number {
     const { kernel } = this;
     if (!kernel) throw new RangeError('no paragraph is open');
     this.take(kernel, place);
-    const { tolerance, divide, rescue, everyLength = false, most = Infinity } = search;
     const greatest = Math.min(tolerance, loosest(most, this.settings));
-    const found = kernel.calls.search(greatest, most, divide, rescue, everyLength);
+    const found = kernel.calls.search(greatest, most, divide, rescue, each);
     if (found < 0) throw new RangeError('a paragraph must end with a forced break');
     this.renew();
-    return this.solutions(kernel, found, wanted);
+    return found;
   }
 
   private take(kernel: ParagraphKernel, place: LineWidths): void {
@@ -157,27 +175,15 @@ export class BreakSearch {
     else this.kernel?.renew();
   }
 
-  private solutions(
-    { numbers, calls }: ParagraphKernel,
-    count: number,
-    wanted?: (lines: number, demerits: number) => boolean,
-  ): readonly Solution[] {
-    const solutions: Solution[] = [];
-    let at = calls.solutionsAt() >> 3;
-    for (let i = 0; i < count; i++) {
-      const demerits = numbers[at]!;
-      const lines = numbers[at + 1]!;
-      const endsShort = numbers[at + 2] === 1;
-      const length = lines * STRIDE;
-      const first = at + HEADER;
-      at = first + length;
-      if (wanted && !wanted(lines, demerits)) continue;
-      const ends = this.pool.numbers(length);
-      // Copied one by one: a view of the stretch costs more than the copying.
-      for (let each = 0; each < length; each++) ends[each] = numbers[first + each]!;
-      solutions.push({ ends, lines, demerits, endsShort });
-    }
-    return solutions;
+  /** The solution at a place in the kernel's memory. */
+  private solution({ numbers }: ParagraphKernel, at: number): Solution {
+    const lines = numbers[at + 1]!;
+    const length = lines * STRIDE;
+    const first = at + HEADER;
+    const ends = this.pool.numbers(length);
+    // Copied one by one: a view of the stretch costs more than the copying.
+    for (let each = 0; each < length; each++) ends[each] = numbers[first + each]!;
+    return { ends, lines, demerits: numbers[at]!, endsShort: numbers[at + 2] === 1 };
   }
 }
 
