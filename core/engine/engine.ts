@@ -86,10 +86,12 @@ export class Engine {
     const told = this.told(book, edition);
     const request = { view, settings, library: this.parts.library, setter: this.setter, told };
     if (!edition.fit) return { edition, view, madeUp: makeUp(request) };
-    const count = (tried: DesignSettings): number => countPages({ ...request, settings: tried });
-    const pages = count(settings);
-    this.setter.keepLists(Number.POSITIVE_INFINITY);
-    const fitted = fitPages({ fit: edition.fit, edition, settings, pages, count });
+    const count = (tried: DesignSettings): number => {
+      const pages = countPages({ ...request, settings: tried });
+      this.setter.keepLists(Number.POSITIVE_INFINITY);
+      return pages;
+    };
+    const fitted = fitPages({ fit: edition.fit, edition, settings, pages: count(settings), count });
     const madeUp = makeUp({ ...request, settings: fitted.settings, told: [...told, fitted.finding] });
     return { edition, view, madeUp };
   }

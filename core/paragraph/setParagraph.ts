@@ -75,7 +75,9 @@ export class SetParagraph implements BrokenParagraph {
   }
 
   startOf(line: number): number {
-    return this.offsetsOf(this.stretchOf(line)).from;
+    const { copy, fromPiece, fromCut } = this.stretchOf(line, STRETCH);
+    STRETCH.copy = NO_COPY;
+    return startOf(copy, fromPiece, fromCut);
   }
 
   linesLooserThan(ratio: number): number {
@@ -149,7 +151,7 @@ export class SetParagraph implements BrokenParagraph {
 
   offsetsOf(stretch: Stretch): { from: number; to: number } {
     const { copy, fromPiece, fromCut, toPiece, toCut } = stretch;
-    const from = offsetOf(copy, fromPiece) + (fromCut > 0 ? copy.words.sourceOf(valueAt(copy, fromPiece), fromCut) : 0);
+    const from = startOf(copy, fromPiece, fromCut);
     if (toCut > 0) return { from, to: copy.offsets[toPiece]! + copy.words.sourceOf(valueAt(copy, toPiece), toCut) };
     if (toPiece <= fromPiece || toPiece === 0) return { from, to: from };
     return { from, to: copy.offsets[toPiece - 1]! + lengthAt(copy, toPiece - 1) };
@@ -275,6 +277,11 @@ function gapsOf(stretch: Stretch): number {
     if (isSpace(copy, index) && !isFixedSpace(copy, index)) gaps++;
   }
   return gaps;
+}
+
+/** Flat-text offset of a stretch's first character. */
+function startOf(copy: Copy, piece: number, cut: number): number {
+  return offsetOf(copy, piece) + (cut > 0 ? copy.words.sourceOf(valueAt(copy, piece), cut) : 0);
 }
 
 function offsetOf(copy: Copy, piece: number): number {

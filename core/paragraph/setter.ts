@@ -29,12 +29,16 @@ export function createSetter(parts: SetterParts): ParagraphSetter {
   return new Setter(parts);
 }
 
-/** What is known of one paragraph: its copy, and how it was set to the latest shapes. */
-interface Prepared {
-  readonly copy: Copy;
-  /** All its words stand before this one; 0 where they have been shaped. */
-  readonly wordsUpTo: number;
-  readonly jobs: Map<string, Job>;
+/** What a setter knows of one paragraph: its copy, and how it was set to the latest shapes. */
+class Prepared {
+  readonly jobs = new Map<string, Job>();
+
+  /** @param wordsUpTo all its words stand before this one; 0 where they have been shaped. */
+  constructor(
+    readonly setter: Setter,
+    readonly copy: Copy,
+    readonly wordsUpTo: number,
+  ) {}
 }
 
 /** What a shape comes to, whatever is set to it: its key, and its lines where they are justified. */
@@ -88,7 +92,6 @@ class Setter implements ParagraphSetter {
   private readonly settings: BreakSettings;
   private readonly reader: CopyReader;
   private readonly ladder: Ladder;
-  private readonly prepared = new WeakMap<StyledText, Prepared>();
   private readonly shapes = new WeakMap<ParagraphShape, KnownShape>();
   // The shape that was asked for last: it mostly comes again.
   private lastShape: ParagraphShape | null = null;
@@ -142,9 +145,9 @@ class Setter implements ParagraphSetter {
   readAhead(texts: Iterable<StyledText>): void {
     if (!this.shapesAside()) return;
     for (const text of texts) {
-      if (this.prepared.has(text)) continue;
+      if (this.known(text)) continue;
       const copy = this.reader.readAhead(text);
-      this.prepared.set(text, { copy, wordsUpTo: copy.words.count, jobs: new Map() });
+      text.kept = new Prepared(this, copy, copy.words.count);
       copy.words.shapeAside();
     }
   }
@@ -154,19 +157,24 @@ class Setter implements ParagraphSetter {
   }
 
   private prepare(text: StyledText): Prepared {
-    let prepared = this.prepared.get(text);
-    if (prepared) prepared.copy.words.finishUpTo(prepared.wordsUpTo);
-    else {
-      prepared = { copy: this.reader.read(text), wordsUpTo: 0, jobs: new Map() };
-      this.prepared.set(text, prepared);
+    const known = this.known(text);
+    if (known) {
+      known.copy.words.finishUpTo(known.wordsUpTo);
+      return known;
     }
+    const prepared = new Prepared(this, this.reader.read(text), 0);
+    text.kept = prepared;
     return prepared;
+  }
+
+  private known({ kept }: StyledText): Prepared | null {
+    return kept instanceof Prepared && kept.setter === this ? kept : null;
   }
 
   private job(text: StyledText, shape: ParagraphShape): Job {
     const prepared = this.prepare(text);
     const { jobs } = prepared;
-    const { key, justified } = this.known(shape);
+    const { key, justified } = this.knownShape(shape);
     const known = jobs.get(key);
     if (known) return known;
     if (jobs.size >= KEPT_SHAPES) jobs.delete(jobs.keys().next().value!);
@@ -182,7 +190,7 @@ class Setter implements ParagraphSetter {
   }
 
   /** What is known of a shape, found once where the very object comes again: most of a book has one of two. */
-  private known(shape: ParagraphShape): KnownShape {
+  private knownShape(shape: ParagraphShape): KnownShape {
     if (shape === this.lastShape) return this.lastKnown!;
     let known = this.shapes.get(shape);
     if (!known) {

@@ -54,6 +54,8 @@ export type Span =
 export interface StyledText {
   readonly block: BlockId;
   readonly spans: readonly Span[];
+  /** For the setter: a weak table on the side would be looked into for each paragraph of each layout. */
+  kept?: unknown;
 }
 
 /** Where lines may stand, and how they are filled. */

@@ -35,10 +35,14 @@ export function makeRows(broken: BrokenParagraph, rules: RowRules): readonly Row
 }
 
 function rowsOfLines(lines: ParagraphLines): readonly Row[] {
-  return lines.broken.lines.map(({ notes }, line) => {
+  const { broken } = lines;
+  const rows: Row[] = [];
+  for (let line = 0; line < lines.count; line++) {
+    const notes = broken.hasNotes ? broken.lines[line]!.notes : NO_NOTES;
     const { kind, height, penalty, paint, start, hyphenated, edge } = lines.row(line);
-    return { kind, height, penalty, paint, line, start, hyphenated, notes, edge };
-  });
+    rows.push({ kind, height, penalty, paint, line, start, hyphenated, notes, edge });
+  }
+  return rows;
 }
 
 /** The lines of a broken paragraph under rules; no rows of `TextLines` where they have notes. */

@@ -1,8 +1,8 @@
 /** What filling gives: which rows stand on a page, and on which of its lines. */
 import type { Anchor } from '#base';
-import type { Flow, Paint, Part, Row } from '../flow.ts';
+import { type Flow, type Paint, type Part, type Row, rowAt } from '../flow.ts';
 import type { End } from './end.ts';
-import { eachRow, partsOf, rowsOf } from './rows.ts';
+import { partsOf, rowsOf } from './rows.ts';
 import type { Strip } from './strip.ts';
 
 export interface PlacedRow {
@@ -99,12 +99,13 @@ export class FilledPage implements PageContent {
   }
 
   get start(): Anchor | null {
-    let start: Anchor | null = null;
-    eachRow(this.parts, (row) => {
-      ({ start } = row);
-      return start !== null;
-    });
-    return start;
+    for (const { of, from, to } of this.parts) {
+      for (let row = from; row < to; row++) {
+        const { start } = rowAt(of, row);
+        if (start) return start;
+      }
+    }
+    return null;
   }
 
   get isPlate(): boolean {

@@ -33,11 +33,6 @@ export function partsOf(strip: Strip, end: End): readonly Part[] {
   return parts;
 }
 
-/** Shows rows to `visit`, until it says that it has seen enough. */
-export function eachRow(parts: readonly Part[], visit: (row: Row) => boolean): void {
-  for (const { of, from, to } of parts) for (let row = from; row < to; row++) if (visit(rowAt(of, row))) return;
-}
-
 /** All rows of some parts. */
 export function rowsOf(parts: readonly Part[]): readonly Row[] {
   const rows: Row[] = [];
