@@ -53,9 +53,6 @@ export interface EbookParts {
   readonly fontLicences: readonly { readonly fileName: string; readonly text: string }[];
 }
 
-/** Paragraphs to a moment of spare time: a millisecond's worth. */
-const SPARE = 64;
-
 export class Engine {
   private readonly setter: ParagraphSetter;
   private readonly dresser: Dresser;
@@ -72,11 +69,6 @@ export class Engine {
     return this.parts.library;
   }
 
-  /** A moment's work for the next layout to another measure, for spare time; false where there is none left. */
-  spare(): boolean {
-    return this.setter.keepLists(SPARE);
-  }
-
   /** Makes up a print edition. A RangeError for an edition that is not one of print. */
   print(book: Book, id: EditionId): PrintBook {
     const view = selectEdition(book, id);
@@ -86,12 +78,9 @@ export class Engine {
     const told = this.told(book, edition);
     const request = { view, settings, library: this.parts.library, setter: this.setter, told };
     if (!edition.fit) return { edition, view, madeUp: makeUp(request) };
-    const count = (tried: DesignSettings): number => {
-      const pages = countPages({ ...request, settings: tried });
-      this.setter.keepLists(Number.POSITIVE_INFINITY);
-      return pages;
-    };
-    const fitted = fitPages({ fit: edition.fit, edition, settings, pages: count(settings), count });
+    const count = (tried: DesignSettings): number => countPages({ ...request, settings: tried });
+    const pages = countPages(request, true);
+    const fitted = fitPages({ fit: edition.fit, edition, settings, pages, count });
     const madeUp = makeUp({ ...request, settings: fitted.settings, told: [...told, fitted.finding] });
     return { edition, view, madeUp };
   }

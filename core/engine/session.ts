@@ -5,7 +5,7 @@
  */
 import { type EditionId, type Outcome, type PageIndex, type SectionId, success } from '#base';
 import { applyChange, type Book, type Change } from '#book';
-import type { MadeUp } from '#makeup';
+import { keepListsOf, type MadeUp } from '#makeup';
 import type { Page } from '#page';
 import type { Engine, PrintBook } from './engine.ts';
 
@@ -24,6 +24,8 @@ export type LayoutStep =
 
 /** Pages set in one step: some milliseconds' worth. */
 const STEP = 32;
+/** Paragraphs to a step of spare time: a millisecond's worth. */
+const SPARE = 64;
 
 export class Session {
   private current: Book;
@@ -85,7 +87,11 @@ export class Session {
     for (let at = 0; at < order.length && !stale(); at += STEP) {
       yield { kind: 'pages', version, pages: order.slice(at, at + STEP).map(print.madeUp.page) };
     }
-    while (!stale() && this.engine.spare()) yield { kind: 'spare', version };
+    let kept = 0;
+    for (const _ of keepListsOf(print.madeUp)) {
+      if (stale()) return;
+      if (++kept % SPARE === 0) yield { kind: 'spare', version };
+    }
   }
 }
 

@@ -8,6 +8,7 @@ import type { EditionView } from '#book';
 import type { PrintDesign } from '#design';
 import type { Page } from '#page';
 import type { PlannedPage } from './arrange.ts';
+import { keepLists } from './collect/paragraph.ts';
 import { finishPage } from './finalize.ts';
 import { findingsOf } from './findings.ts';
 import type { Flow } from './flow.ts';
@@ -98,6 +99,20 @@ export function madeOf({ plan, flows, view, design, shop, settled, told }: MadeP
   };
   makings.set(made, { plan, notes });
   return made;
+}
+
+/**
+ * Work for spare time: what the next layout to another measure will want. Each step keeps where the lines of one paragraph
+ * may end; those for which that was done take none.
+ */
+export function keepListsOf(made: MadeUp): Generator<void, void> {
+  return keepListsIn(makingOf(made).plan);
+}
+
+/** The same for the pages of a plan. */
+export function* keepListsIn(plan: readonly PlannedPage[]): Generator<void, void> {
+  const flows = new Set(plan.map(({ content }) => content?.flow));
+  for (const flow of flows) for (const item of flow?.items ?? []) if (keepLists(item)) yield;
 }
 
 /** The first character on the page; a page of none (a title page that the edition makes) begins with its section. */

@@ -23,7 +23,7 @@ import { finishPage } from './finalize.ts';
 import type { Flow } from './flow.ts';
 import { Furniture } from './furniture.ts';
 import { listingOf } from './listing.ts';
-import { type MadeUp, madeOf, makingOf } from './made.ts';
+import { keepListsIn, type MadeUp, madeOf, makingOf } from './made.ts';
 import { withNotes } from './order.ts';
 import { type Known, knownFrom, type Settled, settle } from './settle.ts';
 import { Workshop } from './workshop.ts';
@@ -46,11 +46,16 @@ export function makeUp(request: MakeUpRequest): MadeUp {
   return job.finish(settle((known) => job.pass(known)));
 }
 
-/** The pages that an edition would have: makes it up, but for what stands on the pages. */
-export function countPages(request: MakeUpRequest): number {
+/**
+ * The pages that an edition would have: makes it up, but for what stands on the pages.
+ * @param again whether they will be counted at other measures as well: what these will want is kept.
+ */
+export function countPages(request: MakeUpRequest, again = false): number {
   const job = new Job(request);
   for (const section of job.sections) job.readAhead(section);
-  return settle((known) => job.pass(known)).plan.length;
+  const { plan } = settle((known) => job.pass(known));
+  if (again) for (const _ of keepListsIn(plan));
+  return plan.length;
 }
 
 /**

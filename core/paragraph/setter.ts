@@ -66,7 +66,7 @@ class Job implements Breakable, SetParts {
 
   open(words: BreakableWords): void {
     const { copy, shape } = this;
-    this.ladder.search.open(copy, { hang: shape.hang && copy.directions?.base !== 1, words });
+    this.ladder.search.open(copy, { hang: hangsOut(copy, shape), words });
   }
 
   get settings(): BreakSettings {
@@ -152,8 +152,9 @@ class Setter implements ParagraphSetter {
     }
   }
 
-  keepLists(most: number): boolean {
-    return this.ladder.search.keepLists(most);
+  keepLists(text: StyledText, shape: ParagraphShape): boolean {
+    const { copy } = this.prepare(text);
+    return this.ladder.search.keepLists(copy, hangsOut(copy, shape));
   }
 
   private prepare(text: StyledText): Prepared {
@@ -240,6 +241,11 @@ class Setter implements ParagraphSetter {
   private raggedPlace(copy: Copy, shape: ParagraphShape): LineWidths {
     return { ...justifiedPlace(shape), scaling: 0, ragged: this.settings.raggedStretch * emOf(copy) };
   }
+}
+
+/** Lines that run to the left do not hang. */
+function hangsOut({ directions }: Copy, { hang }: ParagraphShape): boolean {
+  return hang && directions?.base !== 1;
 }
 
 function justifiedPlace(shape: ParagraphShape): LineWidths {

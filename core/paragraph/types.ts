@@ -178,11 +178,10 @@ export interface ParagraphSetter {
    */
   readAhead(texts: Iterable<StyledText>): void;
   /**
-   * Keeps for so many of the texts set since the last time where their lines may end: that is the same at every size and
-   * measure, and a sixth of the work of another one. For spare time; false where nothing is left to keep. Takes some 160
-   * bytes a word, 64 MiB at most.
+   * Keeps where the lines of a text may end, which is the same at every size and measure and a fifth of the work of setting
+   * it; false where that has been done. For spare time: takes some 200 bytes a word, 64 MiB at most.
    */
-  keepLists(most: number): boolean;
+  keepLists(text: StyledText, shape: ParagraphShape): boolean;
   break(request: BreakRequest): BrokenParagraph;
   /** How many lines a text takes at its best, and keeps nothing: infinite where one would run over or a word be torn. */
   countLines(text: StyledText, shape: ParagraphShape): number;

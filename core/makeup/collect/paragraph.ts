@@ -115,7 +115,7 @@ class ParagraphItem implements FlowItem {
   readonly variants: FlowItem['variants'];
   private readonly kept: ParagraphLines;
 
-  constructor(request: VariantRequest) {
+  constructor(private readonly request: VariantRequest) {
     const { broken, rules } = request;
     this.demerits = broken.demerits;
     this.variants = variantsOf(request);
@@ -126,6 +126,12 @@ class ParagraphItem implements FlowItem {
     return this.kept.isUnder(rules);
   }
 
+  /** See `ParagraphSetter.keepLists`. */
+  keepLists(): boolean {
+    const { setter, text, shape } = this.request;
+    return setter.keepLists(text, shape);
+  }
+
   get rows(): readonly Row[] {
     return this.kept.rows;
   }
@@ -133,6 +139,11 @@ class ParagraphItem implements FlowItem {
   get lines(): TextLines | undefined {
     return this.kept.plain;
   }
+}
+
+/** Keeps where the lines of a paragraph may end, for other measures; false for anything else, and where it has been done. */
+export function keepLists(item: FlowItem): boolean {
+  return item instanceof ParagraphItem && item.keepLists();
 }
 
 /** Cost of a page end inside a centred paragraph: a sign or a telegram wants to be seen whole. */

@@ -38,10 +38,15 @@ const WORDS: readonly BreakableWords[] = ['whole', 'divided', 'torn'];
 /** Demerits of a line that runs over: more than all the fitting lines of a paragraph can have. */
 export const OVERFULL = 1e30;
 
-// In place of a list's number.
-const NOT_KEPT = -1;
-const WAITING = -2;
-const TOO_LONG = -3;
+// Their numbers.
+const WHOLE = 0;
+const DIVIDED = 1;
+
+/** Words and spaces that fill no more than two lines, where hardly a word is divided. */
+const SHORT = 24;
+
+/** In place of a list's number. */
+const TOO_LONG = -1;
 
 /** Numbers of a solution before its lines. */
 const HEADER = 3;
@@ -55,9 +60,6 @@ export class BreakSearch {
   private words: BreakableWords = 'whole';
   private place: LineWidths | null = null;
   private readonly pool = new ArrayPool();
-  /** Paragraphs with lists that are not kept yet, those before `kept` aside. */
-  private readonly waiting: Copy[] = [];
-  private kept = 0;
 
   constructor(private readonly settings: BreakSettings) {}
 
@@ -67,31 +69,27 @@ export class BreakSearch {
     const { kernel } = copy.words;
     this.use(kernel);
     const code = WORDS.indexOf(words);
-    const list = code * 2 + (hang ? 1 : 0);
-    const known = copy.lists?.[list] ?? NOT_KEPT;
-    if (known < 0 || !kernel.calls.takeList(known)) {
-      build(copy, code, hang);
-      // Torn words are a last resort, and lists that wait do so once.
-      if (words !== 'torn' && known !== WAITING && known !== TOO_LONG) {
-        copy.lists ??= [NOT_KEPT, NOT_KEPT, NOT_KEPT, NOT_KEPT];
-        copy.lists[list] = WAITING;
-        this.waiting.push(copy);
-      }
-    }
+    const known = copy.lists?.[code * 2 + (hang ? 1 : 0)];
+    if (known === undefined || !kernel.calls.takeList(known)) build(copy, code, hang);
     this.copy = copy;
     this.hang = hang;
     this.words = words;
   }
 
-  /** Keeps the lists of so many paragraphs for other measures; false where none waits any more. */
-  keepLists(most: number): boolean {
-    const { waiting } = this;
-    const end = Math.min(waiting.length, this.kept + most);
-    for (; this.kept < end; this.kept++) keepListsOf(waiting[this.kept]!);
-    if (end > 0) this.copy = null;
-    if (end < waiting.length) return true;
-    waiting.length = this.kept = 0;
-    return false;
+  /** Keeps a paragraph's lists, for other measures; false where that has been done. */
+  keepLists(copy: Copy, hang: boolean): boolean {
+    const { calls } = copy.words.kernel;
+    const first = hang ? 1 : 0;
+    const known = copy.lists?.[first];
+    if (known !== undefined && (known === TOO_LONG || calls.hasList(known))) return false;
+    copy.lists ??= [];
+    for (const code of copy.count > SHORT ? [WHOLE, DIVIDED] : [WHOLE]) {
+      build(copy, code, hang);
+      copy.lists[code * 2 + first] = calls.keepList();
+      copy.words.renew();
+    }
+    this.copy = null;
+    return true;
   }
 
   /** Takes up the list that a kernel has. */
@@ -192,13 +190,4 @@ function build(copy: Copy, code: number, hang: boolean): void {
   copy.words.hold(copy);
   copy.words.kernel.calls.build(hang, code, copy.opensWithDash);
   copy.words.renew();
-}
-
-function keepListsOf(copy: Copy): void {
-  copy.lists?.forEach((known, list, lists) => {
-    if (known !== WAITING) return;
-    build(copy, list >> 1, list % 2 === 1);
-    lists[list] = copy.words.kernel.calls.keepList();
-    copy.words.renew();
-  });
 }

@@ -87,6 +87,7 @@ export interface KernelCalls extends KernelFunctions {
   breaksAt(): Pointer;
   breakCount(): number;
   keepList(): number;
+  hasList(number: number): boolean;
   takeList(number: number): boolean;
   // The search.
   tune(...settings: readonly number[]): void;

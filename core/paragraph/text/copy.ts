@@ -51,7 +51,7 @@ export interface Copy {
   /** Whether it begins with a dash and a space, as speech does in many languages. */
   readonly opensWithDash: boolean;
   readonly hasCovers: boolean;
-  /** Numbers of its lists of breaks that the kernel keeps, by `BreakSearch.open`; null where none was made yet. */
+  /** Numbers of its lists of breaks that the kernel keeps, as `BreakSearch` counts them; null where it keeps none. */
   lists: number[] | null;
 }
 

@@ -5,7 +5,7 @@ export { addCut, cutsAt, cutsIn, endCuts, measure, widthUpTo } from './cuts';
 export { addFount, marksAt } from './founts';
 export { build, price } from './galley';
 export { addPatterns } from './hyphenate';
-export { keepList, takeList } from './keptLists';
+export { hasList, keepList, takeList } from './keptLists';
 export {
   box,
   breakCount,

@@ -12,7 +12,7 @@ const CHUNK: usize = 1 << 20;
 /** Chunks: as many as a book of 400,000 words fills. */
 const MOST: i32 = 64;
 /** In place of a list's number. */
-const TOO_LONG: i32 = -3;
+const TOO_LONG: i32 = -1;
 
 @unmanaged
 class Kept {
@@ -57,9 +57,13 @@ export function keepList(): i32 {
   return number;
 }
 
+export function hasList(number: i32): bool {
+  return number >= first;
+}
+
 /** Takes up a list by its number; false where there is none. */
 export function takeList(number: i32): bool {
-  if (number < first) return false;
+  if (!hasList(number)) return false;
   const kept = keptOf(number);
   takeUp(kept.at, kept.count, kept.slack);
   return true;
