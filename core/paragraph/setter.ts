@@ -3,6 +3,7 @@ import type { Points } from '#base';
 import type { PageBuilder } from '#page';
 import { type Breakable, bestBreaks, breaksAtAnyPrice, breaksByLength, Ladder } from './breaker/ladder.ts';
 import type { LineWidths } from './breaker/place.ts';
+import { WIDTH } from './breaker/places.ts';
 import { type BreakableWords, BreakSearch, OVERFULL, type Solution } from './breaker/search.ts';
 import { SetParagraph, type SetParts } from './setParagraph.ts';
 import { BREAK_SETTINGS, type BreakSettings } from './settings.ts';
@@ -32,6 +33,8 @@ export function createSetter(parts: SetterParts): ParagraphSetter {
 /** What a setter knows of one paragraph: its copy, and how it was set to the latest shapes. */
 class Prepared {
   readonly jobs = new Map<string, Job>();
+  /** How it was set on one line, which is so wherever it has room for that. */
+  single: { readonly solution: Solution; readonly hang: boolean } | null = null;
 
   /** @param wordsUpTo all its words stand before this one; 0 where they have been shaped. */
   constructor(
@@ -56,17 +59,46 @@ class Job implements Breakable, SetParts {
   private byLooseness: Map<number, BrokenParagraph> | null = null;
 
   constructor(
-    readonly copy: Copy,
+    private readonly prepared: Prepared,
     readonly shape: ParagraphShape,
     readonly place: LineWidths,
     private readonly ladder: Ladder,
   ) {
-    this.isLong = copy.count >= LONG;
+    this.isLong = prepared.copy.count >= LONG;
+  }
+
+  get copy(): Copy {
+    return this.prepared.copy;
   }
 
   open(words: BreakableWords): void {
-    const { copy, shape } = this;
-    this.ladder.search.open(copy, { hang: hangsOut(copy, shape), words });
+    this.ladder.search.open(this.copy, { hang: this.hang, words });
+  }
+
+  /** Finds the best breaks. */
+  solve(): Solution {
+    const { single } = this.prepared;
+    if (single && single.hang === this.hang && this.holds(single.solution)) return single.solution;
+    const solution = this.search();
+    if (solution.lines === 1 && this.holds(solution)) this.prepared.single = { solution, hang: this.hang };
+    return solution;
+  }
+
+  private search(): Solution {
+    const solution = bestBreaks(this.ladder, this);
+    if (solution.demerits < OVERFULL) return solution;
+    // Breaks words wherever it takes to keep all lines inside the measure.
+    this.open('torn');
+    return breaksAtAnyPrice(this.ladder, this);
+  }
+
+  /** Whether a solution of one line has room as it is: no other has fewer demerits then. */
+  private holds({ ends }: Solution): boolean {
+    return ends[WIDTH]! <= this.place.widths[0]!;
+  }
+
+  private get hang(): boolean {
+    return hangsOut(this.copy, this.shape);
   }
 
   get settings(): BreakSettings {
@@ -112,7 +144,7 @@ class Setter implements ParagraphSetter {
   }
 
   countLines(text: StyledText, shape: ParagraphShape): number {
-    const job = this.newJob(this.prepare(text).copy, shape);
+    const job = this.newJob(this.prepare(text), shape);
     const { demerits, lines } = bestBreaks(this.ladder, job);
     return demerits < OVERFULL ? lines : Number.POSITIVE_INFINITY;
   }
@@ -179,15 +211,15 @@ class Setter implements ParagraphSetter {
     const known = jobs.get(key);
     if (known) return known;
     if (jobs.size >= KEPT_SHAPES) jobs.delete(jobs.keys().next().value!);
-    const { copy } = prepared;
-    const job = this.newJob(copy, shape, justified);
+    const job = this.newJob(prepared, shape, justified);
     jobs.set(key, job);
     return job;
   }
 
-  private newJob(copy: Copy, shape: ParagraphShape, justified: LineWidths | null = null): Job {
-    const place = shape.align === 'justify' ? (justified ?? justifiedPlace(shape)) : this.raggedPlace(copy, shape);
-    return new Job(copy, shape, place, this.ladder);
+  private newJob(prepared: Prepared, shape: ParagraphShape, justified: LineWidths | null = null): Job {
+    const place =
+      shape.align === 'justify' ? (justified ?? justifiedPlace(shape)) : this.raggedPlace(prepared.copy, shape);
+    return new Job(prepared, shape, place, this.ladder);
   }
 
   /** What is known of a shape, found once where the very object comes again: most of a book has one of two. */
@@ -204,16 +236,8 @@ class Setter implements ParagraphSetter {
   }
 
   private best(job: Job): SetParagraph {
-    job.best ??= new SetParagraph(job, this.bestSolution(job));
+    job.best ??= new SetParagraph(job, job.solve());
     return job.best;
-  }
-
-  private bestSolution(job: Job): Solution {
-    const solution = bestBreaks(this.ladder, job);
-    if (solution.demerits < OVERFULL) return solution;
-    // Breaks words wherever it takes to keep all lines inside the measure.
-    job.open('torn');
-    return breaksAtAnyPrice(this.ladder, job);
   }
 
   private withLooseness(job: Job, looseness: number): BrokenParagraph {

@@ -38,11 +38,11 @@ const DOT_RADIUS = 0.042;
 export function addContents(collector: Collector, entries: readonly ContentsEntry[]): void {
   addOpener(collector, sectionName('contents', collector.shop.language));
   addBlocks(collector, collector.section.blocks, collector.column);
-  const numbers = entries.map((entry) => (entry.level === 'part' ? 0 : (line(collector, entry.number)?.width ?? 0)));
-  const column = Math.max(0, ...numbers);
+  const numbers = entries.map((entry) => (entry.level === 'part' ? null : line(collector, entry.number)));
+  const column = Math.max(0, ...numbers.map((number) => number?.width ?? 0));
   entries.forEach((entry, index) => {
     if (entry.level === 'part' && index > 0) collector.white(1);
-    addEntry(collector, entry, column);
+    addEntry(collector, entry, { number: numbers[index] ?? null, column });
     if (entry.level === 'part') collector.keepWithNext();
     const next = entries[index + 1];
     if (next && startsGroup(entry, next)) collector.white(1);
@@ -65,18 +65,19 @@ function startsGroup(entry: ContentsEntry, next: ContentsEntry): boolean {
   return entry.numbered !== next.numbered;
 }
 
-function line(collector: Collector, words: string, part = false): SingleLine | null {
-  if (words === '') return null;
-  const { entry, part: partLook } = collector.design.contents;
-  const look = part ? partLook : entry;
-  return collector.shop.line(words, look, collector.section.id);
+function line({ shop, design, section }: Collector, words: string): SingleLine | null {
+  return words === '' ? null : shop.line(words, design.contents.entry, section.id);
 }
 
-function addEntry(collector: Collector, entry: ContentsEntry, numbers: Points): void {
+function addEntry(
+  collector: Collector,
+  entry: ContentsEntry,
+  { number, column }: { readonly number: SingleLine | null; readonly column: Points },
+): void {
   const { design, shop } = collector;
   const { measure, size } = design.frame;
   const isPart = entry.level === 'part';
-  const left = isPart || numbers === 0 ? 0 : numbers + size * NUMBER_GAP;
+  const left = isPart || column === 0 ? 0 : column + size * NUMBER_GAP;
   const folio = line(collector, entry.folio);
   const look = isPart ? design.contents.part : design.contents.entry;
   const room = measure - left - size * 3.5;
@@ -87,11 +88,10 @@ function addEntry(collector: Collector, entry: ContentsEntry, numbers: Points): 
   const rows = rowsOf(broken, { left, orphans: 99 });
   const lastLine = broken.lines.at(-1);
   const end = left + (lastLine?.width ?? 0) + (rows.length > 1 ? size : 0);
-  const number = isPart ? null : line(collector, entry.number);
   collector.addRows(
     rows.map((row, index) => {
       const parts: { paint: Paint; x: Points; y: Points }[] = [];
-      if (number && index === 0) parts.push({ paint: once(number), x: numbers - number.width, y: 0 });
+      if (number && index === 0) parts.push({ paint: once(number), x: column - number.width, y: 0 });
       if (row.paint) parts.push({ paint: row.paint, x: 0, y: 0 });
       if (index === rows.length - 1) parts.push(...entryEnd(collector, entry, { end, folio }));
       return generated(row, parts);
