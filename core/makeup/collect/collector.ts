@@ -88,7 +88,12 @@ export class Collector {
 
   /** Adds what brings its own white, and takes no more after it: an opening, a scene break. */
   addAiry(...rows: readonly Row[]): void {
-    this.add(fixedItem(...rows));
+    this.addAiryItem(fixedItem(...rows));
+  }
+
+  /** The same of an item that may be of other lengths. */
+  addAiryItem(item: FlowItem): void {
+    this.add(item);
     this.whiteEnough = true;
   }
 

@@ -21,7 +21,7 @@ export interface FillCalls extends KernelFunctions {
   endStretch(): void;
   // The search.
   startEnds(lines: number, extra: number, noteLeading: number, leading: number): void;
-  fill(recto: boolean): number;
+  fill(recto: boolean, most: number): number;
   costOfPath(): number;
   pathAt(): number;
   endsAt(): number;
