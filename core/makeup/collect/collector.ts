@@ -44,8 +44,8 @@ export class Collector {
   inItem = false;
   /** True until the first paragraph of running text has taken the section's lead-in. */
   leadInWaits = false;
-  /** True after a centred paragraph: white parts such lines from running text. */
-  centred = false;
+  /** After a centred paragraph the width of its lines, else null: white parts such lines from running text. */
+  centred: number | null = null;
   /** How paragraphs without an alignment of their own stand; null for running text. */
   stance: Stance | null = null;
   /** First-line indent of the next paragraph, where something stands before its first word. */
