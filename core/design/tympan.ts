@@ -43,7 +43,8 @@ export const tympan: DesignSettings = {
     paragraphs: 'indented',
     flushFirst: true,
     hang: true,
-    scaling: 0.01,
+    // A quarter more than the other faces, whose letters are narrower: of a small page they leave few spaces to a line.
+    scaling: 0.0125,
   },
   display: { family: 'Literata' },
   opener,

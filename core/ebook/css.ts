@@ -169,7 +169,7 @@ hr.scene-break { border: 0; margin: ${em(space)} auto; clear: both; ${markRules(
 
   quotations(): string {
     const { quotation, epigraph, attribution } = this.design;
-    const { start } = this.sides;
+    const { start, end } = this.sides;
     const source = alignment(attribution.align, this.sides);
     return `
 blockquote { margin: 0; }
@@ -178,7 +178,10 @@ ${quotation.italic ? 'blockquote.quotation em { font-style: normal; }' : ''}
 blockquote.epigraph, .epigraph.opener-matter { margin: 0 ${em(epigraph.indent / 2)} 2em; font-size: ${em(epigraph.size)}; ${epigraph.italic ? 'font-style: italic;' : ''} }
 blockquote.epigraph p, .epigraph.opener-matter p { text-align: ${start}; text-wrap: pretty; ${NO_HYPHENS} }
 ${epigraph.italic ? 'blockquote.epigraph em { font-style: normal; }' : ''}
+blockquote.epigraph p.align-center, .epigraph.opener-matter p.align-center { text-align: center; text-wrap: balance; }
+blockquote.epigraph p.align-end, .epigraph.opener-matter p.align-end { text-align: ${end}; }
 p.attribution, blockquote.epigraph p.attribution { margin-top: 0.4em; text-indent: 0; font-style: ${attribution.italic ? 'italic' : 'normal'}; text-align: ${source}; ${NO_HYPHENS} ${KEEP_WITH_PREVIOUS} }
+p.align-center + p.attribution, blockquote.epigraph p.align-center + p.attribution { text-align: center; text-wrap: balance; }
 `;
   }
 

@@ -116,6 +116,8 @@ export interface Variant extends RowStretch {
   readonly demerits: number;
   /** Loose lines that it has more of than the rows first given. */
   readonly loose: number;
+  /** What it costs, where that is no matter of its lines' looks. */
+  readonly price?: number;
 }
 
 /** A stretch of rows that belong to one block: a paragraph, a stanza, a figure with its caption. */
@@ -127,6 +129,8 @@ export interface FlowItem extends RowStretch {
    * that cost as much as `dearest` or more (`fill/costs.ts`) may be left out.
    */
   readonly variants: ((dearest: number) => readonly Variant[]) | null;
+  /** Other lengths that it has in need alone, instead of those. */
+  readonly inNeed?: readonly Variant[];
   /** True for a figure: where it doesn't fit, the text after it may go before it to fill the page. */
   readonly floats?: boolean;
 }

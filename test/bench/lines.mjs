@@ -1,20 +1,26 @@
 /**
  * Reads the lines of text out of a novel's PDF: word boxes from `pdftotext -bbox` come in, body lines in reading order
- * go out, each knowing whether it begins and ends a paragraph. Works on any single-column book; size, leading and
- * margins are found from the boxes, so that our pages and a browser's are read by the same rules.
+ * go out, each knowing whether it begins and ends a paragraph, and for each page where its text begins and ends. Works on
+ * any single-column book; size, leading and margins are found from the boxes, so that our pages and a browser's are read
+ * by the same rules.
  */
 import { spawnSync } from 'node:child_process';
 
 /**
  * @typedef {{ x0: number, x1: number, y0: number, y1: number, text: string }} Word
  * @typedef {{ words: Word[], x0: number, x1: number, base: number, height: number, page: number, text: string,
- *   body: boolean, indent: number, shortfall: number, afterGap: boolean, starts: boolean, ends: boolean }} Line
- * @typedef {{ pages: number, lines: Line[], leading: number, measure: number }} Reading
+ *   body: boolean, indent: number, shortfall: number, afterGap: boolean, sunk: boolean, starts: boolean,
+ *   ends: boolean }} Line
+ * @typedef {{ left: number, right: number }} Margins
+ * @typedef {{ first: Line | undefined, last: Line | undefined, words: Word[], margins: Margins }} Leaf a page: the first and
+ *   the last line of its column in any size, notes with it, heads and folios left out; and all words on it
+ * @typedef {{ pages: number, lines: Line[], leaves: Leaf[], leading: number, height: number, measure: number, top: number }} Reading
  */
 
 /** @param {string} pdf path @returns {Reading} */
 export function readLines(pdf) {
-  const pages = readWords(pdf).map((words, page) => linesOf(words, page));
+  const words = readWords(pdf);
+  const pages = words.map(linesOf);
   const height = common(
     pages.flat().flatMap((line) => line.words.map((word) => ({ value: word.y1 - word.y0, weight: word.text.length }))),
     0.1,
@@ -22,17 +28,28 @@ export function readLines(pdf) {
   for (const line of pages.flat()) line.body = Math.abs(line.height - height) < 0.06 * height;
   const leading = commonOf(pages.flatMap(pitches), 0.1);
   dropFurniture(pages, leading);
+  const top = topOf(pages);
+  for (const page of pages) if (isList(page)) for (const line of page) line.body = false;
   const margins = [0, 1].map((side) => marginsOf(pages.filter((_, page) => page % 2 === side).flat()));
-  for (const line of pages.flat()) {
-    const { left, right } = margins[line.page % 2] ?? { left: 0, right: 0 };
-    line.indent = line.x0 - left;
-    line.shortfall = right - line.x1;
-    if (line.indent < -8 || line.shortfall < -10) line.body = false;
-  }
-  const lines = pages.flatMap((page) => afterGaps(page, leading)).filter((line) => line.body);
+  const leaves = pages.map((page, index) => {
+    const own = margins[index % 2] ?? { left: 0, right: 0 };
+    const column = page.filter((line) => isInColumn(line, own));
+    return { first: column[0], last: column.at(-1), words: words[index] ?? [], margins: own };
+  });
+  const lines = pages.flatMap((page) => afterGaps(page, leading, top)).filter((line) => line.body);
   markParagraphs(lines);
   const measure = Math.max(...margins.map(({ left, right }) => right - left));
-  return { pages: pages.length, lines, leading, measure };
+  return { pages: pages.length, lines, leaves, leading, height, measure, top };
+}
+
+/** Tells a line how far it stands from the margins; what reaches out of the column is no body line. */
+/** @param {Line} line @param {Margins} margins */
+function isInColumn(line, { left, right }) {
+  line.indent = line.x0 - left;
+  line.shortfall = right - line.x1;
+  const isIn = line.indent >= -8 && line.shortfall >= -10;
+  if (!isIn) line.body = false;
+  return isIn && line.text !== '';
 }
 
 /** @param {string} pdf @returns {Word[][]} the words of each page */
@@ -88,7 +105,7 @@ function linesOf(words, page) {
       0.1,
     );
     const text = row.map((word) => word.text).join(' ');
-    const open = { body: false, indent: 0, shortfall: 0, afterGap: false, starts: false, ends: false };
+    const open = { body: false, indent: 0, shortfall: 0, afterGap: false, sunk: false, starts: false, ends: false };
     return { words: row, x0, x1, base, height, page, text, ...open };
   });
 }
@@ -103,28 +120,53 @@ function pitches(page) {
 
 const FOLIO = /^[\divxlc]{1,6}$/;
 
-/** Folios and running heads set in the size of the text are no body lines: they stand apart and repeat. */
+/**
+ * Folios and running heads set in the size of the text are no body lines: they stand apart and repeat, or stand where those
+ * that repeat do (the head of a chapter of two pages is there once).
+ */
 /** @param {readonly Line[][]} pages @param {number} leading */
 function dropFurniture(pages, leading) {
   const key = (/** @type {Line} */ line) => line.text.replace(/\d+/g, '#');
-  /** @type {Map<string, number>} */
-  const seen = new Map();
-  const ends = pages.map((page) => {
-    const [first, second] = page;
+  const apart = (/** @type {Line | undefined} */ a, /** @type {Line | undefined} */ b) =>
+    a !== undefined && (b === undefined || Math.abs(a.base - b.base) > 1.25 * leading);
+  const heads = pages.flatMap(([first, second]) => (first && apart(first, second) ? [first] : []));
+  const feet = pages.flatMap((page) => {
     const last = page.at(-1);
-    const apart = (/** @type {Line | undefined} */ a, /** @type {Line | undefined} */ b) =>
-      a !== undefined && (b === undefined || Math.abs(a.base - b.base) > 1.25 * leading);
     // Below a page that runs a line long the folio stands no further apart than a line.
-    const foot = last && (FOLIO.test(last.text) || apart(last, page.at(-2))) ? last : undefined;
-    return [apart(first, second) ? first : undefined, foot];
+    return last && (FOLIO.test(last.text) || apart(last, page.at(-2))) ? [last] : [];
   });
-  for (const line of ends.flat()) if (line) seen.set(key(line), (seen.get(key(line)) ?? 0) + 1);
-  for (const line of ends.flat()) {
-    if (line && (FOLIO.test(line.text) || (seen.get(key(line)) ?? 0) > 2)) {
-      line.body = false;
-      line.text = '';
-    }
+  const ends = [...heads, ...feet];
+  const seen = counted(ends.map(key));
+  const repeated = new Set(ends.filter((line) => FOLIO.test(line.text) || (seen.get(key(line)) ?? 0) > 2));
+  const top = topOf(pages.map((page) => page.filter((line) => !repeated.has(line))));
+  const place = (/** @type {Line} */ line) => Math.round(line.base);
+  const places = counted([...repeated].filter((line) => line.base < top - leading / 2).map(place));
+  const beside = heads.filter((line) => (places.get(place(line)) ?? 0) > 2);
+  for (const line of [...repeated, ...beside]) {
+    line.body = false;
+    line.text = '';
   }
+}
+
+/** How often each value is there. @template T @param {readonly T[]} values */
+function counted(values) {
+  /** @type {Map<T, number>} */
+  const counts = new Map();
+  for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1);
+  return counts;
+}
+
+/** Where the first line of a page of running text stands. @param {readonly Line[][]} pages */
+function topOf(pages) {
+  const firsts = pages.flatMap((page) => page.find((line) => line.text !== '')?.base ?? []);
+  return commonOf(firsts, 0.25);
+}
+
+/** A page most of whose lines end in a number lists something, as a table of contents does: its lines are no prose. */
+/** @param {readonly Line[]} page */
+function isList(page) {
+  const lines = page.filter((line) => line.text !== '');
+  return lines.filter((line) => /(?:^|\s)[\divxlc]+$/.test(line.text)).length > lines.length / 2;
 }
 
 /** @param {readonly Line[]} lines */
@@ -142,14 +184,16 @@ function marginsOf(lines) {
   };
 }
 
-/** Marks the lines that follow a heading, an ornament or a blank line. @param {Line[]} page @param {number} leading */
-function afterGaps(page, leading) {
-  const top = page.filter((line) => line.text !== '');
-  for (const [i, line] of top.entries()) {
-    const before = top[i - 1];
+/** Marks the lines that follow a heading, an ornament or a blank line, also where only white is seen above them. */
+/** @param {Line[]} page @param {number} leading @param {number} top */
+function afterGaps(page, leading, top) {
+  const printed = page.filter((line) => line.text !== '');
+  for (const [i, line] of printed.entries()) {
+    const before = printed[i - 1];
     line.afterGap = before !== undefined && (!before.body || line.base - before.base > 1.4 * leading);
+    line.sunk = before === undefined && line.base > top + 1.4 * leading;
   }
-  return top;
+  return printed;
 }
 
 /** @param {Line[]} lines */
@@ -159,7 +203,7 @@ function markParagraphs(lines) {
     // A second line beside a drop capital stands in as far as the first and follows a full line.
     const besideInitial =
       before?.page === line.page && Math.abs(before.indent - line.indent) < 0.8 && before.shortfall < 2;
-    line.starts = before === undefined || line.afterGap || (line.indent > 4 && !besideInitial);
+    line.starts = before === undefined || line.afterGap || line.sunk || (line.indent > 4 && !besideInitial);
     if (before) before.ends = line.starts;
   }
   const last = lines.at(-1);

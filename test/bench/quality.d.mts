@@ -5,7 +5,12 @@ export interface Quality {
   readonly hyphenRuns: number;
   readonly spaceMean: number;
   readonly looseShare: number;
+  readonly widows: number;
+  readonly orphans: number;
   readonly offGrid: number;
+  readonly spreads: number;
+  readonly unevenShare: number;
+  readonly turnShare: number;
 }
 /** @param pdf path */
 export function qualityOf(pdf: string): Quality;

@@ -1,16 +1,19 @@
 /** Typographic figures of a book, from the lines of its PDF. What each means stands in README.md beside this file. */
+import { lowestInk } from './ink.mjs';
 import { readLines } from './lines.mjs';
 
 /**
  * @typedef {import('./lines.mjs').Line} Line
+ * @typedef {import('./lines.mjs').Reading} Reading
  * @typedef {{ pages: number, lines: number, measure: number, hyphenShare: number, hyphenRuns: number,
  *   spaceMean: number, spaceDeviation: number, looseShare: number, tightShare: number, widows: number, orphans: number,
- *   offGrid: number, unevenShare: number, turnShare: number, runtShare: number }} Quality
+ *   offGrid: number, spreads: number, unevenShare: number, turnShare: number, runtShare: number }} Quality
  */
 
 /** @param {string} pdf path @returns {Quality} */
 export function qualityOf(pdf) {
-  const { pages, lines, measure, leading } = readLines(pdf);
+  const reading = readLines(pdf);
+  const { pages, lines, measure, leading } = reading;
   const natural = median(lines.filter((line) => line.ends && line.shortfall > 0.1 * measure).flatMap(gaps));
   const justified = lines.filter((line) => !line.ends && line.shortfall < 1.5 && line.words.length > 1);
   const spaces = justified.map((line) => gaps(line).map((gap) => gap / natural)).filter((list) => list.length > 0);
@@ -30,7 +33,7 @@ export function qualityOf(pdf) {
     widows: lines.filter((line, i) => line.page !== lines[i - 1]?.page && !line.starts && line.ends).length,
     orphans: lines.filter((line, i) => line.page !== lines[i + 1]?.page && line.starts && !line.ends).length,
     offGrid: offGridOf(lines, leading),
-    unevenShare: unevenOf(lines, leading),
+    ...unevenOf(pdf, reading),
     turnShare: turnsOf(lines),
     runtShare: runtsOf(lines),
   };
@@ -46,23 +49,50 @@ function offGridOf(lines, leading) {
   return steps.filter((step) => Math.abs(step - leading) > 0.15).length / steps.length;
 }
 
-/** The share of spreads whose pages end on different lines; where a chapter ends or begins they may. */
-/** @param {readonly Line[]} lines @param {number} leading */
-function unevenOf(lines, leading) {
-  /** @type {Map<number, Line[]>} */
-  const pages = new Map();
-  for (const line of lines) pages.set(line.page, [...(pages.get(line.page) ?? []), line]);
-  const top = median([...pages.values()].map((page) => page[0]?.base ?? 0));
+/**
+ * How many spreads there are, and the share of those whose pages end on different lines; where a chapter ends they may. A
+ * page is as deep as what stands lowest in its column, in any size: notes at its foot and the ornament of a scene that ends
+ * there are part of it.
+ */
+/** @param {string} pdf @param {Reading} reading */
+function unevenOf(pdf, reading) {
+  const spreads = spreadsOf(reading);
+  const uneven = spreads.filter((verso) => isUneven(pdf, reading, verso));
+  return { spreads: spreads.length, unevenShare: uneven.length / spreads.length };
+}
+
+/** The versos (by their places in the file, from 0) whose recto is neither a chapter's first page nor its last. */
+/** @param {Reading} reading */
+export function spreadsOf({ leaves, height, leading, top }) {
   // The heading that a page opens with may be set in the size of the text, but then it stands lower.
   const runsOn = (/** @type {number} */ page) => {
-    const first = pages.get(page)?.[0];
-    return first !== undefined && !first.afterGap && first.base < top + 2.5 * leading;
+    const first = leaves[page]?.first;
+    return first !== undefined && first.height < 1.1 * height && first.base < top + 2.5 * leading;
   };
-  // PDF pages count from 0: odd ones are versos.
-  const spreads = [...pages.keys()].filter((page) => page % 2 === 1 && runsOn(page + 1) && runsOn(page + 2));
-  const depth = (/** @type {number} */ page) => pages.get(page)?.at(-1)?.base ?? 0;
-  return spreads.filter((page) => Math.abs(depth(page) - depth(page + 1)) > 0.4 * leading).length / spreads.length;
+  const pages = leaves.map((_, page) => page);
+  return pages.filter((page) => page % 2 === 1 && leaves[page]?.first && runsOn(page + 1) && runsOn(page + 2));
 }
+
+/** Whether the pages of a spread end on different lines. */
+/** @param {string} pdf @param {Reading} reading @param {number} verso */
+export function isUneven(pdf, { leaves, height, leading }, verso) {
+  const [left = 0, right = 0] = [verso, verso + 1].map((page) => leaves[page]?.last?.base ?? 0);
+  const differ = (/** @type {number} */ one, /** @type {number} */ other) => Math.abs(one - other) > 0.4 * leading;
+  if (!differ(left, right)) return false;
+  // An ornament is no word: whether one stands below the words of the page that ends higher is seen in its picture.
+  const higher = left < right ? verso : verso + 1;
+  const from = Math.min(left, right);
+  const to = Math.max(left, right);
+  const { words = [], margins = { left: 0, right: 0 } } = leaves[higher] ?? {};
+  const ink = lowestInk(pdf, higher, { x0: margins.left, x1: margins.right, y0: from, y1: to + 0.4 * leading }, words);
+  if (ink === null) return true;
+  // A mark stands on its line, or a little above or below.
+  const baseline = from - BELOW_BASELINE * height;
+  return differ(from + Math.round((ink - baseline) / leading) * leading, to);
+}
+
+/** The part of a word's box that is below its baseline, roughly. */
+const BELOW_BASELINE = 0.23;
 
 /** The share of rectos that end in a hyphen. @param {readonly Line[]} lines */
 function turnsOf(lines) {

@@ -104,6 +104,21 @@ test('paragraphs are told apart by an indent or by white', () => {
   expect(allIndented).not.toContain('p.first { text-indent: 0; }');
 });
 
+test('an epigraph keeps the alignment of its paragraphs, and its source stands in the middle below centred ones', () => {
+  const css = styleOf((each) => each);
+  const rule = (selector: string): number => css.indexOf(`${selector} {`);
+  expect(css).toMatch(/blockquote\.epigraph p\.align-center, [^{]*\{ text-align: center;/);
+  expect(css).toMatch(/blockquote\.epigraph p\.align-end, [^{]*\{ text-align: right; \}/);
+  expect(css).toMatch(/blockquote\.epigraph p\.align-center \+ p\.attribution \{ text-align: center;/);
+  // Each comes after the rule that it is an exception to.
+  const general = rule('blockquote.epigraph p, .epigraph.opener-matter p');
+  const sources = rule('p.attribution, blockquote.epigraph p.attribution');
+  expect(general).toBeGreaterThan(0);
+  expect(css.indexOf('.epigraph.opener-matter p.align-center')).toBeGreaterThan(general);
+  expect(sources).toBeGreaterThan(general);
+  expect(css.indexOf('p.align-center + p.attribution')).toBeGreaterThan(sources);
+});
+
 test('what the design says of first lines, sources, verse, lists, tables and captions stands in the style sheet', () => {
   const css = styleOf((each) => ({
     ...each,

@@ -1,7 +1,20 @@
 import type { Node } from 'prosemirror-model';
 import { describe, expect, it } from 'vitest';
 import type { GlyphRun } from '#page';
-import { attribution, book, chapter, epigraph, item, letter, line, list, p, stanza, verse } from '../builders/book.ts';
+import {
+  attribution,
+  book,
+  chapter,
+  epigraph,
+  item,
+  letter,
+  line,
+  list,
+  p,
+  quotation,
+  stanza,
+  verse,
+} from '../builders/book.ts';
 import { linesOf, madeUp, quoin, runsOf } from './laws.ts';
 import { lines, short } from './text.ts';
 import { PITCH } from './typewriter.ts';
@@ -68,6 +81,28 @@ describe('an epigraph', () => {
     const [words, source] = [runs.get('All accounts are closed at sea.')!, runs.get('A. Roth')!];
     expect((words.x + end(words)) / 2).toBeCloseTo(LEFT + MEASURE / 2, 0);
     expect(end(source)).toBeCloseTo(end(words), 0);
+  });
+
+  it('that is centred has its source in the middle below it, no wider than its lines where that can be', () => {
+    const quoted = p({ align: 'center' }, 'All accounts are closed at sea, and opened.');
+    const middle = (run: GlyphRun): number => (run.x + end(run)) / 2;
+    const runs = runsByText(epigraph(quoted, attribution('A. Roth')));
+    const words = runs.get('All accounts are closed at sea, and opened.')!;
+    expect(middle(words)).toBeCloseTo(LEFT + MEASURE / 2, 0);
+    expect(middle(runs.get('A. Roth')!)).toBeCloseTo(middle(words), 0);
+    const long = runsByText(epigraph(quoted, attribution('A. Roth, in a letter that he wrote to the harbour master')));
+    const source = [...long.values()].filter(({ text }) => /Roth|master/.test(text));
+    expect(source).toHaveLength(2);
+    for (const run of source) {
+      expect(middle(run)).toBeCloseTo(middle(words), 0);
+      expect(end(run)).toBeLessThanOrEqual(end(words) + 0.1);
+    }
+  });
+
+  it('leaves the sources after it where they were', () => {
+    const centred = epigraph(p({ align: 'center' }, 'At sea.'), attribution('A. Roth'));
+    const runs = runsByText(centred, p(lines(2, 'm')), quotation(p('He said so.'), attribution('The log')));
+    expect(end(runs.get('The log')!)).toBeCloseTo(LEFT + MEASURE - quoin.quotation.indent * EM, 0);
   });
 
   it('that is long fills the narrower column', () => {

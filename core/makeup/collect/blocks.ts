@@ -48,7 +48,8 @@ const ADD: Readonly<Record<string, AddBlock>> = {
 function addBlock(collector: Collector, block: Node, column: Column): void {
   const add = ADD[block.type.name];
   if (!add) throw new RangeError(`no block of this kind can be set: ${block.type.name}`);
-  if (block.type.name !== 'paragraph') collector.centred = false;
+  // A source stands as the lines above it do.
+  if (block.type.name !== 'paragraph' && block.type.name !== 'attribution') collector.centred = null;
   add(collector, block, column);
 }
 

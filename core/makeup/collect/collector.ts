@@ -44,8 +44,8 @@ export class Collector {
   inItem = false;
   /** True until the first paragraph of running text has taken the section's lead-in. */
   leadInWaits = false;
-  /** True after a centred paragraph: white parts such lines from running text. */
-  centred = false;
+  /** After a centred paragraph the width of its lines, else null: white parts such lines from running text. */
+  centred: number | null = null;
   /** How paragraphs without an alignment of their own stand; null for running text. */
   stance: Stance | null = null;
   /** First-line indent of the next paragraph, where something stands before its first word. */
@@ -88,7 +88,12 @@ export class Collector {
 
   /** Adds what brings its own white, and takes no more after it: an opening, a scene break. */
   addAiry(...rows: readonly Row[]): void {
-    this.add(fixedItem(...rows));
+    this.addAiryItem(fixedItem(...rows));
+  }
+
+  /** The same of an item that may be of other lengths. */
+  addAiryItem(item: FlowItem): void {
+    this.add(item);
     this.whiteEnough = true;
   }
 

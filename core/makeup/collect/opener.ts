@@ -6,7 +6,8 @@ import type { Node } from 'prosemirror-model';
 import { type Heading, headingOf } from '#book';
 import type { Align, Look, PrintDesign, PrintOpener } from '#design';
 import type { StyledText } from '#paragraph';
-import { FORBIDDEN, type Row, solidRow, spaceRow } from '../flow.ts';
+import { OPENING_MOVED } from '../fill/costs.ts';
+import { FORBIDDEN, fixedItem, type Row, solidRow, spaceRow, type Variant } from '../flow.ts';
 import { balanced } from './balance.ts';
 import type { Collector, Column } from './collector.ts';
 import { rowsOf } from './rows.ts';
@@ -35,8 +36,23 @@ export function addOpener(collector: Collector, fallback = ''): void {
   const heading = headingOf(collector.section, headingStyle(opener, collector.shop.language));
   const rows = displayRows(collector, opener, heading, fallback);
   if (rows.length === 0) return;
-  collector.sink(opener.sink);
+  addSink(collector, opener.sink);
   collector.addAiry(...rows);
+}
+
+/** The least sink that is left where one gives a line. */
+const LEAST_SINK = 2;
+
+/** The white above an opening: in need a line more or less. */
+function addSink(collector: Collector, lines: number): void {
+  if (lines === 0) return;
+  const sink = fixedItem(spaceRow(lines, true));
+  collector.addAiryItem({ ...sink, inNeed: [-1, 1].flatMap((change) => movedSink(lines, change)) });
+}
+
+function movedSink(lines: number, change: number): readonly Variant[] {
+  if (lines + change < LEAST_SINK) return [];
+  return [{ rows: [spaceRow(lines + change, true)], change, demerits: 0, loose: 0, price: OPENING_MOVED }];
 }
 
 /** The rows of an opening, with the white after it. */

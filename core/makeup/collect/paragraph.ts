@@ -24,8 +24,8 @@ export function addParagraph(collector: Collector, node: Node, column: Column): 
 }
 
 function addRunning(collector: Collector, node: Node, column: Column): void {
-  if (collector.centred) collector.white(1);
-  collector.centred = false;
+  if (collector.centred !== null) collector.white(1);
+  collector.centred = null;
   const length = collector.leadInWaits ? leadInOf(node) : 0;
   const { kind } = collector.design.leadIn;
   collector.leadInWaits = false;
@@ -161,10 +161,10 @@ function addAligned(
   const shape = { ...shop.ragged(column.look, column.measure, align), indentRest: hanging * column.look.size };
   const { broken, left } =
     align === 'center' ? balanced(shop, text, shape) : { broken: shop.break(text, shape), left: 0 };
-  if ((align === 'center') !== collector.centred) collector.white(1);
+  if ((align === 'center') !== (collector.centred !== null)) collector.white(1);
   const inside = align === 'center' ? INSIDE_CENTRED : 0;
   collector.addRows(rowsOf(collector.watch(broken), { inside, left: column.left + left }));
-  collector.centred = align === 'center';
+  collector.centred = align === 'center' ? Math.max(0, ...broken.lines.map(({ width }) => width)) : null;
   // In a letter the salutation follows the date; in running text a new paragraph does.
   collector.flush = column.left > 0;
 }
@@ -188,16 +188,28 @@ export function addHeading(collector: Collector, node: Node, column: Column): vo
   collector.belowHeading = true;
 }
 
-/** The source of an epigraph, quotation or poem, bound to the lines above. */
+/** The source of an epigraph, quotation or poem, bound to the lines above. Below centred lines it is centred as they are. */
 export function addAttribution(collector: Collector, node: Node, column: Column): void {
   const { shop, design } = collector;
   const look = design.attribution;
   const text = shop.spans.of({ node, look, numberOf: collector.numberOf });
-  const align = look.align === 'justify' ? 'end' : look.align;
+  const { align, inset } = attributionPlace(collector, column);
+  const measure = column.measure - 2 * inset;
   // Where it turns over, no word of it stands alone.
-  const { broken, left } = balanced(shop, text, shop.ragged(look, column.measure, align));
+  const { broken, left } = balanced(shop, text, shop.ragged(look, measure, align));
   collector.watch(broken);
   collector.keepWithNext();
   collector.takeWhite();
-  collector.addRows(rowsOf(broken, { orphans: 99, left: column.left + left }));
+  collector.addRows(rowsOf(broken, { orphans: 99, left: column.left + inset + left }));
+  collector.centred = null;
+}
+
+/** How a source stands, and how far in on both sides: a long one no wider than the centred lines above, or half the column. */
+function attributionPlace(
+  { design, centred }: Collector,
+  { measure }: Column,
+): { readonly align: 'start' | 'center' | 'end'; readonly inset: number } {
+  const { align } = design.attribution;
+  if (centred === null) return { align: align === 'justify' ? 'end' : align, inset: 0 };
+  return { align: 'center', inset: (measure - Math.min(measure, Math.max(centred + 0.01, measure / 2))) / 2 };
 }

@@ -9,6 +9,7 @@
  *   facing pages that differ                320 for a line, 420 for two, 470 for more
  *   a hyphen at the end of a recto          180
  *   a note that runs on                     120
+ *   an opening a line higher or lower       100, where the section is in need
  *   a spread next to one that is longer      60 for each line of difference after the first
  *   white at the foot                         8 for a line, 45 for two, then steeply more
  *   a line more than the frame holds          6
@@ -46,6 +47,14 @@ const VARIANT_LOOKS = 0.35;
 const VARIANT_LOOSE_LINE = 8;
 /** Beyond this mean badness of its lines a paragraph is not worth it. */
 const VARIANT_WORST = 150;
+
+/**
+ * A section is in need whose pages cost as much at their best: facing pages differ in it, or a word is divided over a leaf.
+ * Then its opening may give or take a line, which the pages after it share in. Who turns from one opening to another does
+ * not see it; who has two uneven pages before him does. Where a page ends that must not, it would not help.
+ */
+export const NEED = HYPHEN_AT_TURN;
+export const OPENING_MOVED = 100;
 
 /** The figures that the search works with, in the order of `kernel/assembly/prices.ts`. */
 export const PRICES: readonly number[] = [

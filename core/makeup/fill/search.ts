@@ -37,8 +37,15 @@ const NO_EDGE = -1;
 
 /** The cheapest pages of a section. */
 export function bestFilling(strip: Strip, side: Side): Filling {
+  const filling = cheaperFilling(strip, side, Number.POSITIVE_INFINITY);
+  if (!filling) throw new RangeError('a section could not be filled into pages');
+  return filling;
+}
+
+/** The cheapest pages of a section, null where they cost so much or more. */
+export function cheaperFilling(strip: Strip, side: Side, than: number): Filling | null {
   pageSearch ??= new PageSearch();
-  return pageSearch.fill(strip, side);
+  return pageSearch.fill(strip, side, than);
 }
 
 /** One section at a time. */
@@ -51,22 +58,22 @@ class PageSearch {
     this.kernel.numbers.set(PRICES, this.kernel.calls.pricesAt() >> 3);
   }
 
-  fill(strip: Strip, side: Side): Filling {
+  fill(strip: Strip, side: Side, than: number): Filling | null {
     const { calls } = this.kernel;
     const { items, grid, noteLeading } = strip.flow;
     this.strip = strip;
     calls.startStrip();
-    for (const item of items) {
-      calls.startItem(item.variants !== null);
-      this.addRows(item, strip.flow);
+    for (let at = 0; at < items.length; at++) {
+      calls.startItem(strip.variantsOf(at) !== null);
+      this.addRows(items[at]!, strip.flow);
       calls.endItem();
     }
     calls.endStrip();
     calls.startEnds(grid.lines, grid.extra, noteLeading, grid.leading);
-    const pages = calls.fill(side === 'recto');
-    if (pages < 0) throw new RangeError('a section could not be filled into pages');
+    const pages = calls.fill(side === 'recto', than);
     this.kernel.renew();
     this.strip = null;
+    if (pages < 0) return null;
     return { ends: this.endsOf(strip, pages), cost: calls.costOfPath() };
   }
 
@@ -89,13 +96,13 @@ class PageSearch {
     for (const note of notes) calls.addNote(flow.notes.get(note)?.rows.length ?? 0);
   }
 
-  /** The kernel asks for the other lengths of a block: for those that cost less than the pages do without them. */
+  /** The kernel asks for the other lengths of a block: for those that cost less than the pages known so far. */
   private addLengths(at: number): void {
     const { calls } = this.kernel;
     const strip = this.strip!;
-    const { variants, demerits } = strip.items[at]!;
-    const dearest = calls.costOfPath();
-    for (const variant of variants?.(dearest) ?? []) {
+    const { demerits } = strip.items[at]!;
+    const dearest = calls.costBound();
+    for (const variant of strip.variantsOf(at)?.(dearest) ?? []) {
       const cost = costOf(variant, demerits);
       if (variant.change === 0 || cost >= dearest) continue;
       strip.addStretch(at, variant, cost);
@@ -141,6 +148,7 @@ let pageSearch: PageSearch | null = null;
 const NO_ROWS: readonly Row[] = [];
 
 function costOf(variant: Variant, demerits: number): number {
+  if (variant.price !== undefined) return variant.price;
   return costOfVariant({ demerits: variant.demerits, lines: rowCount(variant), loose: variant.loose }, demerits);
 }
 

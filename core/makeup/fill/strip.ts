@@ -25,7 +25,11 @@ export class Strip {
   /** The number of the next row. */
   private end: number;
 
-  constructor(readonly flow: Flow) {
+  /** @param inNeed whether blocks give what they have in need alone. */
+  constructor(
+    readonly flow: Flow,
+    private readonly inNeed = false,
+  ) {
     const { items } = flow;
     this.firstRow = new Int32Array(items.length + 1);
     let row = 0;
@@ -43,6 +47,13 @@ export class Strip {
 
   get items(): readonly FlowItem[] {
     return this.flow.items;
+  }
+
+  /** The other lengths of a block, which may be asked for late; null where it has none. */
+  variantsOf(item: number): FlowItem['variants'] {
+    const of = this.items[item]!;
+    const given = this.inNeed ? of.inNeed : undefined;
+    return given ? () => given : of.variants;
   }
 
   /** Adds another length of a block, whose rows take the next numbers. */

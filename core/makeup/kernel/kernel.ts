@@ -21,8 +21,9 @@ export interface FillCalls extends KernelFunctions {
   endStretch(): void;
   // The search.
   startEnds(lines: number, extra: number, noteLeading: number, leading: number): void;
-  fill(recto: boolean): number;
+  fill(recto: boolean, most: number): number;
   costOfPath(): number;
+  costBound(): number;
   pathAt(): number;
   endsAt(): number;
 }

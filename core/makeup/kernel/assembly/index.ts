@@ -14,4 +14,4 @@ export {
   startStretch,
   startStrip,
 } from './rows';
-export { costOfPath, fill, pathAt } from './search';
+export { costBound, costOfPath, fill, pathAt } from './search';

@@ -117,15 +117,28 @@ export function costOfPath(): f64 {
   return pathCost;
 }
 
-/** Fills the strip; gives the number of pages, -1 where it could not be filled. Their ends stand in `pathAt`, last first. */
-export function fill(recto: bool): i32 {
+/** What the pages that are being looked for must cost less than. */
+export function costBound(): f64 {
+  return bound;
+}
+
+/**
+ * Fills the strip at a cost less than `most`; gives the number of pages, -1 where it could not be filled. Their ends stand in
+ * `pathAt`, last first. A cost that is given bounds the search in the place of a first one.
+ */
+export function fill(recto: bool, most: f64): i32 {
   firstIsRecto = recto;
   wayCount = pathCount = 0;
   pathCost = 0;
   if (count === 0) return 0;
-  if (!run(false, Infinity, FIRST_WAYS)) return -1;
-  keepPath();
-  if (pathCost > 0 && run(true, pathCost, MOST_WAYS)) keepPath();
+  if (most === Infinity) {
+    if (!run(false, Infinity, FIRST_WAYS)) return -1;
+    keepPath();
+    if (pathCost > 0 && run(true, pathCost, MOST_WAYS)) keepPath();
+  } else {
+    if (!run(true, most, MOST_WAYS)) return -1;
+    keepPath();
+  }
   return pathCount;
 }
 
