@@ -77,7 +77,7 @@ export const FIELDS = {
   'text.features': { kind: 'features' },
   'text.wordSpace': measure('ems', 0.18, 0.4, 0.01),
   'text.character': measure('ems', 0.3, 0.6, 0.002),
-  'text.scaling': measure('share', 0, 0.02, 0.0025),
+  'text.scaling': measure('share', 0, 0.02, 0.005),
   ...under('opener', opener),
   ...under('part', opener),
   ...under('matter', opener),
