@@ -109,10 +109,16 @@ export function keepListsOf(made: MadeUp): Generator<void, void> {
   return keepListsIn(makingOf(made).plan);
 }
 
+/** Flows whose lists have been kept. */
+const kept = new WeakSet<Flow>();
+
 /** The same for the pages of a plan. */
 export function* keepListsIn(plan: readonly PlannedPage[]): Generator<void, void> {
-  const flows = new Set(plan.map(({ content }) => content?.flow));
-  for (const flow of flows) for (const item of flow?.items ?? []) if (keepLists(item)) yield;
+  for (const { content } of plan) {
+    if (!content?.first || kept.has(content.flow)) continue;
+    for (const item of content.flow.items) if (keepLists(item)) yield;
+    kept.add(content.flow);
+  }
 }
 
 /** The first character on the page; a page of none (a title page that the edition makes) begins with its section. */
