@@ -114,12 +114,14 @@ class ParagraphItem implements FlowItem {
   readonly demerits: number;
   readonly variants: FlowItem['variants'];
   private readonly kept: ParagraphLines;
+  private readonly plain: TextLines | undefined;
 
   constructor(private readonly request: VariantRequest) {
     const { broken, rules } = request;
     this.demerits = broken.demerits;
     this.variants = variantsOf(request);
     this.kept = new ParagraphLines(broken, rules);
+    this.plain = this.kept.plain;
   }
 
   isUnder(rules: RowRules): boolean {
@@ -136,8 +138,9 @@ class ParagraphItem implements FlowItem {
     return this.kept.rows;
   }
 
+  /** No property of its own: a copy of the item with other rows has none. */
   get lines(): TextLines | undefined {
-    return this.kept.plain;
+    return this.plain;
   }
 }
 

@@ -47,6 +47,7 @@ function rowsOfLines(lines: ParagraphLines): readonly Row[] {
 
 /** The lines of a broken paragraph under rules; no rows of `TextLines` where they have notes. */
 export class ParagraphLines implements TextLines {
+  readonly count: number;
   readonly rules: LineRules;
   readonly paint: Paint;
   private readonly left: Points;
@@ -56,6 +57,7 @@ export class ParagraphLines implements TextLines {
     readonly broken: BrokenParagraph,
     given: RowRules,
   ) {
+    this.count = broken.lineCount;
     this.rules = filledIn(given);
     this.left = given.left ?? 0;
     this.paint = this.left === 0 ? broken : new Moved(broken, this.left);
@@ -76,10 +78,6 @@ export class ParagraphLines implements TextLines {
     if (this.plain) return rowsOfLines(this);
     this.made ??= rowsOfLines(this);
     return this.made;
-  }
-
-  get count(): number {
-    return this.broken.lineCount;
   }
 
   isHyphenated(line: number): boolean {

@@ -72,10 +72,12 @@ class ParagraphLength implements Variant {
   readonly demerits: number;
   readonly loose: number;
   private readonly kept: ParagraphLines;
+  private readonly plain: TextLines | undefined;
 
   constructor(broken: BrokenParagraph, rules: RowRules, of: Pick<Variant, 'change' | 'demerits' | 'loose'>) {
     ({ change: this.change, demerits: this.demerits, loose: this.loose } = of);
     this.kept = new ParagraphLines(broken, rules);
+    this.plain = this.kept.plain;
   }
 
   get rows(): readonly Row[] {
@@ -83,7 +85,7 @@ class ParagraphLength implements Variant {
   }
 
   get lines(): TextLines | undefined {
-    return this.kept.plain;
+    return this.plain;
   }
 }
 
