@@ -11,22 +11,15 @@ export interface RowRules extends Partial<LineRules> {
   readonly left?: Points;
 }
 
-const kept = new WeakMap<BrokenParagraph, { readonly key: string; readonly rows: readonly Row[] }>();
+const kept = new WeakMap<BrokenParagraph, { readonly rules: RowRules; readonly rows: readonly Row[] }>();
 
 /** The rows of a paragraph: the very same ones under the same rules, so that an untouched page is known again. */
 export function rowsOf(broken: BrokenParagraph, rules: RowRules = {}): readonly Row[] {
-  const key = keyOfRules(rules);
   const known = kept.get(broken);
-  if (known?.key === key) return known.rows;
+  if (known && isSame(known.rules, rules)) return known.rows;
   const rows = makeRows(broken, rules);
-  kept.set(broken, { key, rows });
+  kept.set(broken, { rules, rows });
   return rows;
-}
-
-/** Rules that come to the same have the same key. */
-function keyOfRules(rules: RowRules): string {
-  const { height = 1, orphans = 2, widows = 2, inside = 0, after = 0, left = 0 } = rules;
-  return `${height}|${orphans}|${widows}|${inside}|${after}|${left}`;
 }
 
 /** The rows of a paragraph, made for whoever keeps them. */
@@ -55,7 +48,7 @@ export class ParagraphLines implements TextLines {
 
   constructor(
     readonly broken: BrokenParagraph,
-    given: RowRules,
+    private readonly given: RowRules,
   ) {
     this.count = broken.lineCount;
     this.rules = filledIn(given);
@@ -64,8 +57,7 @@ export class ParagraphLines implements TextLines {
   }
 
   isUnder(given: RowRules): boolean {
-    const rules = filledIn(given);
-    return RULES.every((rule) => rules[rule] === this.rules[rule]) && this.left === (given.left ?? 0);
+    return isSame(this.given, given);
   }
 
   /** These lines, unless they have notes. */
@@ -89,10 +81,18 @@ export class ParagraphLines implements TextLines {
   }
 }
 
-const RULES = ['height', 'orphans', 'widows', 'inside', 'after'] as const;
+/** What holds where nothing else is asked for. */
+const PLAIN: Required<RowRules> = { height: 1, orphans: 2, widows: 2, inside: 0, after: 0, left: 0 };
+const RULES = ['height', 'orphans', 'widows', 'inside', 'after', 'left'] as const;
 
-function filledIn({ height = 1, orphans = 2, widows = 2, inside = 0, after = 0 }: RowRules): LineRules {
-  return { height, orphans, widows, inside, after };
+/** Whether rules come to the same. */
+function isSame(one: RowRules, other: RowRules): boolean {
+  return one === other || RULES.every((rule) => (one[rule] ?? PLAIN[rule]) === (other[rule] ?? PLAIN[rule]));
+}
+
+function filledIn(given: RowRules): LineRules {
+  const isPlain = RULES.every((rule) => rule === 'left' || given[rule] === undefined);
+  return isPlain ? PLAIN : { ...PLAIN, ...given };
 }
 
 const NO_NOTES: readonly NoteId[] = [];
