@@ -171,7 +171,8 @@ export function namesInARow(names: readonly string[], language: string): string 
 
 /** The primary language of a BCP 47 tag, in lower case: `de` of `de-CH`. */
 export function primaryLanguage(tag: string): string {
-  return (tag.split(/[-_]/)[0] ?? '').toLowerCase();
+  const end = tag.search(/[-_]/);
+  return (end < 0 ? tag : tag.slice(0, end)).toLowerCase();
 }
 
 function spoken(language: string): Spoken {

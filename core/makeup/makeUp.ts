@@ -197,6 +197,9 @@ class Job {
   /** What a section's rows depend on besides its node, the design and the language. */
   private flowKey(section: ViewSection, contents: readonly ContentsEntry[], gathered: readonly NoteGroup[]): string {
     const { title, subtitle, publisher, contributors } = this.view.metadata;
+    if (!section.generated && gathered.length === 0 && assetsIn(section.node).length === 0) {
+      return `${section.number} ${section.needsLabel} ${this.edition.notes} ${section.label}`;
+    }
     const own = section.generated ? [title, subtitle, publisher, contributors, contents] : [];
     const notes = gathered.map((group) => [group.name, group.notes.map((note) => note.node.toJSON() as unknown)]);
     const pictures = assetsIn(section.node).map((asset) => this.view.asset(asset) !== undefined);

@@ -18,8 +18,8 @@ export class Shapes {
   /** The shape of running text. */
   running(look: Look, measure: Points, indentFirst: Points): ParagraphShape {
     const shapes = shapesOf(this.justified, look);
-    const known = shapes.find((each) => each.measure === measure && each.indentFirst === indentFirst);
-    return known ?? keep(shapes, this.made(look, measure, indentFirst));
+    for (const known of shapes) if (known.measure === measure && known.indentFirst === indentFirst) return known;
+    return keep(shapes, this.made(look, measure, indentFirst));
   }
 
   /** The shape of lines that are not justified. */

@@ -44,10 +44,11 @@ class Prepared {
   ) {}
 }
 
-/** What a shape comes to, whatever is set to it: its key, and its lines where they are justified. */
+/** What a shape comes to, whatever is set to it: its key, and its lines for text of an em, which justified ones do not ask. */
 interface KnownShape {
   readonly key: string;
-  readonly justified: LineWidths | null;
+  em: number;
+  place: LineWidths;
 }
 
 /** A paragraph to be set to one shape. */
@@ -207,19 +208,23 @@ class Setter implements ParagraphSetter {
   private job(text: StyledText, shape: ParagraphShape): Job {
     const prepared = this.prepare(text);
     const { jobs } = prepared;
-    const { key, justified } = this.knownShape(shape);
+    const { key } = this.knownShape(shape);
     const known = jobs.get(key);
     if (known) return known;
     if (jobs.size >= KEPT_SHAPES) jobs.delete(jobs.keys().next().value!);
-    const job = this.newJob(prepared, shape, justified);
+    const job = this.newJob(prepared, shape);
     jobs.set(key, job);
     return job;
   }
 
-  private newJob(prepared: Prepared, shape: ParagraphShape, justified: LineWidths | null = null): Job {
-    const place =
-      shape.align === 'justify' ? (justified ?? justifiedPlace(shape)) : this.raggedPlace(prepared.copy, shape);
-    return new Job(prepared, shape, place, this.ladder);
+  private newJob(prepared: Prepared, shape: ParagraphShape): Job {
+    const known = this.knownShape(shape);
+    if (shape.align !== 'justify') {
+      const em = emOf(prepared.copy);
+      if (em !== known.em) known.place = { ...known.place, ragged: this.settings.raggedStretch * em };
+      known.em = em;
+    }
+    return new Job(prepared, shape, known.place, this.ladder);
   }
 
   /** What is known of a shape, found once where the very object comes again: most of a book has one of two. */
@@ -227,7 +232,7 @@ class Setter implements ParagraphSetter {
     if (shape === this.lastShape) return this.lastKnown!;
     let known = this.shapes.get(shape);
     if (!known) {
-      known = { key: keyOf(shape), justified: shape.align === 'justify' ? justifiedPlace(shape) : null };
+      known = { key: keyOf(shape), em: 0, place: placeOf(shape) };
       this.shapes.set(shape, known);
     }
     this.lastShape = shape;
@@ -261,10 +266,6 @@ class Setter implements ParagraphSetter {
     job.others = { most, farthest, found };
     return found;
   }
-
-  private raggedPlace(copy: Copy, shape: ParagraphShape): LineWidths {
-    return { ...justifiedPlace(shape), scaling: 0, ragged: this.settings.raggedStretch * emOf(copy) };
-  }
 }
 
 /** Lines that run to the left do not hang. */
@@ -272,9 +273,11 @@ function hangsOut({ directions }: Copy, { hang }: ParagraphShape): boolean {
   return hang && directions?.base !== 1;
 }
 
-function justifiedPlace(shape: ParagraphShape): LineWidths {
-  const { scaling, lastLineMin, size } = shape;
-  return { widths: widthsOf(shape), scaling, ragged: 0, lastLineMin: lastLineMin / size };
+/** Where lines of a shape stand; ragged ones still want their stretch. */
+function placeOf(shape: ParagraphShape): LineWidths {
+  const { scaling, lastLineMin, size, align } = shape;
+  const own = align === 'justify' ? scaling : 0;
+  return { widths: widthsOf(shape), scaling: own, ragged: 0, lastLineMin: lastLineMin / size };
 }
 
 /** Widths of the lines that differ, and of all the rest at the end, as shares of the text size. */
