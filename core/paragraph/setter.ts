@@ -80,8 +80,11 @@ class Job implements Breakable, SetParts {
   solve(): Solution {
     const { single } = this.prepared;
     if (single && single.hang === this.hang && this.holds(single.solution)) return single.solution;
-    const solution = this.search();
-    if (solution.lines === 1 && this.holds(solution)) this.prepared.single = { solution, hang: this.hang };
+    const found = this.search();
+    if (found.lines !== 1 || !this.holds(found)) return found;
+    // What its stretch adds is nothing, and differs by rounding from measure to measure.
+    const solution = { ...found, demerits: this.settings.linePenalty ** 2 };
+    this.prepared.single = { solution, hang: this.hang };
     return solution;
   }
 

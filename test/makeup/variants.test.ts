@@ -2,6 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import type { ParagraphShape, StyledText, TextStyle } from '#paragraph';
 import { variantsOf } from '../../core/makeup/collect/variants.ts';
+import { costOfVariant } from '../../core/makeup/fill/costs.ts';
+import { type FlowItem, rowCount } from '../../core/makeup/flow.ts';
+import { mobyDickParagraphs } from '../paragraph/mobyDick.ts';
+import { at, openShop, styled } from '../paragraph/setting.ts';
 import { PITCH, typewriter } from './typewriter.ts';
 
 /** Sixty characters to the line. */
@@ -49,5 +53,38 @@ describe('a paragraph', () => {
   it('has one length where it goes on for many pages', () => {
     expect(changes(paragraph(200, 59), 'start')).toContain(1);
     expect(changes(paragraph(320, 59), 'start')).toBeNull();
+  });
+});
+
+describe('asked for lengths below a cost', () => {
+  /** The changes that cost less, and their costs. */
+  function below(dearest: number, variants: NonNullable<FlowItem['variants']>, base: number, askedFor = dearest) {
+    return variants(askedFor)
+      .map((each) => {
+        const cost = costOfVariant({ demerits: each.demerits, lines: rowCount(each), loose: each.loose }, base);
+        return { change: each.change, cost };
+      })
+      .filter(({ cost }) => cost < dearest);
+  }
+
+  it('a paragraph has all that there are, whatever was asked before', async () => {
+    const { setter, style } = await openShop();
+    let [found, left] = [0, 0];
+    for (const words of mobyDickParagraphs().slice(0, 400)) {
+      const text = styled(words, style);
+      const shape = at(270, { indentFirst: 12, hang: true, scaling: 0.01, lastLineMin: 18 });
+      const broken = setter.break({ text, shape, looseness: 0 });
+      const [one, other] = [0, 1].map(() => variantsOf({ setter, text, shape, broken, rules: {} }));
+      if (!one || !other) continue;
+      const { demerits } = broken;
+      if (one(8).length < other(Number.POSITIVE_INFINITY).length) left++;
+      for (const dearest of [8, 30, 12, 60]) {
+        const expected = below(dearest, other, demerits, Number.POSITIVE_INFINITY);
+        expect(below(dearest, one, demerits)).toEqual(expected);
+        found += expected.length;
+      }
+    }
+    expect(found).toBeGreaterThan(50);
+    expect(left).toBeGreaterThan(3);
   });
 });
