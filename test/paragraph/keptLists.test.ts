@@ -61,6 +61,15 @@ describe('a text at one measure after the other', () => {
     expect(single).toBeGreaterThan(10);
   });
 
+  test('may have its lists kept before it is set', async () => {
+    const [words] = mobyDickParagraphs().filter((each) => each.length > 700);
+    const [one, other] = [await openShop(), await openShop()];
+    const text = styled(words!, one.style);
+    const shape = at(240, { hang: true, scaling: 0.01 });
+    one.setter.keepLists(text, shape);
+    expect(linesOf(one.setter, text, shape)).toEqual(linesOf(other.setter, styled(words!, other.style), shape));
+  });
+
   test('has its lists kept once', () => {
     const text = styled('A mast was raised before the storm, and the crew went below to wait.', shop.style);
     const shape = at(120, { hang: true });

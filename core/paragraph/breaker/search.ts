@@ -78,17 +78,18 @@ export class BreakSearch {
 
   /** Keeps a paragraph's lists, for other measures; false where that has been done. */
   keepLists(copy: Copy, hang: boolean): boolean {
-    const { calls } = copy.words.kernel;
+    const { kernel } = copy.words;
+    const { calls } = kernel;
     const first = hang ? 1 : 0;
     const known = copy.lists?.[first];
     if (known !== undefined && (known === TOO_LONG || calls.hasList(known))) return false;
+    this.use(kernel);
     copy.lists ??= [];
     for (const code of copy.count > SHORT ? [WHOLE, DIVIDED] : [WHOLE]) {
       build(copy, code, hang);
       copy.lists[code * 2 + first] = calls.keepList();
       copy.words.renew();
     }
-    this.copy = null;
     return true;
   }
 
