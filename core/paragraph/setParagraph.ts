@@ -19,10 +19,11 @@ import {
   valueAt,
   WORD,
 } from './text/copy.ts';
-import { measureCut, partWidth, widthUpTo } from './text/cuts.ts';
+import { measureCut, partOf, type WordPart, widthUpTo } from './text/cuts.ts';
 import { hangAtStart } from './text/hang.ts';
 import { letterGaps } from './text/letterspace.ts';
-import { endPiece, partAt, type Stretch, writeLine } from './text/setLine.ts';
+import { type Segment, widthOf } from './text/segments.ts';
+import { endPiece, type OpenStretch, openStretch, partAt, type Stretch, writeLine } from './text/setLine.ts';
 import type { BrokenLine, BrokenParagraph, MissingCharacter, ParagraphShape, Placing } from './types.ts';
 
 export interface SetParts {
@@ -76,7 +77,7 @@ export class SetParagraph implements BrokenParagraph {
 
   startOf(line: number): number {
     const { copy, fromPiece, fromCut } = this.stretchOf(line, STRETCH);
-    STRETCH.copy = NO_COPY;
+    close(STRETCH);
     return startOf(copy, fromPiece, fromCut);
   }
 
@@ -98,11 +99,10 @@ export class SetParagraph implements BrokenParagraph {
     // Paragraphs that run to the left have their indents at the right.
     const inside = copy.directions?.base === 1 ? 0 : indent;
     const left = x + inside + notch + (this.shift(fit) - this.hangOf(stretch)) * shape.size;
-    this.findSpacing(fit, stretch);
+    this.findSpacing(fit);
     LINE.size = shape.size;
     writeLine(LINE, left, y, page, placing);
-    // The copy of a book that is closed goes with it.
-    STRETCH.copy = NO_COPY;
+    close(STRETCH);
   }
 
   flagsOf(line: number): number {
@@ -146,6 +146,7 @@ export class SetParagraph implements BrokenParagraph {
     stretch.toPiece = toPiece;
     stretch.toCut = ends[end + CUT]!;
     stretch.divided = (ends[end + FLAGS]! & DIVIDED) !== 0;
+    stretch.firstPart = stretch.lastPart = null;
     return stretch;
   }
 
@@ -177,14 +178,14 @@ export class SetParagraph implements BrokenParagraph {
     return words.isLeftward(word) ? 0 : hangAtStart(words.fount(word), words.unitAt(word, fromCut));
   }
 
-  /** What the breaker reckoned, corrected by what the cut words really measure. */
-  private findSpacing(fit: LineFit, stretch: Stretch): void {
+  /** What the breaker reckoned, corrected by what the cut words really measure: how the line gives that is set just now. */
+  private findSpacing(fit: LineFit): void {
     const { settings } = this.parts;
     const { spaces, scale } = fit;
-    const letters = fit.excess > 0 ? letterGaps(stretch) : 0;
+    const letters = fit.excess > 0 ? letterGaps(STRETCH) : 0;
     const apart = letters === 0 ? 0 : Math.min(settings.letterspace, fit.excess / letters);
-    const error = (fit.justified ? errorOf(stretch) * scale : 0) + apart * letters;
-    const gaps = error === 0 ? 0 : gapsOf(stretch);
+    const error = (fit.justified ? errorOf(STRETCH) * scale : 0) + apart * letters;
+    const gaps = error === 0 ? 0 : gapsOf(STRETCH);
     SPACING.factor = 1 + spaces * (spaces < 0 ? settings.shrink : settings.stretch);
     SPACING.more = gaps === 0 ? 0 : -error / gaps;
     SPACING.letters = apart;
@@ -192,19 +193,19 @@ export class SetParagraph implements BrokenParagraph {
   }
 }
 
-type OpenStretch = { -readonly [Key in keyof Stretch]: Stretch[Key] };
-
-const NO_COPY = null as unknown as Copy;
-
-function openStretch(): OpenStretch {
-  return { copy: NO_COPY, fromPiece: 0, fromCut: 0, toPiece: 0, toCut: 0, divided: false };
-}
-
 // The line that is set just now: a book has tens of thousands, and each is looked at once.
 const FIT = openFit();
 const STRETCH = openStretch();
 const SPACING = { factor: Number.NaN, more: Number.NaN, letters: Number.NaN, scale: Number.NaN };
 const LINE = { stretch: STRETCH, spacing: SPACING, size: Number.NaN };
+
+/** Lets go what a stretch holds: the copy of a book that is closed goes with it. */
+function close(stretch: OpenStretch): void {
+  stretch.copy = NOTHING.copy;
+  stretch.firstPart = stretch.lastPart = null;
+}
+
+const NOTHING = openStretch();
 
 /** A line, which tells what it is asked: most are asked little, and a book has tens of thousands. */
 class SetLine implements BrokenLine {
@@ -247,27 +248,38 @@ class SetLine implements BrokenLine {
 }
 
 /** How much wider a line's content is than the breaker took it for: only a part of a word can differ, at its ends. */
-function errorOf(stretch: Stretch): number {
-  const { fromPiece, fromCut, toPiece, toCut } = stretch;
-  const first = fromCut > 0 ? errorAt(stretch, fromPiece) : 0;
-  return toCut > 0 && !(fromCut > 0 && toPiece === fromPiece) ? first + errorAt(stretch, toPiece) : first;
+function errorOf(stretch: OpenStretch): number {
+  const { copy, fromPiece, fromCut, toPiece, toCut } = stretch;
+  let error = 0;
+  if (fromCut > 0 && fromPiece !== toPiece) {
+    const part = partAt(stretch, fromPiece);
+    stretch.firstPart = shapedPart(copy, fromPiece, part);
+    error += errorAt(copy, fromPiece, part, stretch.firstPart);
+  }
+  if (toCut > 0) {
+    const part = partAt(stretch, toPiece);
+    stretch.lastPart = shapedPart(copy, toPiece, part);
+    error += errorAt(copy, toPiece, part, stretch.lastPart);
+  }
+  return error;
 }
 
-/** How much wider one piece is than the breaker took it for. */
-function errorAt(stretch: Stretch, index: number): number {
-  const { copy } = stretch;
-  if (kindAt(copy, index) !== WORD) return 0;
+function shapedPart(copy: Copy, index: number, part: WordPart): readonly Segment[] {
+  return partOf(copy.words, valueAt(copy, index), part);
+}
+
+/** How much wider a part of a word is than the breaker took it for. */
+function errorAt(copy: Copy, index: number, part: WordPart, shaped: readonly Segment[]): number {
   const { words } = copy;
   const word = valueAt(copy, index);
-  const part = partAt(stretch, index);
+  const fount = words.fount(word);
   const { from, to, hyphen } = part;
-  const whole = to === words.textLengthOf(word);
-  if (from === 0 && whole) return 0;
   let reckoned = widthUpTo(words, word, to) - widthUpTo(words, word, from);
   if (from > 0) reckoned += measureCut(words, word, from, false).start;
-  if (whole) return partWidth(words, word, part) + words.fount(word).tracking - reckoned;
+  const width = widthOf(fount, shaped);
+  if (to === words.textLengthOf(word)) return width - reckoned;
   reckoned += measureCut(words, word, to, hyphen).end;
-  return partWidth(words, word, part) - reckoned;
+  return width - fount.tracking - reckoned;
 }
 
 function gapsOf(stretch: Stretch): number {

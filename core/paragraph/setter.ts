@@ -10,7 +10,7 @@ import { BREAK_SETTINGS, type BreakSettings } from './settings.ts';
 import { type Copy, isSpace, missingIn, spaceWidth, trackingAt, wordAt } from './text/copy.ts';
 import { FountRack } from './text/fount.ts';
 import { CopyReader } from './text/reader.ts';
-import { NATURAL, writeLine } from './text/setLine.ts';
+import { NATURAL, openStretch, writeLine } from './text/setLine.ts';
 import { NONE } from './text/wordCase.ts';
 import type {
   BreakRequest,
@@ -168,7 +168,7 @@ class Setter implements ParagraphSetter {
 
   line(text: StyledText, size: Points): SingleLine {
     const { copy } = this.prepare(text);
-    const stretch = { copy, fromPiece: 0, fromCut: 0, toPiece: copy.count, toCut: 0, divided: false };
+    const stretch = { ...openStretch(), copy, toPiece: copy.count };
     return {
       width: naturalWidth(copy) * size,
       missing: missingIn(copy),

@@ -38,6 +38,18 @@ export interface Stretch {
   readonly toCut: number;
   /** Whether a hyphen is added. */
   readonly divided: boolean;
+  /** The glyphs of the parts of words at its ends, as far as they have been shaped. */
+  readonly firstPart: readonly Segment[] | null;
+  readonly lastPart: readonly Segment[] | null;
+}
+
+/** A stretch that is filled in, line by line. */
+export type OpenStretch = { -readonly [Key in keyof Stretch]: Stretch[Key] };
+
+export function openStretch(): OpenStretch {
+  const copy = null as unknown as Copy;
+  const [firstPart, lastPart] = [null, null];
+  return { copy, fromPiece: 0, fromCut: 0, toPiece: 0, toCut: 0, divided: false, firstPart, lastPart };
 }
 
 /** How a line's spaces and letters give; lengths are shares of the text size. */
@@ -250,7 +262,9 @@ class LineWriter {
     const { copy } = this.stretch;
     const { words } = copy;
     const part = partAt(this.stretch, index);
-    const segments = ordered(partOf(words, word, part), words.isLeftward(word));
+    const { toPiece, firstPart, lastPart } = this.stretch;
+    const shaped = (index === toPiece ? lastPart : firstPart) ?? partOf(words, word, part);
+    const segments = ordered(shaped, words.isLeftward(word));
     this.segments(segments, words.fount(word), copy.offsets[index]! + words.sourceOf(word, part.from));
     if (part.hyphen) this.text = `${this.text.slice(0, -1)}\u00ad`;
   }
