@@ -9,7 +9,7 @@ import { Break, breaksAt, count, slack, takeUp } from './lists';
 
 /** Bytes of a chunk of their room; a list that is longer, of some 6000 words, is not kept. */
 const CHUNK: usize = 1 << 20;
-/** Chunks: as many as a book of 400,000 words fills. */
+/** Chunks: as many as a book of 300,000 words fills. */
 const MOST: i32 = 64;
 /** In place of a list's number. */
 const TOO_LONG: i32 = -1;
