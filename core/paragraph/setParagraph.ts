@@ -23,7 +23,8 @@ import { measureCut, partOf, type WordPart, widthUpTo } from './text/cuts.ts';
 import { hangAtStart } from './text/hang.ts';
 import { letterGaps } from './text/letterspace.ts';
 import { type Segment, widthOf } from './text/segments.ts';
-import { endPiece, type OpenStretch, openStretch, partAt, type Stretch, writeLine } from './text/setLine.ts';
+import { writeLine } from './text/setLine.ts';
+import { closeStretch, endPiece, type OpenStretch, openStretch, partAt, type Stretch } from './text/stretch.ts';
 import type { BrokenLine, BrokenParagraph, MissingCharacter, ParagraphShape, Placing } from './types.ts';
 
 export interface SetParts {
@@ -77,7 +78,7 @@ export class SetParagraph implements BrokenParagraph {
 
   startOf(line: number): number {
     const { copy, fromPiece, fromCut } = this.stretchOf(line, STRETCH);
-    close(STRETCH);
+    closeStretch(STRETCH);
     return startOf(copy, fromPiece, fromCut);
   }
 
@@ -102,7 +103,7 @@ export class SetParagraph implements BrokenParagraph {
     this.findSpacing(fit);
     LINE.size = shape.size;
     writeLine(LINE, left, y, page, placing);
-    close(STRETCH);
+    closeStretch(STRETCH);
   }
 
   flagsOf(line: number): number {
@@ -198,14 +199,6 @@ const FIT = openFit();
 const STRETCH = openStretch();
 const SPACING = { factor: Number.NaN, more: Number.NaN, letters: Number.NaN, scale: Number.NaN };
 const LINE = { stretch: STRETCH, spacing: SPACING, size: Number.NaN };
-
-/** Lets go what a stretch holds: the copy of a book that is closed goes with it. */
-function close(stretch: OpenStretch): void {
-  stretch.copy = NOTHING.copy;
-  stretch.firstPart = stretch.lastPart = null;
-}
-
-const NOTHING = openStretch();
 
 /** A line, which tells what it is asked: most are asked little, and a book has tens of thousands. */
 class SetLine implements BrokenLine {

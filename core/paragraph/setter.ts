@@ -10,7 +10,8 @@ import { BREAK_SETTINGS, type BreakSettings } from './settings.ts';
 import { type Copy, isSpace, missingIn, spaceWidth, trackingAt, wordAt } from './text/copy.ts';
 import { FountRack } from './text/fount.ts';
 import { CopyReader } from './text/reader.ts';
-import { NATURAL, openStretch, writeLine } from './text/setLine.ts';
+import { NATURAL, writeLine } from './text/setLine.ts';
+import { openStretch } from './text/stretch.ts';
 import { NONE } from './text/wordCase.ts';
 import type {
   BreakRequest,

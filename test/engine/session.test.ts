@@ -88,6 +88,15 @@ describe('Session', () => {
     for (const page of set) expect(page).toBe(pages[page.index]);
   });
 
+  it('uses spare time once, when all pages are shown', () => {
+    const session = new Session(newEngine(), threeChapters());
+    const kinds = (): readonly LayoutStep['kind'][] => [...session.layout('print')].map(({ kind }) => kind);
+    const first = kinds();
+    expect(first).toContain('spare');
+    expect(first.indexOf('spare')).toBeGreaterThan(first.lastIndexOf('pages'));
+    expect(kinds()).not.toContain('spare');
+  });
+
   it('keeps every page on which nothing changed', () => {
     const session = new Session(engine, threeChapters());
     const before = finished([...session.layout('print')]).madeUp.pages;

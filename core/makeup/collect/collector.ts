@@ -125,7 +125,7 @@ export class Collector {
 
   /** Takes note of what a broken paragraph could not do. */
   watch(broken: BrokenParagraph): BrokenParagraph {
-    if (broken.missing.length > 0) this.missing.push(...broken.missing);
+    for (const each of broken.missing) this.missing.push(each);
     if (!broken.runsOver) return broken;
     for (const line of broken.lines) {
       if (line.overfull > 0.5) this.overfull.push({ block: broken.block, offset: line.from });

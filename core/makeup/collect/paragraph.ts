@@ -167,7 +167,7 @@ function addAligned(
   if ((align === 'center') !== (collector.centred !== null)) collector.white(1);
   const inside = align === 'center' ? INSIDE_CENTRED : 0;
   collector.addRows(rowsOf(collector.watch(broken), { inside, left: column.left + left }));
-  collector.centred = align === 'center' ? Math.max(0, ...broken.lines.map(({ width }) => width)) : null;
+  collector.centred = align === 'center' ? broken.lines.reduce((most, { width }) => Math.max(most, width), 0) : null;
   // In a letter the salutation follows the date; in running text a new paragraph does.
   collector.flush = column.left > 0;
 }

@@ -4,18 +4,11 @@
  */
 import { PACKED } from '#page';
 import { type Copy, kindAt, valueAt, WORD } from './copy.ts';
+import type { Stretch } from './stretch.ts';
 import { RARE } from './traits.ts';
 
-/** The part of a stretch that counts: whole pieces. */
-interface LetterStretch {
-  readonly copy: Copy;
-  readonly fromPiece: number;
-  readonly fromCut: number;
-  readonly toPiece: number;
-}
-
 /** How many spaces between letters a stretch has that may be widened. */
-export function letterGaps({ copy, fromPiece, fromCut, toPiece }: LetterStretch): number {
+export function letterGaps({ copy, fromPiece, fromCut, toPiece }: Stretch): number {
   const { words } = copy;
   const { glyphs } = words;
   let gaps = 0;

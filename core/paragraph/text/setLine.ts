@@ -20,37 +20,13 @@ import {
   valueAt,
   WORD,
 } from './copy.ts';
-import { partOf, type WordPart } from './cuts.ts';
+import { partOf } from './cuts.ts';
 import type { Fount } from './fount.ts';
 import { takesSpace } from './letterspace.ts';
 import { visualOrder } from './levels.ts';
 import type { Segment } from './segments.ts';
+import { endPiece, partAt, type Stretch } from './stretch.ts';
 import { RARE } from './traits.ts';
-
-/** A stretch of copy: whole pieces, and parts of words at its ends. */
-export interface Stretch {
-  readonly copy: Copy;
-  /** First piece, and the offset in its word at which the stretch begins. */
-  readonly fromPiece: number;
-  readonly fromCut: number;
-  /** The piece that is not on the line any more, unless a cut in it says how much of its word is. */
-  readonly toPiece: number;
-  readonly toCut: number;
-  /** Whether a hyphen is added. */
-  readonly divided: boolean;
-  /** The glyphs of the parts of words at its ends, as far as they have been shaped. */
-  readonly firstPart: readonly Segment[] | null;
-  readonly lastPart: readonly Segment[] | null;
-}
-
-/** A stretch that is filled in, line by line. */
-export type OpenStretch = { -readonly [Key in keyof Stretch]: Stretch[Key] };
-
-export function openStretch(): OpenStretch {
-  const copy = null as unknown as Copy;
-  const [firstPart, lastPart] = [null, null];
-  return { copy, fromPiece: 0, fromCut: 0, toPiece: 0, toCut: 0, divided: false, firstPart, lastPart };
-}
 
 /** How a line's spaces and letters give; lengths are shares of the text size. */
 export interface Spacing {
@@ -64,22 +40,6 @@ export interface Spacing {
 }
 
 export const NATURAL: Spacing = { factor: 1, more: 0, letters: 0, scale: 1 };
-
-/** The part that a stretch shows of the word at a place in it. */
-export function partAt(stretch: Stretch, index: number): WordPart {
-  const { copy, fromPiece, fromCut, toPiece, toCut, divided } = stretch;
-  const cut = index === toPiece;
-  return {
-    from: index === fromPiece ? fromCut : 0,
-    to: cut ? toCut : copy.words.textLengthOf(valueAt(copy, index)),
-    hyphen: cut && divided,
-  };
-}
-
-/** One past the last piece that shows on the line. */
-export function endPiece({ toPiece, toCut }: Stretch): number {
-  return toCut > 0 ? toPiece + 1 : toPiece;
-}
 
 /** What there is to write: a stretch, and how it gives. */
 export interface LineToWrite {
@@ -155,7 +115,7 @@ class LineWriter {
     const fount = this.fountAt(from);
     const scale = fount.scale * this.spacing.scale * this.size;
     const gap = (fount.spaceWidth * this.spacing.factor + this.spacing.more) * this.size;
-    // The pen and the length of the run's text in variables of their own: a number in a field is a new object each time.
+    // The pen and the length of the run's text in variables of their own: fields would be written for each piece.
     let { pen, length } = this;
     let first = -1;
     for (let index = from; index < end; index++) {
@@ -350,18 +310,8 @@ class LineWriter {
     if (block !== '' && style.grey === 0 && scale !== 1 && !this.isFurniture) {
       // As nearly all lines of a book: made in one go.
       const at = { block, offset };
-      this.page.openRun({
-        kind: 'glyphs',
-        face: face.id,
-        size,
-        x: this.pen,
-        y,
-        at,
-        scale,
-        start: 0,
-        count: 0,
-        text: '',
-      });
+      const { pen: x } = this;
+      this.page.openRun({ kind: 'glyphs', face: face.id, size, x, y, at, scale, start: 0, count: 0, text: '' });
       return;
     }
     const start: { -readonly [Key in keyof RunStart]: RunStart[Key] } = { face: face.id, size, x: this.pen, y };
